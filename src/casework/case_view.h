@@ -1,0 +1,136 @@
+// All that a face may read of a case: plain values, already worked out, already worded. The window
+// draws it, the command line prints it; neither computes.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "quantities/probability.h"
+#include "quantities/quantity.h"
+
+namespace dryout::casework {
+
+struct EvidenceLine {
+  std::string text;                 ///< "Ripple on the +38 V rail looked bad"
+  quantities::Decibans weight;      ///< for (positive) or against the suspect
+};
+
+struct StateShare {
+  std::string state;  ///< mode id
+  std::string title;
+  quantities::Probability probability;
+};
+
+struct SuspectView {
+  std::string item;   ///< id: "group:reservoirs", "part:C12", "cause:..."
+  std::string title;
+  std::string kind;   ///< group, part, cause
+  std::string block, block_title, board, board_title;
+  bool capacitor = false;
+  quantities::Probability suspicion;   ///< P(not sound)
+  quantities::Probability before;      ///< the same before any evidence
+  quantities::Decibans weight;         ///< odds now over odds before
+  std::vector<StateShare> states;
+  std::vector<EvidenceLine> evidence;  ///< leave one out, strongest first
+  std::vector<std::string> paths;      ///< why it shows what was seen
+  std::string judged;                  ///< "", at-fault, cleared
+};
+
+struct CautionView {
+  std::string id, title, wording;
+  std::string danger;  ///< none, stored-charge, mains, high-tension
+};
+
+struct CheckView {
+  std::string check, place;       ///< ids
+  std::string title, place_title;
+  std::string state;              ///< unpowered, powered, lifted
+  std::string instrument, probes, good, bad, because, source;
+  std::string quantity;           ///< "", esr, ripple, ...: what number may be typed
+  std::string reason;             ///< why now, one sentence
+  quantities::Second effort, access_effort, saving;
+  std::vector<std::string> opens, opens_titles;
+  double gain_bits = 0.0;
+  quantities::Probability looks_bad;  ///< how likely it is to look bad
+  std::vector<CautionView> cautions;
+  bool dangerous = false;
+  bool acknowledged = false;      ///< cautions heeded, or there are none
+};
+
+struct BlockView {
+  std::string id, title, kind, board, board_title;
+  quantities::Probability suspicion;      ///< P(some item in it is not sound)
+  std::vector<std::string> signal_to;     ///< block ids
+  std::vector<std::string> fed_by, makes;  ///< rail titles
+  std::vector<std::string> items;         ///< ids of its suspects
+};
+
+struct BoardView {
+  std::string id, title;
+  quantities::Probability suspicion;
+  quantities::Second access_effort;  ///< still to be opened before it is reached
+  std::vector<std::string> opens_titles;
+};
+
+struct ReadingView {
+  int event = 0;
+  std::string item, item_title, kind, shown;  ///< shown: "2.4 Ω"
+  double value = 0.0;
+  std::optional<double> limit;
+  std::string limit_source;
+  std::string verdict;            ///< over-limit, within-limit, masked, not-proven, suspect-short
+  std::string sentence;           ///< the verdict in one plain sentence
+  std::vector<std::string> caveats;
+};
+
+struct SymptomView {
+  std::string id, title, family;
+  std::vector<std::string> owner_words;
+  std::string quick_test;
+  std::string seen;  ///< "", yes, no
+};
+
+struct AccessView {
+  std::string id, title;
+  quantities::Second effort;
+  bool open = false;
+};
+
+struct LogLine {
+  int event = 0;
+  std::string when;   ///< local time, "2026-03-04 10:22"
+  std::string text;   ///< "Ripple on the +38 V rail: looked bad"
+  bool undone = false;
+};
+
+struct Leading {
+  std::string sentence;   ///< where the case stands, in one sentence
+  bool settled = false;   ///< one suspect is beyond reasonable doubt
+  quantities::Probability capacitor;  ///< P(some capacitor is at fault that matters to the complaint)
+  quantities::Probability other;
+};
+
+struct CaseView {
+  std::int64_t number = 0;
+  std::string equipment, equipment_title, set_name, owner, complaint;
+  std::optional<int> year_built;
+  bool closed = false;
+  std::string cause;
+  std::vector<SymptomView> symptoms;     ///< all this equipment can have
+  std::vector<SuspectView> suspects;     ///< most suspicious first
+  std::vector<BoardView> boards;
+  std::vector<BlockView> blocks;         ///< in the order of the equipment
+  std::vector<CheckView> next;           ///< best first
+  std::vector<CheckView> declined;
+  std::vector<AccessView> access;
+  std::vector<ReadingView> readings;
+  std::vector<CautionView> hazards;      ///< of the equipment
+  std::vector<LogLine> log;
+  Leading leading;
+  bool can_undo = false, can_redo = false;
+  std::string contradiction;  ///< the evidence cannot all be true: names the smallest set
+};
+
+}  // namespace dryout::casework

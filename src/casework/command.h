@@ -1,0 +1,105 @@
+// Everything a person can do to a case. Window and command line both make these; the journal
+// stores them; undo is replay. Each alternative has a spelling on the command line and a place in
+// the window, and a test walks the list.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "quantities/celsius.h"
+#include "quantities/quantity.h"
+
+namespace dryout::casework {
+
+/// What is told at the counter. The first command of every case, and corrected by the same.
+struct TakeIn {
+  std::string equipment;      ///< id of the nearest architecture
+  std::string set_name;       ///< maker and model as the owner says it
+  std::optional<int> year_built;
+  std::string owner;
+  std::string complaint;      ///< in the owner's words
+};
+
+enum class Seen { yes, no, unclear };
+
+/// A symptom is there, is not there, or cannot be told (which withdraws an earlier answer).
+struct ReportSymptom {
+  std::string symptom;
+  Seen seen = Seen::yes;
+};
+
+/// The outcome of a yes/no check at a place: did it look bad?
+struct RecordOutcome {
+  std::string check;
+  std::string place;  ///< rail, block, group or part id; "" = the whole set
+  Seen bad = Seen::yes;
+  std::string remark;
+};
+
+enum class ReadingKind {
+  esr, impedance, capacitance, leakage_current, dc_resistance, ripple, dc_volts
+};
+
+/// What else sits across the part while it is measured in circuit.
+enum class Across { unknown, nothing, ceramic, electrolytic, winding, regulator, low_resistor };
+
+/// A number read from a meter at a part (or at a group that has no named parts yet).
+struct RecordReading {
+  std::string item;           ///< part reference, or group id
+  ReadingKind kind = ReadingKind::esr;
+  double value = 0.0;         ///< SI unit of the kind
+  quantities::Hertz frequency{100e3};
+  quantities::Celsius temperature{23.0};
+  bool in_circuit = true;
+  Across across = Across::unknown;
+  std::optional<double> limit;        ///< SI; from the sheet in hand
+  std::string limit_source;           ///< datasheet, look-alike, fresh-part, tan-delta, general-table
+  std::optional<double> lead_zero;    ///< ohm, subtracted by us
+  std::string meter;                  ///< id in the shop's meter list
+  std::string remark;
+};
+
+/// Takes a part out of its group by its printed name.
+struct NamePart {
+  std::string reference;
+  std::string group;
+  std::optional<quantities::Farad> capacitance;
+  std::optional<quantities::Volt> rated;
+  std::string technology;  ///< "" = as its group
+  std::string make;        ///< maker and series if printed
+};
+
+/// The cautions of a check were read and are heeded.
+struct AcknowledgeCautions { std::string check; std::string place; };
+/// This check is refused or out of reach; it is no longer proposed. And back again.
+struct DeclineCheck { std::string check; std::string place; std::string reason; };
+struct ReconsiderCheck { std::string check; std::string place; };
+/// Lid off, shield off, board out.
+struct OpenAccess { std::string access; };
+struct CloseAccess { std::string access; };
+
+/// The technician overrules: this item is (or is not) at fault, whatever the figures say.
+struct JudgeSuspect {
+  enum class Verdict { at_fault, cleared, open };
+  std::string item;
+  Verdict verdict = Verdict::open;
+};
+
+struct RecordRepair {
+  std::string item;     ///< what was mended or replaced
+  std::string action;   ///< "replaced", "resoldered", "cleaned", "adjusted"
+  std::string fitted;   ///< maker, series, value, volts of what went in
+};
+struct RetestSymptom { std::string symptom; bool still_there = false; };
+struct AddNote { std::string text; };
+struct CloseCase { std::string cause; std::string summary; };  ///< cause: item id; "" = none found
+struct ReopenCase { std::string reason; };
+
+using Command =
+    std::variant<TakeIn, ReportSymptom, RecordOutcome, RecordReading, NamePart, AcknowledgeCautions,
+                 DeclineCheck, ReconsiderCheck, OpenAccess, CloseAccess, JudgeSuspect, RecordRepair,
+                 RetestSymptom, AddNote, CloseCase, ReopenCase>;
+
+}  // namespace dryout::casework
