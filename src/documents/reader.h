@@ -73,7 +73,8 @@ class Reader {
   [[nodiscard]] std::optional<Reader> optional_member(std::string_view key) const;
   /// Visits the elements of a required (or optional) array member.
   void for_each(std::string_view key, const std::function<void(const Reader&)>& visit) const;
-  void for_each_optional(std::string_view key, const std::function<void(const Reader&)>& visit) const;
+  void for_each_optional(std::string_view key,
+                         const std::function<void(const Reader&)>& visit) const;
   /// Visits this value's own elements or members.
   void for_each_element(const std::function<void(const Reader&)>& visit) const;
   void for_each_member(
@@ -84,7 +85,8 @@ class Reader {
   [[nodiscard]] std::string as_text() const;
 
   /// Adds a problem at this place; `found` is this value, shortened, unless given.
-  void complain(std::string message, std::string accepted, std::optional<std::string> found = {}) const;
+  void complain(std::string message, std::string accepted,
+                std::optional<std::string> found = {}) const;
 
  private:
   Reader(const std::string& file, const Value& value, std::string pointer,

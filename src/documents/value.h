@@ -18,17 +18,17 @@ class Value {
   using Member = std::pair<std::string, Value>;
   using Object = std::vector<Member>;
 
-  Value() = default;  ///< null
-  Value(bool value) : content_(value) {}                       // NOLINT: implicit on purpose
-  Value(double value) : content_(value) {}                     // NOLINT
-  Value(int value) : content_(static_cast<double>(value)) {}   // NOLINT
-  Value(long value) : content_(static_cast<double>(value)) {}  // NOLINT
+  Value() = default;                                                  ///< null
+  Value(bool value) : content_(value) {}                              // NOLINT: implicit on purpose
+  Value(double value) : content_(value) {}                            // NOLINT
+  Value(int value) : content_(static_cast<double>(value)) {}          // NOLINT
+  Value(long value) : content_(static_cast<double>(value)) {}         // NOLINT
   Value(std::size_t value) : content_(static_cast<double>(value)) {}  // NOLINT
-  Value(const char* text) : content_(std::string(text)) {}     // NOLINT
-  Value(std::string text) : content_(std::move(text)) {}       // NOLINT
-  Value(std::string_view text) : content_(std::string(text)) {}  // NOLINT
-  Value(Array elements) : content_(std::move(elements)) {}     // NOLINT
-  Value(Object members) : content_(std::move(members)) {}      // NOLINT
+  Value(const char* text) : content_(std::string(text)) {}            // NOLINT
+  Value(std::string text) : content_(std::move(text)) {}              // NOLINT
+  Value(std::string_view text) : content_(std::string(text)) {}       // NOLINT
+  Value(Array elements) : content_(std::move(elements)) {}            // NOLINT
+  Value(Object members) : content_(std::move(members)) {}             // NOLINT
 
   /// object({{"id", "C1"}, {"posterior", 0.3}})
   static Value object(std::initializer_list<Member> members = {}) { return {Object(members)}; }

@@ -18,9 +18,9 @@ class InternalFault : public std::logic_error {
 
 }  // namespace dryout::quantities
 
-#define CHECK(condition)                                                      \
-  do {                                                                        \
-    if (!(condition)) {                                                       \
-      ::dryout::quantities::fail_check(#condition, __FILE__, __LINE__);       \
-    }                                                                         \
+#define CHECK(condition)                                                \
+  do {                                                                  \
+    if (!(condition)) {                                                 \
+      ::dryout::quantities::fail_check(#condition, __FILE__, __LINE__); \
+    }                                                                   \
   } while (false)

@@ -1,8 +1,8 @@
 // How people at a bench write values: 10u, 4R7, 2k2, 0.47, 100n, 1M. Read strictly, because a
 // value misread by a factor of a thousand sends a technician to the wrong part.
 //
-// Accepted: digits with at most one decimal point, then an optional prefix (p n u µ m k K M G), then
-// optionally the unit it is read for; or the prefix, R, F, H or V standing in the place of the
+// Accepted: digits with at most one decimal point, then an optional prefix (p n u µ m k K M G),
+// then optionally the unit it is read for; or the prefix, R, F, H or V standing in the place of the
 // decimal point (4R7, 2k2, 4u7). A decimal comma, two prefixes, a bare "m" where milli and mega
 // would both be plausible for a resistance, spaces inside the figure and anything that is not
 // finite are refused with a hint.

@@ -16,7 +16,7 @@ namespace dryout::quantities {
 template <class T>
 class [[nodiscard]] Result {
  public:
-  Result(T value) : state_(std::move(value)) {}  // NOLINT: implicit on purpose
+  Result(T value) : state_(std::move(value)) {}                      // NOLINT: implicit on purpose
   Result(Problem problem) : state_(Problems{std::move(problem)}) {}  // NOLINT
   Result(Problems problems) : state_(std::move(problems)) {          // NOLINT
     CHECK(!std::get<Problems>(state_).empty());
