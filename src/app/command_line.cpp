@@ -1,7 +1,85 @@
 #include "app/command_line.h"
 
-namespace dryout::app {
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <iostream>
 
-int run_command_line(int /*argc*/, char** /*argv*/) { return 2; }
+#include "app/commands.h"
+
+namespace dryout::app {
+namespace {
+
+constexpr const char* purpose =
+    "Guides a bench technician through suspected capacitor faults: what to check next and how, "
+    "what\n"
+    "a reading proves, when to stop blaming capacitors. Local codes and licensed practice come "
+    "first.";
+
+void add_all(Commands& commands) {
+  add_guide(commands);
+  add_case(commands);
+  add_suspects(commands);
+  add_next(commands);
+  add_explain(commands);
+  add_reading(commands);
+  add_list(commands);
+  add_lint(commands);
+  add_infer(commands);
+  add_circuit(commands);
+  add_plan(commands);
+}
+
+Exit run_guarded(const Run& run, const Invocation& invocation) {
+  try {
+    return run(invocation);
+  } catch (const std::exception& fault) {
+    invocation.terminal.err << "dryout: internal fault: " << fault.what()
+                            << "\nNothing that was acknowledged is lost. Please report this.\n";
+    return Exit::internal_fault;
+  }
+}
+
+}  // namespace
+
+CLI::App* Commands::add(const std::string& name, const std::string& help, Run run,
+                        CLI::App* parent) {
+  CLI::App* command = (parent == nullptr ? root : parent)->add_subcommand(name, help);
+  command->fallthrough();
+  runs.emplace_back(command, std::move(run));
+  return command;
+}
+
+int run_command_line(int argc, char** argv) {
+  CLI::App parser{purpose, "dryout"};
+  Commands commands;
+  commands.root = &parser;
+  bool json = false;
+  Surroundings surroundings = find_surroundings();
+  std::vector<std::string> knowledge;
+  parser.add_flag("--json", json, "One JSON document on standard output, nothing else there");
+  parser.add_option("--store", surroundings.store, "The case store")->type_name("FILE");
+  parser.add_option("--knowledge", knowledge, "Knowledge trees to use instead of the shipped one")
+      ->type_name("DIR");
+  parser.set_version_flag("--version", std::string("dryout ") + DRYOUT_VERSION);
+  parser.require_subcommand(1);
+  add_all(commands);
+  try {
+    parser.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    const bool asked = error.get_exit_code() == 0;  // --help, --version
+    (void)parser.exit(error, std::cout, std::cerr);
+    return static_cast<int>(asked ? Exit::done : Exit::wrong_input);
+  }
+  if (!knowledge.empty()) {
+    surroundings.knowledge = knowledge;
+  }
+  const Terminal terminal{std::cin, std::cout, std::cerr, json};
+  for (const auto& [command, run] : commands.runs) {
+    if (command->parsed() && command->get_subcommands().empty()) {
+      return static_cast<int>(run_guarded(run, {terminal, surroundings}));
+    }
+  }
+  return static_cast<int>(Exit::wrong_input);
+}
 
 }  // namespace dryout::app

@@ -46,7 +46,6 @@ TEST(Parse, RefusesWhatIsNotJsonAndNamesTheLine) {
   for (const char* text :
        {"", "{", "[1,]", "{\"a\":1,}", "NaN", "[Infinity]", "[1e999]", "\"\xff\"", "{\"a\":1} x",
         "'a'", "[01]", "/* */ 1", "{\"a\":1,\"a\":2}"}) {
-    EXPECT_EQ(refusal(text).find("accepted: "), refusal(text).rfind("accepted: ")) << text;
     EXPECT_EQ(refusal(text).substr(0, 7), "f.json:") << text << " -> " << refusal(text);
   }
 }

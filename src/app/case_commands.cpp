@@ -1,0 +1,224 @@
+// dryout case new|list|show|export|import|undo|redo: the case store from the command line.
+#include <CLI/CLI.hpp>
+#include <fstream>
+#include <iomanip>
+#include <ostream>
+#include <sstream>
+
+#include "app/commands.h"
+#include "app/print_view.h"
+#include "app/view_json.h"
+#include "documents/parse.h"
+
+namespace dryout::app {
+namespace {
+
+using casework::CaseView;
+using casework::Workshop;
+using documents::Value;
+using quantities::Result;
+
+Exit show(const Terminal& terminal, const Result<CaseView>& view) {
+  if (!view) {
+    return refuse(terminal, view.problems());
+  }
+  if (terminal.json) {
+    return answer(terminal, case_json(*view));
+  }
+  print_head(terminal.out, *view);
+  print_suspects(terminal.out, *view, 5);
+  terminal.out << "Next:\n";
+  print_next(terminal.out, *view, 3);
+  terminal.out << "So far:\n";
+  print_log(terminal.out, *view);
+  return Exit::done;
+}
+
+Exit show_named(const Invocation& invocation, const std::string& name) {
+  const auto opened = open_case(invocation.surroundings, name);
+  if (!opened) {
+    return refuse(invocation.terminal, opened.problems());
+  }
+  return show(invocation.terminal, opened->workshop->view(opened->number));
+}
+
+Exit list(const Invocation& invocation) {
+  const Terminal& terminal = invocation.terminal;
+  const auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(terminal, workshop.problems());
+  }
+  const auto cases = (*workshop)->cases();
+  if (!cases) {
+    return refuse(terminal, cases.problems());
+  }
+  Value json = Value::array();
+  for (const casework::CaseSummary& entry : *cases) {
+    if (terminal.json) {
+      json.append(Value::object({{"case", static_cast<double>(entry.number)},
+                                 {"set_name", entry.set_name},
+                                 {"equipment", entry.equipment_title},
+                                 {"complaint", entry.complaint},
+                                 {"opened", entry.opened},
+                                 {"state", entry.state}}));
+    } else {
+      terminal.out << std::right << std::setw(6) << entry.number << "  " << entry.opened << "  "
+                   << std::left << std::setw(7) << entry.state << ' ' << entry.set_name << ": "
+                   << entry.complaint << '\n';
+    }
+  }
+  if (terminal.json) {
+    return answer(terminal, Value::object({{"cases", json}}));
+  }
+  if (cases->empty()) {
+    terminal.out << "No cases yet: `dryout guide`, or `dryout case new`.\n";
+  }
+  return Exit::done;
+}
+
+/// Writes beside the target and renames, so that a full disk never leaves half a file.
+Exit write_whole(const Terminal& terminal, const std::string& path, const std::string& text) {
+  const std::string beside = path + ".part";
+  {
+    std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
+    stream << text;
+    stream.flush();
+    if (!stream) {
+      (void)std::remove(beside.c_str());
+      return refuse(terminal, {{"cannot be written", {path, 0, {}}, "", "a place with room"}});
+    }
+  }
+  if (std::rename(beside.c_str(), path.c_str()) != 0) {
+    (void)std::remove(beside.c_str());
+    return refuse(terminal, {{"cannot be written", {path, 0, {}}, "", "a writable place"}});
+  }
+  return Exit::done;
+}
+
+Exit export_case(const Invocation& invocation, const std::string& name, const std::string& path) {
+  const auto opened = open_case(invocation.surroundings, name);
+  if (!opened) {
+    return refuse(invocation.terminal, opened.problems());
+  }
+  const auto text = opened->workshop->export_case(opened->number);
+  if (!text) {
+    return refuse(invocation.terminal, text.problems());
+  }
+  if (path.empty() || path == "-") {
+    invocation.terminal.out << *text;
+    return Exit::done;
+  }
+  return write_whole(invocation.terminal, path, *text);
+}
+
+Exit import_case(const Invocation& invocation, const std::string& path) {
+  const Terminal& terminal = invocation.terminal;
+  std::ifstream stream(path, std::ios::binary);
+  std::ostringstream text;
+  text << stream.rdbuf();
+  if (!stream) {
+    return refuse(terminal, {{"cannot be read", {path, 0, {}}, "", "a readable case file"}});
+  }
+  auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(terminal, workshop.problems());
+  }
+  const auto number = (*workshop)->import_case(text.str(), path);
+  if (!number) {
+    return refuse(terminal, number.problems());
+  }
+  return show(terminal, (*workshop)->view(*number));
+}
+
+Exit start(const Invocation& invocation, const casework::TakeIn& intake) {
+  auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(invocation.terminal, workshop.problems());
+  }
+  const auto number = (*workshop)->start(intake);
+  if (!number) {
+    return refuse(invocation.terminal, number.problems());
+  }
+  return show(invocation.terminal, (*workshop)->view(*number));
+}
+
+using Step = Result<CaseView> (Workshop::*)(std::int64_t);
+
+Exit step(const Invocation& invocation, const std::string& name, Step step) {
+  auto opened = open_case(invocation.surroundings, name);
+  if (!opened) {
+    return refuse(invocation.terminal, opened.problems());
+  }
+  return show(invocation.terminal, ((*opened->workshop).*step)(opened->number));
+}
+
+void add_step(Commands& commands, CLI::App* parent, const char* name, const char* help, Step way) {
+  std::string& number = commands.text();
+  commands
+      .add(
+          name, help,
+          [&number, way](const Invocation& invocation) { return step(invocation, number, way); },
+          parent)
+      ->add_option("case", number, "Case number")
+      ->required();
+}
+
+void add_new(Commands& commands, CLI::App* parent) {
+  std::string& equipment = commands.text();
+  std::string& set_name = commands.text();
+  std::string& owner = commands.text();
+  std::string& complaint = commands.text();
+  int& year = commands.number(0);
+  CLI::App* command = commands.add(
+      "new", "Takes a set in",
+      [&](const Invocation& invocation) {
+        return start(invocation,
+                     {equipment, set_name, year == 0 ? std::nullopt : std::optional<int>(year),
+                      owner, complaint});
+      },
+      parent);
+  command->add_option("--equipment", equipment, "Nearest architecture (see list equipment)")
+      ->required();
+  command->add_option("--set", set_name, "Maker and model as the owner says it")->required();
+  command->add_option("--year", year, "Year it was built, as far as known");
+  command->add_option("--owner", owner, "Owner");
+  command->add_option("--complaint", complaint, "The complaint in the owner's words");
+}
+
+}  // namespace
+
+void add_case(Commands& commands) {
+  CLI::App* parent = commands.root->add_subcommand("case", "Cases: take in, look, act, hand on");
+  parent->fallthrough();
+  parent->require_subcommand(1);
+  add_new(commands, parent);
+  commands.add("list", "All cases in the store", list, parent);
+  std::string& shown = commands.text();
+  commands
+      .add(
+          "show", "Where a case stands",
+          [&shown](const Invocation& invocation) { return show_named(invocation, shown); }, parent)
+      ->add_option("case", shown, "Case number or case file")
+      ->required();
+  std::string& exported = commands.text();
+  std::string& target = commands.text();
+  CLI::App* out = commands.add(
+      "export", "Writes one case as a JSON file",
+      [&](const Invocation& invocation) { return export_case(invocation, exported, target); },
+      parent);
+  out->add_option("case", exported, "Case number")->required();
+  out->add_option("-o,--output", target, "File to write (standard output by default)");
+  std::string& imported = commands.text();
+  commands
+      .add(
+          "import", "Takes a case file into the store",
+          [&imported](const Invocation& invocation) { return import_case(invocation, imported); },
+          parent)
+      ->add_option("file", imported, "Case file")
+      ->required();
+  add_step(commands, parent, "undo", "Takes the last step back", &Workshop::undo);
+  add_step(commands, parent, "redo", "Takes an undone step again", &Workshop::redo);
+  add_case_actions(commands, parent);
+}
+
+}  // namespace dryout::app

@@ -1,0 +1,57 @@
+// The list of commands. Each add_...() describes one command (or a family) to the parser and says
+// what runs when it is given; command_line.cpp parses and runs.
+#pragma once
+
+#include <deque>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "app/surroundings.h"
+#include "app/terminal.h"
+
+namespace CLI {
+class App;
+}
+
+namespace dryout::app {
+
+/// What every command is given when it runs.
+struct Invocation {
+  const Terminal& terminal;
+  const Surroundings& surroundings;
+};
+
+using Run = std::function<Exit(const Invocation&)>;
+
+struct Commands {
+  CLI::App* root = nullptr;
+  std::vector<std::pair<CLI::App*, Run>> runs;
+
+  /// What options say is kept here; a reference stays good as long as the commands do.
+  std::deque<std::string> texts;
+  std::deque<bool> flags;
+  std::deque<int> numbers;
+  std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
+  bool& flag() { return flags.emplace_back(false); }
+  int& number(int fallback) { return numbers.emplace_back(fallback); }
+
+  /// Declares a command below `parent` (the root by default).
+  CLI::App* add(const std::string& name, const std::string& help, Run run,
+                CLI::App* parent = nullptr);
+};
+
+void add_infer(Commands& commands);
+void add_circuit(Commands& commands);
+void add_plan(Commands& commands);
+void add_reading(Commands& commands);
+void add_lint(Commands& commands);
+void add_list(Commands& commands);
+void add_case(Commands& commands);  ///< case new, list, show, export, import, undo, redo
+void add_case_actions(Commands& commands, CLI::App* case_command);  ///< everything done to a case
+void add_suspects(Commands& commands);
+void add_next(Commands& commands);
+void add_explain(Commands& commands);
+void add_guide(Commands& commands);
+
+}  // namespace dryout::app

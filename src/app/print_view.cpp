@@ -1,0 +1,133 @@
+#include "app/print_view.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <iomanip>
+#include <ostream>
+
+#include "app/terminal.h"
+#include "quantities/engineering_notation.h"
+
+namespace dryout::app {
+namespace {
+
+using casework::CaseView;
+using casework::CheckView;
+
+std::string signed_decibans(quantities::Decibans weight) {
+  if (!std::isfinite(weight.value)) {
+    return weight.value > 0 ? "certain" : "ruled out";
+  }
+  std::array<char, 32> text{};
+  const int length = std::snprintf(text.data(), text.size(), "%+.1f dB", weight.value);
+  return {text.data(), static_cast<std::size_t>(length)};
+}
+
+void print_if_said(std::ostream& out, const char* label, const std::string& text) {
+  if (!text.empty()) {
+    out << "  " << std::left << std::setw(12) << label << text << '\n';
+  }
+}
+
+std::string opening(const CheckView& check) {
+  std::string text;
+  for (const std::string& title : check.opens_titles) {
+    text += (text.empty() ? "" : ", then ") + title;
+  }
+  return text.empty() ? ""
+                      : text + " (" + quantities::format_duration(check.access_effort) + " more)";
+}
+
+}  // namespace
+
+void print_head(std::ostream& out, const CaseView& view) {
+  out << "Case " << view.number << ": " << view.set_name << " (" << view.equipment_title << ")\n";
+  if (!view.complaint.empty()) {
+    out << "Complaint: " << view.complaint << '\n';
+  }
+  out << view.leading.sentence << '\n';
+  if (!view.contradiction.empty()) {
+    out << "Contradiction: " << view.contradiction << '\n';
+  }
+}
+
+void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_max) {
+  const std::size_t count = std::min(count_max, view.suspects.size());
+  for (std::size_t i = 0; i < count; ++i) {
+    const casework::SuspectView& suspect = view.suspects[i];
+    out << std::right << std::setw(13) << percent(suspect.suspicion.value()) << "  " << std::left
+        << std::setw(44) << suspect.title << ' ' << signed_decibans(suspect.weight)
+        << (suspect.capacitor ? "" : "  (not a capacitor)") << "\n               " << suspect.item
+        << '\n';
+  }
+}
+
+void print_boards(std::ostream& out, const CaseView& view) {
+  for (const casework::BoardView& board : view.boards) {
+    out << std::right << std::setw(13) << percent(board.suspicion.value()) << "  " << board.title;
+    if (!board.opens_titles.empty()) {
+      out << " (behind";
+      for (const std::string& title : board.opens_titles) {
+        out << ' ' << title << (&title == &board.opens_titles.back() ? "" : ",");
+      }
+      out << ": " << quantities::format_duration(board.access_effort) << ')';
+    }
+    out << '\n';
+  }
+}
+
+void print_next(std::ostream& out, const CaseView& view, std::size_t count_max) {
+  const std::size_t count = std::min(count_max, view.next.size());
+  for (std::size_t i = 0; i < count; ++i) {
+    const CheckView& check = view.next[i];
+    out << std::right << std::setw(2) << i + 1 << ". " << check.title << ": " << check.place_title
+        << " (" << quantities::format_duration(check.effort) << ", " << check.state << ")"
+        << (check.dangerous ? "  CAUTION" : "") << "\n    " << check.reason << "\n    "
+        << check.check << (check.place.empty() ? "" : "@" + check.place) << '\n';
+  }
+  if (count == 0) {
+    out << "No further check would change the picture.\n";
+  }
+}
+
+void print_check(std::ostream& out, const CheckView& check) {
+  out << check.title << ": " << check.place_title << '\n';
+  for (const casework::CautionView& caution : check.cautions) {
+    out << "  CAUTION, " << caution.title << ": " << caution.wording << '\n';
+  }
+  print_if_said(out, "set is", check.state);
+  print_if_said(out, "open", opening(check));
+  print_if_said(out, "with", check.instrument);
+  print_if_said(out, "probes", check.probes);
+  print_if_said(out, "good", check.good);
+  print_if_said(out, "bad", check.bad);
+  print_if_said(out, "takes", quantities::format_duration(check.effort));
+  print_if_said(out, "why now", check.reason);
+  print_if_said(out, "because", check.because);
+}
+
+void print_explanation(std::ostream& out, const casework::SuspectView& suspect) {
+  out << suspect.title << ": " << percent(suspect.suspicion.value()) << " (before any evidence "
+      << percent(suspect.before.value()) << ", " << signed_decibans(suspect.weight) << ")\n";
+  for (const casework::StateShare& share : suspect.states) {
+    out << "  " << std::right << std::setw(13) << percent(share.probability.value()) << "  "
+        << share.title << '\n';
+  }
+  for (const casework::EvidenceLine& line : suspect.evidence) {
+    out << "  " << std::right << std::setw(13) << signed_decibans(line.weight) << "  " << line.text
+        << '\n';
+  }
+  for (const std::string& path : suspect.paths) {
+    out << "  " << path << '\n';
+  }
+}
+
+void print_log(std::ostream& out, const CaseView& view) {
+  for (const casework::LogLine& line : view.log) {
+    out << line.when << "  " << line.text << (line.undone ? "  (undone)" : "") << '\n';
+  }
+}
+
+}  // namespace dryout::app

@@ -1,0 +1,20 @@
+// A case view on a terminal, in the order a technician asks: where it stands, who is suspected,
+// what to do next.
+#pragma once
+
+#include <iosfwd>
+
+#include "casework/case_view.h"
+
+namespace dryout::app {
+
+void print_head(std::ostream& out, const casework::CaseView& view);
+void print_suspects(std::ostream& out, const casework::CaseView& view, std::size_t count_max);
+void print_boards(std::ostream& out, const casework::CaseView& view);
+void print_next(std::ostream& out, const casework::CaseView& view, std::size_t count_max);
+/// One check in full: cautions first, then what, where, and what good and bad look like.
+void print_check(std::ostream& out, const casework::CheckView& check);
+void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
+void print_log(std::ostream& out, const casework::CaseView& view);
+
+}  // namespace dryout::app

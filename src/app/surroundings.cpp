@@ -1,0 +1,127 @@
+#include "app/surroundings.h"
+
+#include <charconv>
+#include <chrono>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <system_error>
+
+#include "knowledge/load.h"
+
+namespace dryout::app {
+namespace {
+
+namespace fs = std::filesystem;
+using quantities::Problem;
+using quantities::Result;
+
+std::string environment(const char* name) {
+  const char* value = std::getenv(name);
+  return value == nullptr ? "" : value;
+}
+
+fs::path data_folder() {
+  const std::string xdg = environment("XDG_DATA_HOME");
+  const fs::path base =
+      xdg.empty() ? fs::path(environment("HOME")) / ".local/share" : fs::path(xdg);
+  return base / "dryout";
+}
+
+bool is_knowledge(const fs::path& folder) {
+  std::error_code error;
+  return fs::is_directory(folder / "rules", error);
+}
+
+fs::path shipped_knowledge() {
+  if (const std::string told = environment("DRYOUT_KNOWLEDGE"); !told.empty()) {
+    return told;
+  }
+  std::error_code error;
+  const fs::path program = fs::read_symlink("/proc/self/exe", error);
+  const fs::path installed = program.parent_path().parent_path() / "share/dryout";
+  return !error && is_knowledge(installed) ? installed : fs::path(DRYOUT_KNOWLEDGE_BUILT_FROM);
+}
+
+std::int64_t seconds_now() {
+  return std::chrono::duration_cast<std::chrono::seconds>(
+             std::chrono::system_clock::now().time_since_epoch())
+      .count();
+}
+
+Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings& surroundings,
+                                                             const std::string& store) {
+  auto knowledge = knowledge::load(surroundings.knowledge);
+  if (!knowledge) {
+    return knowledge.problems();
+  }
+  return casework::Workshop::open(store, std::move(*knowledge), seconds_now);
+}
+
+bool is_number(const std::string& name, std::int64_t& number) {
+  const char* end = name.data() + name.size();
+  const auto [stop, error] = std::from_chars(name.data(), end, number);
+  return error == std::errc() && stop == end;
+}
+
+}  // namespace
+
+Surroundings find_surroundings() {
+  Surroundings found;
+  found.knowledge.push_back(shipped_knowledge().string());
+  std::error_code error;
+  if (const fs::path own = data_folder() / "own"; fs::is_directory(own, error)) {
+    found.knowledge.push_back(own.string());
+  }
+  found.store = (data_folder() / "cases.db").string();
+  return found;
+}
+
+Result<std::unique_ptr<casework::Workshop>> open_workshop(const Surroundings& surroundings) {
+  const fs::path folder = fs::path(surroundings.store).parent_path();
+  std::error_code error;
+  if (!folder.empty() && !fs::exists(folder, error)) {
+    fs::create_directories(folder, error);
+    if (error) {
+      return Problem{"the folder for the case store cannot be made: " + error.message(),
+                     {folder.string(), 0, {}},
+                     "",
+                     "a folder this user may write, or --store FILE"};
+    }
+    fs::permissions(folder, fs::perms::owner_all, error);
+  }
+  return open_workshop_on(surroundings, surroundings.store);
+}
+
+Result<OpenCase> open_case(const Surroundings& surroundings, const std::string& name) {
+  std::int64_t number = 0;
+  if (is_number(name, number)) {
+    auto workshop = open_workshop(surroundings);
+    if (!workshop) {
+      return workshop.problems();
+    }
+    return OpenCase{std::move(*workshop), number, true};
+  }
+  std::error_code error;
+  if (!fs::is_regular_file(name, error)) {
+    return Problem{"no such case",
+                   {},
+                   '"' + quantities::excerpt(name) + '"',
+                   "a number from `dryout case list`, or the path of a case file"};
+  }
+  std::ifstream stream(name, std::ios::binary);
+  std::ostringstream text;
+  text << stream.rdbuf();
+  auto workshop = open_workshop_on(surroundings, ":memory:");
+  if (!workshop) {
+    return workshop.problems();
+  }
+  auto imported = (*workshop)->import_case(text.str(), name);
+  if (!imported) {
+    return imported.problems();
+  }
+  return OpenCase{std::move(*workshop), *imported, false};
+}
+
+}  // namespace dryout::app

@@ -1,0 +1,39 @@
+// Where the program finds its knowledge and keeps its cases, by the XDG base directory
+// specification, unless told otherwise on the command line.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "casework/workshop.h"
+#include "knowledge/knowledge_base.h"
+#include "quantities/result.h"
+
+namespace dryout::app {
+
+struct Surroundings {
+  std::vector<std::string> knowledge;  ///< the shipped tree first, then those laid over it
+  std::string store;                   ///< the case store, an SQLite file
+};
+
+/// The defaults: $DRYOUT_KNOWLEDGE, or share/dryout beside the program, or the source tree it was
+/// built from; then the technician's own folder $XDG_DATA_HOME/dryout/own where there is one; and
+/// the store $XDG_DATA_HOME/dryout/cases.db.
+[[nodiscard]] Surroundings find_surroundings();
+
+/// Loads the knowledge and opens the store (its folder is made where it is missing).
+[[nodiscard]] quantities::Result<std::unique_ptr<casework::Workshop>> open_workshop(
+    const Surroundings& surroundings);
+
+/// A case as the command line names it: a number in the store, or the path of a case file, which
+/// is then looked at without being kept.
+struct OpenCase {
+  std::unique_ptr<casework::Workshop> workshop;
+  std::int64_t number = 0;
+  bool kept = true;  ///< false: from a file; changes would be lost, so they are refused
+};
+[[nodiscard]] quantities::Result<OpenCase> open_case(const Surroundings& surroundings,
+                                                     const std::string& name);
+
+}  // namespace dryout::app

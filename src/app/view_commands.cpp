@@ -1,0 +1,109 @@
+// dryout suspects|next|explain: what is believed, what to do, and why.
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <ostream>
+
+#include "app/commands.h"
+#include "app/print_view.h"
+#include "app/view_json.h"
+
+namespace dryout::app {
+namespace {
+
+using casework::CaseView;
+
+/// Opens the case and hands its view to `show`.
+Exit with_view(const Invocation& invocation, const std::string& name,
+               const std::function<Exit(const CaseView&)>& show) {
+  const auto opened = open_case(invocation.surroundings, name);
+  if (!opened) {
+    return refuse(invocation.terminal, opened.problems());
+  }
+  const auto view = opened->workshop->view(opened->number);
+  return view ? show(*view) : refuse(invocation.terminal, view.problems());
+}
+
+Exit suspects(const Terminal& terminal, const CaseView& view, int count) {
+  if (terminal.json) {
+    return answer(terminal, suspects_json(view));
+  }
+  print_head(terminal.out, view);
+  terminal.out << "Boards:\n";
+  print_boards(terminal.out, view);
+  terminal.out << "Suspects:\n";
+  print_suspects(terminal.out, view, static_cast<std::size_t>(std::max(1, count)));
+  return Exit::done;
+}
+
+Exit next(const Terminal& terminal, const CaseView& view, int count) {
+  if (terminal.json) {
+    return answer(terminal, next_json(view));
+  }
+  print_head(terminal.out, view);
+  if (!view.next.empty()) {
+    terminal.out << "\nDo this next. ";
+    print_check(terminal.out, view.next.front());
+    terminal.out << "\nAll candidates, best first:\n";
+  }
+  print_next(terminal.out, view, static_cast<std::size_t>(std::max(1, count)));
+  return Exit::done;
+}
+
+Exit explain(const Terminal& terminal, const CaseView& view, const std::string& item) {
+  const auto suspect = std::find_if(view.suspects.begin(), view.suspects.end(),
+                                    [&](const auto& s) { return s.item == item; });
+  if (suspect == view.suspects.end()) {
+    return refuse(terminal, {{"no such suspect in this case",
+                              {},
+                              '"' + quantities::excerpt(item) + '"',
+                              "an id printed by `dryout suspects`"}});
+  }
+  if (terminal.json) {
+    return answer(terminal, to_json(*suspect));
+  }
+  print_explanation(terminal.out, *suspect);
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_suspects(Commands& commands) {
+  std::string& name = commands.text();
+  int& count = commands.number(12);
+  CLI::App* command = commands.add("suspects", "Ranked boards, part groups, parts and other causes",
+                                   [&](const Invocation& invocation) {
+                                     return with_view(invocation, name, [&](const CaseView& view) {
+                                       return suspects(invocation.terminal, view, count);
+                                     });
+                                   });
+  command->add_option("case", name, "Case number or case file")->required();
+  command->add_option("--most", count, "How many to print")->capture_default_str();
+}
+
+void add_next(Commands& commands) {
+  std::string& name = commands.text();
+  int& count = commands.number(8);
+  CLI::App* command =
+      commands.add("next", "What to check next, and why", [&](const Invocation& invocation) {
+        return with_view(invocation, name, [&](const CaseView& view) {
+          return next(invocation.terminal, view, count);
+        });
+      });
+  command->add_option("case", name, "Case number or case file")->required();
+  command->add_option("--most", count, "How many to print")->capture_default_str();
+}
+
+void add_explain(Commands& commands) {
+  std::string& name = commands.text();
+  std::string& item = commands.text();
+  CLI::App* command = commands.add("explain", "The evidence for and against one suspect",
+                                   [&](const Invocation& invocation) {
+                                     return with_view(invocation, name, [&](const CaseView& view) {
+                                       return explain(invocation.terminal, view, item);
+                                     });
+                                   });
+  command->add_option("case", name, "Case number or case file")->required();
+  command->add_option("suspect", item, "Id as printed by suspects")->required();
+}
+
+}  // namespace dryout::app

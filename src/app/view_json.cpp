@@ -1,0 +1,174 @@
+#include "app/view_json.h"
+
+#include <cmath>
+
+namespace dryout::app {
+namespace {
+
+using casework::CaseView;
+using documents::Value;
+
+template <class List, class ToValue>
+Value array_of(const List& list, ToValue to_value) {
+  Value array = Value::array();
+  for (const auto& element : list) {
+    array.append(to_value(element));
+  }
+  return array;
+}
+
+Value texts(const std::vector<std::string>& list) {
+  return array_of(list, [](const std::string& text) { return Value(text); });
+}
+
+/// An infinite weight (a probability of exactly 0 or 1) has no JSON number: it is null.
+Value decibans(quantities::Decibans weight) {
+  return std::isfinite(weight.value) ? Value(weight.value) : Value();
+}
+
+Value optional(const std::optional<int>& number) { return number ? Value(*number) : Value(); }
+Value optional(const std::optional<double>& number) { return number ? Value(*number) : Value(); }
+
+Value caution(const casework::CautionView& view) {
+  return Value::object(
+      {{"id", view.id}, {"title", view.title}, {"wording", view.wording}, {"danger", view.danger}});
+}
+
+Value block(const casework::BlockView& view) {
+  return Value::object({{"id", view.id},
+                        {"title", view.title},
+                        {"kind", view.kind},
+                        {"board", view.board},
+                        {"probability", view.suspicion.value()},
+                        {"signal_to", texts(view.signal_to)},
+                        {"fed_by", texts(view.fed_by)},
+                        {"makes", texts(view.makes)},
+                        {"suspects", texts(view.items)}});
+}
+
+Value board(const casework::BoardView& view) {
+  return Value::object({{"id", view.id},
+                        {"title", view.title},
+                        {"probability", view.suspicion.value()},
+                        {"access_minutes", quantities::in_minutes(view.access_effort)},
+                        {"opens", texts(view.opens_titles)}});
+}
+
+Value reading(const casework::ReadingView& view) {
+  return Value::object({{"event", view.event},
+                        {"item", view.item},
+                        {"kind", view.kind},
+                        {"value", view.value},
+                        {"shown", view.shown},
+                        {"limit", optional(view.limit)},
+                        {"limit_source", view.limit_source},
+                        {"verdict", view.verdict},
+                        {"sentence", view.sentence},
+                        {"caveats", texts(view.caveats)}});
+}
+
+Value leading(const casework::Leading& view) {
+  return Value::object({{"sentence", view.sentence},
+                        {"settled", view.settled},
+                        {"capacitor", view.capacitor.value()},
+                        {"other", view.other.value()}});
+}
+
+Value head(const CaseView& view) {
+  return Value::object({{"case", static_cast<double>(view.number)},
+                        {"equipment", view.equipment},
+                        {"set_name", view.set_name},
+                        {"leading", leading(view.leading)},
+                        {"contradiction", view.contradiction}});
+}
+
+}  // namespace
+
+Value to_json(const casework::SuspectView& view) {
+  return Value::object(
+      {{"id", view.item},
+       {"title", view.title},
+       {"kind", view.kind},
+       {"block", view.block},
+       {"board", view.board},
+       {"capacitor", view.capacitor},
+       {"probability", view.suspicion.value()},
+       {"before", view.before.value()},
+       {"decibans", decibans(view.weight)},
+       {"judged", view.judged},
+       {"states", array_of(view.states,
+                           [](const casework::StateShare& share) {
+                             return Value::object({{"state", share.state},
+                                                   {"title", share.title},
+                                                   {"probability", share.probability.value()}});
+                           })},
+       {"evidence",
+        array_of(view.evidence,
+                 [](const casework::EvidenceLine& line) {
+                   return Value::object({{"text", line.text}, {"decibans", decibans(line.weight)}});
+                 })},
+       {"paths", texts(view.paths)}});
+}
+
+Value to_json(const casework::CheckView& view) {
+  return Value::object({{"check", view.check},
+                        {"place", view.place},
+                        {"title", view.title},
+                        {"place_title", view.place_title},
+                        {"state", view.state},
+                        {"instrument", view.instrument},
+                        {"probes", view.probes},
+                        {"good", view.good},
+                        {"bad", view.bad},
+                        {"quantity", view.quantity},
+                        {"gain_bits", view.gain_bits},
+                        {"saves_minutes", quantities::in_minutes(view.saving)},
+                        {"minutes", quantities::in_minutes(view.effort)},
+                        {"access_minutes", quantities::in_minutes(view.access_effort)},
+                        {"opens", texts(view.opens)},
+                        {"looks_bad", view.looks_bad.value()},
+                        {"cautions", array_of(view.cautions, caution)},
+                        {"dangerous", view.dangerous},
+                        {"acknowledged", view.acknowledged},
+                        {"reason", view.reason},
+                        {"because", view.because},
+                        {"source", view.source}});
+}
+
+Value suspects_json(const CaseView& view) {
+  Value document = head(view);
+  document.set("boards", array_of(view.boards, board));
+  document.set("suspects", array_of(view.suspects, [](const auto& s) { return to_json(s); }));
+  return document;
+}
+
+Value next_json(const CaseView& view) {
+  Value document = head(view);
+  document.set("next", array_of(view.next, [](const auto& c) { return to_json(c); }));
+  document.set("declined", array_of(view.declined, [](const auto& c) { return to_json(c); }));
+  return document;
+}
+
+Value case_json(const CaseView& view) {
+  Value document = suspects_json(view);
+  document.set("owner", view.owner);
+  document.set("complaint", view.complaint);
+  document.set("year_built", optional(view.year_built));
+  document.set("closed", view.closed);
+  document.set("cause", view.cause);
+  document.set("blocks", array_of(view.blocks, block));
+  document.set("readings", array_of(view.readings, reading));
+  document.set("symptoms", array_of(view.symptoms, [](const casework::SymptomView& symptom) {
+                 return Value::object(
+                     {{"id", symptom.id}, {"title", symptom.title}, {"seen", symptom.seen}});
+               }));
+  document.set("log", array_of(view.log, [](const casework::LogLine& line) {
+                 return Value::object({{"event", line.event},
+                                       {"when", line.when},
+                                       {"text", line.text},
+                                       {"undone", line.undone}});
+               }));
+  return document;
+}
+
+}  // namespace dryout::app
