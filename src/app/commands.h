@@ -9,6 +9,7 @@
 
 #include "app/surroundings.h"
 #include "app/terminal.h"
+#include "casework/command.h"
 
 namespace CLI {
 class App;
@@ -32,6 +33,7 @@ struct Commands {
   std::deque<std::string> texts;
   std::deque<bool> flags;
   std::deque<int> numbers;
+  std::deque<std::function<quantities::Result<casework::Command>()>> makers;
   std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
   bool& flag() { return flags.emplace_back(false); }
   int& number(int fallback) { return numbers.emplace_back(fallback); }

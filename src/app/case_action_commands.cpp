@@ -1,0 +1,366 @@
+// dryout case symptom|outcome|measure|...: the spelling of every casework::Command. Adding an
+// alternative to Command without a spelling here fails the test that walks them.
+#include <CLI/CLI.hpp>
+#include <optional>
+
+#include "app/commands.h"
+#include "app/print_view.h"
+#include "app/view_json.h"
+#include "casework/words.h"
+#include "quantities/engineering_notation.h"
+
+namespace dryout::app {
+namespace {
+
+using casework::Command;
+using quantities::Problem;
+using quantities::Result;
+
+using MakeCommand = std::function<Result<Command>()>;
+
+Exit act(const Invocation& invocation, const std::string& name, const MakeCommand& make) {
+  const Terminal& terminal = invocation.terminal;
+  const Result<Command> command = make();
+  if (!command) {
+    return refuse(terminal, command.problems());
+  }
+  auto opened = open_case(invocation.surroundings, name);
+  if (!opened) {
+    return refuse(terminal, opened.problems());
+  }
+  if (!opened->kept) {
+    return refuse(terminal, {{"a case file is only looked at here",
+                              {name, 0, {}},
+                              "",
+                              "a case number: take the file in with `dryout case import`"}});
+  }
+  const auto view = opened->workshop->apply(opened->number, *command);
+  if (!view) {
+    return refuse(terminal, view.problems());
+  }
+  if (terminal.json) {
+    return answer(terminal, case_json(*view));
+  }
+  terminal.out << (view->log.empty() ? "" : view->log.back().text + '\n') << view->leading.sentence
+               << '\n';
+  if (!view->readings.empty() && std::holds_alternative<casework::RecordReading>(*command)) {
+    terminal.out << view->readings.back().sentence << '\n';
+    for (const std::string& caveat : view->readings.back().caveats) {
+      terminal.out << "  note: " << caveat << '\n';
+    }
+  }
+  return Exit::done;
+}
+
+/// One action: declares "dryout case NAME CASE ..." and lets the caller add its words.
+class Action {
+ public:
+  Action(Commands& commands, CLI::App* parent, const char* name, const char* help)
+      : commands_(commands), case_(commands.text()), make_(commands.makers.emplace_back()) {
+    command_ = commands.add(
+        name, help,
+        [this_case = &case_, make = &make_](const Invocation& invocation) {
+          return act(invocation, *this_case, *make);
+        },
+        parent);
+    command_->add_option("case", case_, "Case number")->required();
+  }
+
+  std::string& word(const char* name, const char* help) {
+    std::string& text = commands_.text();
+    command_->add_option(name, text, help)->required();
+    return text;
+  }
+  std::string& option(const char* name, const char* help, std::string fallback = {}) {
+    std::string& text = commands_.text(std::move(fallback));
+    command_->add_option(name, text, help);
+    return text;
+  }
+  bool& flag(const char* name, const char* help) {
+    bool& raised = commands_.flag();
+    command_->add_flag(name, raised, help);
+    return raised;
+  }
+  void makes(MakeCommand make) { make_ = std::move(make); }
+
+ private:
+  Commands& commands_;
+  std::string& case_;
+  MakeCommand& make_;
+  CLI::App* command_ = nullptr;
+};
+
+Problem unknown_word(const std::string& what, const std::string& word,
+                     const std::vector<std::string_view>& words) {
+  std::string accepted;
+  for (const std::string_view choice : words) {
+    accepted += (accepted.empty() ? "" : ", ") + std::string(choice);
+  }
+  return {"unknown word for " + what, {}, '"' + quantities::excerpt(word) + '"', accepted};
+}
+
+/// Problems name the option they came from.
+Problem at_option(const quantities::Problems& problems, const std::string& option) {
+  Problem problem = problems.front();
+  problem.place.file = option;
+  return problem;
+}
+
+struct CheckPlace {
+  std::string check;
+  std::string place;
+};
+
+/// "ripple@main-rail" or "owner-interview".
+CheckPlace split_check(const std::string& word) {
+  const std::size_t at = word.find('@');
+  return at == std::string::npos ? CheckPlace{word, ""}
+                                 : CheckPlace{word.substr(0, at), word.substr(at + 1)};
+}
+
+Result<Command> make_outcome(const std::string& check, const std::string& bad,
+                             const std::string& remark) {
+  const CheckPlace where = split_check(check);
+  const std::string_view word = bad == "bad" ? "yes" : bad == "good" ? "no" : bad;
+  const auto seen = casework::choice_of<casework::Seen>(word);
+  if (!seen || bad == "yes" || bad == "no") {
+    return unknown_word("the outcome", bad, {"bad", "good", "unclear"});
+  }
+  return Command(casework::RecordOutcome{where.check, where.place, *seen, remark});
+}
+
+struct ReadingWords {
+  std::string& item;
+  std::string& value;
+  std::string& kind;
+  std::string& frequency;
+  std::string& temperature;
+  bool& lifted;
+  std::string& across;
+  std::string& limit;
+  std::string& limit_source;
+  std::string& lead_zero;
+  std::string& meter;
+  std::string& remark;
+};
+
+/// Reads an optional value: nothing where the option was not given.
+Result<std::optional<double>> optional_value(const std::string& text, quantities::Unit unit,
+                                             const char* option) {
+  if (text.empty()) {
+    return std::optional<double>();
+  }
+  const auto value = quantities::parse_engineering(text, unit);
+  if (!value) {
+    return at_option(value.problems(), option);
+  }
+  return std::optional<double>(*value);
+}
+
+Result<Command> make_reading(const ReadingWords& words) {
+  const auto kind = casework::choice_of<casework::ReadingKind>(words.kind);
+  if (!kind) {
+    return unknown_word("--kind", words.kind, casework::all_words<casework::ReadingKind>());
+  }
+  const auto across = casework::choice_of<casework::Across>(words.across);
+  if (!across) {
+    return unknown_word("--across", words.across, casework::all_words<casework::Across>());
+  }
+  const quantities::Unit unit = casework::unit_of(*kind);
+  const auto value = quantities::parse_engineering(words.value, unit);
+  const auto frequency = quantities::parse_hertz(words.frequency);
+  const auto temperature = quantities::parse_celsius(words.temperature);
+  const auto limit = optional_value(words.limit, unit, "--limit");
+  const auto lead_zero = optional_value(words.lead_zero, quantities::Unit::ohm, "--lead-zero");
+  if (!value) return at_option(value.problems(), "the value");
+  if (!frequency) return at_option(frequency.problems(), "--frequency");
+  if (!temperature) return at_option(temperature.problems(), "--temperature");
+  if (!limit) return limit.problems();
+  if (!lead_zero) return lead_zero.problems();
+  return Command(casework::RecordReading{words.item, *kind, *value, *frequency, *temperature,
+                                         !words.lifted, *across, *limit, words.limit_source,
+                                         *lead_zero, words.meter, words.remark});
+}
+
+void add_reading_action(Commands& commands, CLI::App* parent) {
+  Action action(commands, parent, "measure", "Records a number read at a part or group");
+  const ReadingWords words{
+      action.word("item", "Part as printed (C12), or group id"),
+      action.word("value", "The number: 2.4, 4R7, 10u"),
+      action.option("--kind",
+                    "esr, impedance, capacitance, leakage-current, dc-resistance, "
+                    "ripple, dc-volts",
+                    "esr"),
+      action.option("--frequency", "Of the meter", "100k"),
+      action.option("--temperature", "Of the part, in degrees Celsius", "23"),
+      action.flag("--lifted", "A leg was off the board"),
+      action.option("--across",
+                    "What else is across it: nothing, ceramic, electrolytic, winding, "
+                    "regulator, low-resistor",
+                    "unknown"),
+      action.option("--limit", "The limit it is held against"),
+      action.option("--limit-source",
+                    "datasheet, look-alike, fresh-part, tan-delta, general-table"),
+      action.option("--lead-zero", "What the meter shows with its tips together"),
+      action.option("--meter", "Meter"),
+      action.option("--remark", "Remark")};
+  action.makes([words] { return make_reading(words); });
+}
+
+void add_finding_actions(Commands& commands, CLI::App* parent) {
+  {
+    Action action(commands, parent, "symptom", "A symptom is there, is not, or cannot be told");
+    std::string& id = action.word("symptom", "Symptom id (see list symptoms)");
+    std::string& seen = action.word("seen", "yes, no, unclear");
+    action.makes([&]() -> Result<Command> {
+      const auto choice = casework::choice_of<casework::Seen>(seen);
+      if (!choice) {
+        return unknown_word("the symptom", seen, casework::all_words<casework::Seen>());
+      }
+      return Command(casework::ReportSymptom{id, *choice});
+    });
+  }
+  {
+    Action action(commands, parent, "outcome", "The outcome of a check");
+    std::string& check = action.word("check", "check@place as printed by next");
+    std::string& bad = action.word("looked", "bad, good, unclear");
+    std::string& remark = action.option("--remark", "Remark");
+    action.makes([&] { return make_outcome(check, bad, remark); });
+  }
+  add_reading_action(commands, parent);
+}
+
+void add_check_actions(Commands& commands, CLI::App* parent) {
+  {
+    Action action(commands, parent, "heed", "The cautions of a check were read and are heeded");
+    std::string& check = action.word("check", "check@place");
+    action.makes([&] {
+      const CheckPlace where = split_check(check);
+      return Command(casework::AcknowledgeCautions{where.check, where.place});
+    });
+  }
+  {
+    Action action(commands, parent, "decline", "A check is refused or out of reach");
+    std::string& check = action.word("check", "check@place");
+    std::string& reason = action.option("--reason", "Why");
+    action.makes([&] {
+      const CheckPlace where = split_check(check);
+      return Command(casework::DeclineCheck{where.check, where.place, reason});
+    });
+  }
+  {
+    Action action(commands, parent, "reconsider", "A declined check may be proposed again");
+    std::string& check = action.word("check", "check@place");
+    action.makes([&] {
+      const CheckPlace where = split_check(check);
+      return Command(casework::ReconsiderCheck{where.check, where.place});
+    });
+  }
+}
+
+void add_set_actions(Commands& commands, CLI::App* parent) {
+  {
+    Action action(commands, parent, "open", "Lid, shield or board is now open");
+    std::string& access = action.word("access", "Access id of the equipment");
+    action.makes([&] { return Command(casework::OpenAccess{access}); });
+  }
+  {
+    Action action(commands, parent, "shut", "It is closed again");
+    std::string& access = action.word("access", "Access id of the equipment");
+    action.makes([&] { return Command(casework::CloseAccess{access}); });
+  }
+  {
+    Action action(commands, parent, "name-part", "Takes a part out of its group by its name");
+    std::string& reference = action.word("reference", "As printed on the board: C12");
+    std::string& group = action.word("group", "Group id");
+    std::string& capacitance = action.option("--capacitance", "47u");
+    std::string& rated = action.option("--volts", "25");
+    std::string& technology = action.option("--technology", "As its group unless said");
+    std::string& make = action.option("--make", "Maker and series where printed");
+    action.makes([&]() -> Result<Command> {
+      const auto farads = optional_value(capacitance, quantities::Unit::farad, "--capacitance");
+      const auto volts = optional_value(rated, quantities::Unit::volt, "--volts");
+      if (!farads) return farads.problems();
+      if (!volts) return volts.problems();
+      casework::NamePart part{reference, group, {}, {}, technology, make};
+      if (*farads) part.capacitance = quantities::Farad(**farads);
+      if (*volts) part.rated = quantities::Volt(**volts);
+      return Command(part);
+    });
+  }
+}
+
+void add_verdict_actions(Commands& commands, CLI::App* parent) {
+  {
+    Action action(commands, parent, "judge", "Overrules the figures on one suspect");
+    std::string& item = action.word("suspect", "Id as printed by suspects");
+    std::string& verdict = action.word("verdict", "at-fault, cleared, open");
+    action.makes([&]() -> Result<Command> {
+      const auto choice = casework::choice_of<casework::JudgeSuspect::Verdict>(verdict);
+      if (!choice) {
+        return unknown_word("the verdict", verdict,
+                            casework::all_words<casework::JudgeSuspect::Verdict>());
+      }
+      return Command(casework::JudgeSuspect{item, *choice});
+    });
+  }
+  {
+    Action action(commands, parent, "repair", "What was mended or replaced");
+    std::string& item = action.word("suspect", "Id as printed by suspects");
+    std::string& done = action.word("action", "replaced, resoldered, cleaned, adjusted");
+    std::string& fitted = action.option("--fitted", "Maker, series, value, volts of what went in");
+    action.makes([&] { return Command(casework::RecordRepair{item, done, fitted}); });
+  }
+  {
+    Action action(commands, parent, "retest", "The symptom after the repair");
+    std::string& symptom = action.word("symptom", "Symptom id");
+    bool& still = action.flag("--still-there", "It is still there");
+    action.makes([&] { return Command(casework::RetestSymptom{symptom, still}); });
+  }
+}
+
+void add_paper_actions(Commands& commands, CLI::App* parent) {
+  {
+    Action action(commands, parent, "note", "Adds a note");
+    std::string& text = action.word("text", "The note");
+    action.makes([&] { return Command(casework::AddNote{text}); });
+  }
+  {
+    Action action(commands, parent, "finish", "Closes the case, with its cause or without one");
+    std::string& cause = action.option("--cause", "Suspect id; leave out where none was found");
+    std::string& summary = action.option("--summary", "In a sentence");
+    action.makes([&] { return Command(casework::CloseCase{cause, summary}); });
+  }
+  {
+    Action action(commands, parent, "reopen", "Opens a closed case again");
+    std::string& reason = action.option("--reason", "Why");
+    action.makes([&] { return Command(casework::ReopenCase{reason}); });
+  }
+  {
+    Action action(commands, parent, "correct", "Corrects what was taken in at the counter");
+    std::string& equipment = action.option("--equipment", "Nearest architecture");
+    std::string& set_name = action.option("--set", "Maker and model");
+    std::string& year = action.option("--year", "Year it was built");
+    std::string& owner = action.option("--owner", "Owner");
+    std::string& complaint = action.option("--complaint", "In the owner's words");
+    action.makes([&]() -> Result<Command> {
+      casework::TakeIn intake{equipment, set_name, std::nullopt, owner, complaint};
+      const auto built = optional_value(year, quantities::Unit::none, "--year");
+      if (!built) return built.problems();
+      if (*built) intake.year_built = static_cast<int>(**built);
+      return Command(intake);
+    });
+  }
+}
+
+}  // namespace
+
+void add_case_actions(Commands& commands, CLI::App* parent) {
+  add_finding_actions(commands, parent);
+  add_check_actions(commands, parent);
+  add_set_actions(commands, parent);
+  add_verdict_actions(commands, parent);
+  add_paper_actions(commands, parent);
+}
+
+}  // namespace dryout::app

@@ -1,0 +1,93 @@
+#include "casework/words.h"
+
+#include <algorithm>
+#include <array>
+
+namespace dryout::casework {
+namespace {
+
+constexpr std::array<std::string_view, 3> seen_words{"yes", "no", "unclear"};
+constexpr std::array<std::string_view, 7> kind_words{
+    "esr", "impedance", "capacitance", "leakage-current", "dc-resistance", "ripple", "dc-volts"};
+constexpr std::array<std::string_view, 7> across_words{
+    "unknown", "nothing", "ceramic", "electrolytic", "winding", "regulator", "low-resistor"};
+constexpr std::array<std::string_view, 3> verdict_words{"at-fault", "cleared", "open"};
+
+template <class Choice, std::size_t N>
+std::string_view at(const std::array<std::string_view, N>& words, Choice choice) {
+  return words.at(static_cast<std::size_t>(choice));
+}
+
+template <class Choice, std::size_t N>
+std::optional<Choice> find(const std::array<std::string_view, N>& words, std::string_view word) {
+  const auto* found = std::find(words.begin(), words.end(), word);
+  if (found == words.end()) {
+    return std::nullopt;
+  }
+  return static_cast<Choice>(found - words.begin());
+}
+
+}  // namespace
+
+std::string_view word_of(Seen seen) { return at(seen_words, seen); }
+std::string_view word_of(ReadingKind kind) { return at(kind_words, kind); }
+std::string_view word_of(Across across) { return at(across_words, across); }
+std::string_view word_of(JudgeSuspect::Verdict verdict) { return at(verdict_words, verdict); }
+
+template <>
+std::optional<Seen> choice_of(std::string_view word) {
+  return find<Seen>(seen_words, word);
+}
+template <>
+std::optional<ReadingKind> choice_of(std::string_view word) {
+  return find<ReadingKind>(kind_words, word);
+}
+template <>
+std::optional<Across> choice_of(std::string_view word) {
+  return find<Across>(across_words, word);
+}
+template <>
+std::optional<JudgeSuspect::Verdict> choice_of(std::string_view word) {
+  return find<JudgeSuspect::Verdict>(verdict_words, word);
+}
+
+template <>
+std::vector<std::string_view> all_words<Seen>() {
+  return {seen_words.begin(), seen_words.end()};
+}
+template <>
+std::vector<std::string_view> all_words<ReadingKind>() {
+  return {kind_words.begin(), kind_words.end()};
+}
+template <>
+std::vector<std::string_view> all_words<Across>() {
+  return {across_words.begin(), across_words.end()};
+}
+template <>
+std::vector<std::string_view> all_words<JudgeSuspect::Verdict>() {
+  return {verdict_words.begin(), verdict_words.end()};
+}
+
+std::vector<std::string_view> limit_source_words() {
+  return {"datasheet", "look-alike", "fresh-part", "tan-delta", "general-table"};
+}
+
+quantities::Unit unit_of(ReadingKind kind) {
+  using quantities::Unit;
+  switch (kind) {
+    case ReadingKind::esr:
+    case ReadingKind::impedance:
+    case ReadingKind::dc_resistance:
+      return Unit::ohm;
+    case ReadingKind::capacitance:
+      return Unit::farad;
+    case ReadingKind::leakage_current:
+      return Unit::ampere;
+    case ReadingKind::ripple:
+    case ReadingKind::dc_volts:
+      return Unit::volt;
+  }
+  return Unit::none;
+}
+
+}  // namespace dryout::casework

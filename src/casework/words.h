@@ -1,0 +1,50 @@
+// The words for the choices inside a command. Case files, the command line and the window all use
+// these, so that one thing has one name.
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "casework/command.h"
+#include "quantities/engineering_notation.h"
+
+namespace dryout::casework {
+
+[[nodiscard]] std::string_view word_of(Seen seen);                      ///< yes, no, unclear
+[[nodiscard]] std::string_view word_of(ReadingKind kind);               ///< esr, impedance, ...
+[[nodiscard]] std::string_view word_of(Across across);                  ///< nothing, ceramic, ...
+[[nodiscard]] std::string_view word_of(JudgeSuspect::Verdict verdict);  ///< at-fault, cleared, open
+
+/// The choice of that word; nothing where there is none.
+template <class Choice>
+[[nodiscard]] std::optional<Choice> choice_of(std::string_view word);
+template <>
+std::optional<Seen> choice_of(std::string_view word);
+template <>
+std::optional<ReadingKind> choice_of(std::string_view word);
+template <>
+std::optional<Across> choice_of(std::string_view word);
+template <>
+std::optional<JudgeSuspect::Verdict> choice_of(std::string_view word);
+
+/// All words of a choice, in order, for menus and complaints.
+template <class Choice>
+[[nodiscard]] std::vector<std::string_view> all_words();
+template <>
+std::vector<std::string_view> all_words<Seen>();
+template <>
+std::vector<std::string_view> all_words<ReadingKind>();
+template <>
+std::vector<std::string_view> all_words<Across>();
+template <>
+std::vector<std::string_view> all_words<JudgeSuspect::Verdict>();
+
+/// Where a limit may come from, most trusted first: datasheet, look-alike, fresh-part, tan-delta,
+/// general-table.
+[[nodiscard]] std::vector<std::string_view> limit_source_words();
+
+/// The unit in which a reading of this kind is typed and shown.
+[[nodiscard]] quantities::Unit unit_of(ReadingKind kind);
+
+}  // namespace dryout::casework
