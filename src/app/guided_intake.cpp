@@ -1,0 +1,93 @@
+// The first half of a guided session: who stands at the counter and what is wrong.
+#include <charconv>
+#include <ostream>
+
+#include "app/guided_session.h"
+
+namespace dryout::app {
+namespace {
+
+constexpr int year_first = 1920;
+constexpr int year_last = 2100;
+
+std::optional<int> year_of(const std::string& text) {
+  int year = 0;
+  const char* end = text.data() + text.size();
+  const auto [stop, error] = std::from_chars(text.data(), end, year);
+  const bool plausible = year >= year_first && year <= year_last;
+  return error == std::errc() && stop == end && plausible ? std::optional(year) : std::nullopt;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) {
+    text += word + ' ';
+  }
+  return text;
+}
+
+}  // namespace
+
+std::optional<std::int64_t> GuidedSession::take_in() {
+  std::vector<std::string> titles;
+  std::vector<std::string> marks;
+  for (const knowledge::Equipment& equipment : workshop_.knowledge().equipment) {
+    titles.push_back(equipment.title);
+    marks.push_back(equipment.id + ' ' + equipment.family);
+  }
+  const auto picked =
+      talk_.pick("What kind of set is it? (number, or words to narrow the list)", titles, marks);
+  if (!picked) {
+    return std::nullopt;
+  }
+  casework::TakeIn intake;
+  intake.equipment = workshop_.knowledge().equipment[*picked].id;
+  intake.set_name = talk_.ask("Maker and model, as the owner says it:").value_or("");
+  if (intake.set_name.empty()) {
+    intake.set_name = titles[*picked];
+  }
+  const std::string built = talk_.ask("Year it was built (empty if unknown):").value_or("");
+  intake.year_built = year_of(built);
+  if (!built.empty() && !intake.year_built) {
+    talk_.out() << "Not a year from " << year_first << " to " << year_last << "; left open.\n";
+  }
+  intake.owner = talk_.ask("Owner:").value_or("");
+  intake.complaint = talk_.ask("The complaint, in the owner's words:").value_or("");
+  const auto number = workshop_.start(intake);
+  if (!number) {
+    talk_.out() << quantities::describe(number.problems());
+    return std::nullopt;
+  }
+  talk_.out() << "Case " << *number << " is open; every answer is kept as you give it.\n";
+  return *number;
+}
+
+void GuidedSession::ask_symptoms() {
+  ask_complaint_symptoms(
+      "Which of these do you find yourself? (number, words to narrow, empty line to go on)");
+}
+
+void GuidedSession::ask_complaint_symptoms(const std::string& question) {
+  while (true) {
+    std::vector<std::string> titles;
+    std::vector<std::string> marks;
+    for (const casework::SymptomView& symptom : view_.symptoms) {
+      titles.push_back(symptom.title + (symptom.seen.empty() ? "" : "  [" + symptom.seen + "]"));
+      marks.push_back(symptom.id + ' ' + symptom.family + ' ' + joined(symptom.owner_words));
+    }
+    const auto picked = talk_.pick(question, titles, marks);
+    if (!picked) {
+      return;
+    }
+    const casework::SymptomView symptom = view_.symptoms[*picked];
+    talk_.out() << "Quick test: " << symptom.quick_test << '\n';
+    const std::string seen = talk_.ask("Is it there? (y yes, n no, u cannot tell)").value_or("u");
+    const casework::Seen answer = seen == "y"   ? casework::Seen::yes
+                                  : seen == "n" ? casework::Seen::no
+                                                : casework::Seen::unclear;
+    (void)apply(casework::ReportSymptom{symptom.id, answer});
+    talk_.out() << view_.leading.sentence << '\n';
+  }
+}
+
+}  // namespace dryout::app

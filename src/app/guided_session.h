@@ -1,0 +1,49 @@
+// The whole job in a terminal, question by question: take in, symptoms, probing, repair, proof.
+// Every answer becomes a casework::Command; the session itself knows nothing that the case does
+// not.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+
+#include "app/conversation.h"
+#include "casework/workshop.h"
+
+namespace dryout::app {
+
+class GuidedSession {
+ public:
+  GuidedSession(const Conversation& talk, casework::Workshop& workshop)
+      : talk_(talk), workshop_(workshop) {}
+
+  /// Takes a set in (nothing where the person walks away), or goes on with a case.
+  [[nodiscard]] std::optional<std::int64_t> take_in();
+  /// Probing until the person leaves or the case is closed.
+  Exit work(std::int64_t number);
+
+ private:
+  bool apply(const casework::Command& command);
+  void refresh(const quantities::Result<casework::CaseView>& view);
+  void ask_symptoms();
+  void ask_complaint_symptoms(const std::string& question);
+  void propose();
+  /// False when the session is to end.
+  bool turn();
+  bool answer_key(char key, const std::string& rest);
+  void record(casework::Seen bad);
+  bool heeded();
+  void measure(const std::string& number);
+  void decline();
+  void choose_alternative();
+  void open_access();
+  void explain();
+  void mend();
+  void prove();
+
+  const Conversation& talk_;
+  casework::Workshop& workshop_;
+  casework::CaseView view_;
+  std::size_t chosen_ = 0;  ///< which of the ranked checks is proposed
+};
+
+}  // namespace dryout::app
