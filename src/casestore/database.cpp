@@ -1,0 +1,187 @@
+#include "casestore/database.h"
+
+#include "quantities/check.h"
+
+namespace dryout::casestore {
+namespace {
+
+using quantities::Done;
+using quantities::Problem;
+using quantities::Result;
+
+struct Wording {
+  std::string_view message, accepted;
+};
+
+/// What a person can do about it, by SQLite's primary result code.
+Wording wording_of(int primary) {
+  switch (primary) {
+    case SQLITE_FULL:
+      return {"the disk is full; nothing was written", "free some space and try again"};
+    case SQLITE_READONLY:
+      return {"the case store cannot be written to", "a file and folder this user may write"};
+    case SQLITE_CANTOPEN:
+    case SQLITE_PERM:
+    case SQLITE_AUTH:
+      return {"the case store cannot be opened", "a file and folder this user may read and write"};
+    case SQLITE_NOTADB:
+      return {"this is no case store", "a file made by this program, or a name not yet in use"};
+    case SQLITE_CORRUPT:
+      return {"the case store is damaged", "keep this file, and carry on with a backup of it"};
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return {"the case store is in use by another program", "try again when it has finished"};
+    case SQLITE_IOERR:
+      return {"the disk refused to read or write", "check the drive; nothing acknowledged is lost"};
+    default:
+      return {"the case store refused the request", "try again; if it stays, check its integrity"};
+  }
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Database>> Database::open(const std::string& path) {
+  // To SQLite ":memory:" and "file:..." are no file names; here a path is a path.
+  const std::string name = path.starts_with('/') ? path : "./" + path;
+  sqlite3* raw = nullptr;
+  const int code =
+      sqlite3_open_v2(name.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_EXRESCODE, nullptr);
+  Handle handle(raw);
+  if (handle == nullptr) {
+    return Problem{"not enough memory to open the case store", {path, 0, {}}, "", ""};
+  }
+  auto database = std::make_unique<Database>(std::move(handle), path);
+  if (code != SQLITE_OK) {
+    return database->problem(code, "open it");
+  }
+  if (sqlite3_db_readonly(database->handle(), "main") == 1) {
+    return database->problem(SQLITE_READONLY, "open it for writing");
+  }
+  return database;
+}
+
+Problem Database::problem(int code, std::string_view doing) const {
+  const Wording wording = wording_of(code & 0xff);
+  // The message of the last call is fuller than that of the code, where it is about this code.
+  const bool latest = sqlite3_extended_errcode(handle()) == code;
+  const char* detail = latest ? sqlite3_errmsg(handle()) : sqlite3_errstr(code);
+  const std::string found = "could not " + std::string(doing) + ": " + detail;
+  return {std::string(wording.message), {path_, 0, {}}, found, std::string(wording.accepted)};
+}
+
+Result<Done> Database::run(const std::string& sql) const {
+  const int code = sqlite3_exec(handle(), sql.c_str(), nullptr, nullptr, nullptr);
+  if (code != SQLITE_OK) {
+    return problem(code, sql.substr(0, sql.find_first_of("(;\n")));
+  }
+  return Done{};
+}
+
+Result<std::int64_t> Database::number(std::string_view sql) const {
+  auto statement = Statement::prepare(*this, sql);
+  if (!statement) {
+    return statement.problems();
+  }
+  const auto row = statement->step();
+  if (!row) {
+    return row.problems();
+  }
+  return *row ? statement->integer(0) : 0;
+}
+
+Result<Statement> Statement::prepare(const Database& database, std::string_view sql) {
+  sqlite3_stmt* raw = nullptr;
+  const int code = sqlite3_prepare_v2(database.handle(), sql.data(), static_cast<int>(sql.size()),
+                                      &raw, nullptr);
+  Handle handle(raw);
+  if (code != SQLITE_OK) {
+    return database.problem(code, "read its tables");
+  }
+  return Statement(database, std::move(handle));
+}
+
+Statement& Statement::bind(std::int64_t value) {
+  const int code = sqlite3_bind_int64(handle_.get(), ++bound_, value);
+  bind_code_ = bind_code_ == SQLITE_OK ? code : bind_code_;
+  return *this;
+}
+
+Statement& Statement::bind(std::string_view value) {
+  const char* data = value.data() == nullptr ? "" : value.data();
+  const int code = sqlite3_bind_text64(handle_.get(), ++bound_, data, value.size(),
+                                       SQLITE_TRANSIENT, SQLITE_UTF8);  // NOLINT: SQLite's cast
+  bind_code_ = bind_code_ == SQLITE_OK ? code : bind_code_;
+  return *this;
+}
+
+Statement& Statement::bind(std::optional<int> value) {
+  if (value) {
+    return bind(*value);
+  }
+  const int code = sqlite3_bind_null(handle_.get(), ++bound_);
+  bind_code_ = bind_code_ == SQLITE_OK ? code : bind_code_;
+  return *this;
+}
+
+Result<bool> Statement::step() {
+  if (bind_code_ != SQLITE_OK) {
+    return database_->problem(bind_code_, "pass a value");
+  }
+  const int code = sqlite3_step(handle_.get());
+  if (code == SQLITE_ROW || code == SQLITE_DONE) {
+    return code == SQLITE_ROW;
+  }
+  return database_->problem(code, "run a statement");
+}
+
+Result<Done> Statement::finish() {
+  const auto row = step();
+  if (!row) {
+    return row.problems();
+  }
+  CHECK(!*row);
+  return Done{};
+}
+
+std::int64_t Statement::integer(int column) const {
+  return sqlite3_column_int64(handle_.get(), column);
+}
+
+std::string Statement::text(int column) const {
+  const unsigned char* data = sqlite3_column_text(handle_.get(), column);
+  const int size = sqlite3_column_bytes(handle_.get(), column);
+  return data == nullptr ? std::string() : std::string(data, data + size);
+}
+
+std::optional<int> Statement::optional_integer(int column) const {
+  if (sqlite3_column_type(handle_.get(), column) == SQLITE_NULL) {
+    return {};
+  }
+  return sqlite3_column_int(handle_.get(), column);
+}
+
+Result<Transaction> Transaction::begin(const Database& database) {
+  const auto begun = database.run("BEGIN IMMEDIATE");
+  if (!begun) {
+    return begun.problems();
+  }
+  return Transaction(database);
+}
+
+Transaction::~Transaction() {
+  if (database_ != nullptr && sqlite3_get_autocommit(database_->handle()) == 0) {
+    // Nothing to do about a rollback that fails: SQLite undoes the work at the next opening.
+    (void)database_->run("ROLLBACK");
+  }
+}
+
+Result<Done> Transaction::commit() {
+  CHECK(database_ != nullptr);
+  auto committed = database_->run("COMMIT");
+  if (committed) {
+    database_ = nullptr;
+  }
+  return committed;
+}
+
+}  // namespace dryout::casestore

@@ -1,0 +1,110 @@
+// One class per SQLite handle, so that each is closed exactly once, and one place where SQLite's
+// result codes become problems a person can act on. Seen only inside this room.
+#pragma once
+
+#include <sqlite3.h>
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+
+#include "quantities/result.h"
+
+namespace dryout::casestore {
+
+class Database {
+ public:
+  struct Close {
+    void operator()(sqlite3* handle) const { sqlite3_close_v2(handle); }
+  };
+  using Handle = std::unique_ptr<sqlite3, Close>;
+
+  /// Opens an existing file for reading and writing.
+  [[nodiscard]] static quantities::Result<std::unique_ptr<Database>> open(const std::string& path);
+  Database(Handle handle, std::string path) : handle_(std::move(handle)), path_(std::move(path)) {}
+
+  [[nodiscard]] sqlite3* handle() const { return handle_.get(); }
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+  /// Runs statements that give no rows.
+  [[nodiscard]] quantities::Result<quantities::Done> run(const std::string& sql) const;
+  /// The single number that a statement gives.
+  [[nodiscard]] quantities::Result<std::int64_t> number(std::string_view sql) const;
+  /// The problem behind the last refused call; `doing` completes "could not ...".
+  [[nodiscard]] quantities::Problem problem(int code, std::string_view doing) const;
+
+ private:
+  Handle handle_;
+  std::string path_;
+};
+
+class Statement {
+ public:
+  [[nodiscard]] static quantities::Result<Statement> prepare(const Database& database,
+                                                             std::string_view sql);
+
+  /// Binds the next parameter, in order. A failure shows at the next step().
+  Statement& bind(std::int64_t value);
+  Statement& bind(int value) { return bind(static_cast<std::int64_t>(value)); }
+  Statement& bind(std::string_view value);
+  Statement& bind(std::optional<int> value);
+
+  /// True: stands on a row. False: done.
+  [[nodiscard]] quantities::Result<bool> step();
+  /// For statements that give no rows.
+  [[nodiscard]] quantities::Result<quantities::Done> finish();
+  /// Calls visit() once for each row, standing on it.
+  template <class Visit>
+  [[nodiscard]] quantities::Result<quantities::Done> for_each_row(Visit visit) {
+    for (;;) {
+      const auto row = step();
+      if (!row) {
+        return row.problems();
+      }
+      if (!*row) {
+        return quantities::Done{};
+      }
+      visit();
+    }
+  }
+
+  [[nodiscard]] std::int64_t integer(int column) const;
+  [[nodiscard]] std::string text(int column) const;
+  [[nodiscard]] std::optional<int> optional_integer(int column) const;
+
+ private:
+  struct Finalize {
+    void operator()(sqlite3_stmt* handle) const { sqlite3_finalize(handle); }
+  };
+  using Handle = std::unique_ptr<sqlite3_stmt, Finalize>;
+  Statement(const Database& database, Handle handle)
+      : database_(&database), handle_(std::move(handle)) {}
+
+  const Database* database_;
+  Handle handle_;
+  int bound_ = 0;
+  int bind_code_ = SQLITE_OK;
+};
+
+/// Everything until commit() happens, or nothing of it.
+class Transaction {
+ public:
+  /// Takes the right to write at once, so that no later statement can fail for want of it.
+  [[nodiscard]] static quantities::Result<Transaction> begin(const Database& database);
+  Transaction(Transaction&& other) noexcept : database_(std::exchange(other.database_, nullptr)) {}
+  Transaction& operator=(Transaction&&) = delete;
+  Transaction(const Transaction&) = delete;
+  Transaction& operator=(const Transaction&) = delete;
+  ~Transaction();
+
+  [[nodiscard]] quantities::Result<quantities::Done> commit();
+
+ private:
+  explicit Transaction(const Database& database) : database_(&database) {}
+  const Database* database_;
+};
+
+}  // namespace dryout::casestore

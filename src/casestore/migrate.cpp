@@ -1,0 +1,66 @@
+#include <filesystem>
+
+#include "casestore/migrations.h"
+
+namespace dryout::casestore {
+namespace {
+
+using quantities::Done;
+using quantities::Result;
+
+std::string free_backup_name(const std::string& path, std::int64_t version) {
+  const std::string stem = path + ".version-" + std::to_string(version) + ".backup";
+  std::string name = stem;
+  std::error_code error;
+  for (int i = 2; std::filesystem::exists(name, error); ++i) {
+    name = stem + '-' + std::to_string(i);
+  }
+  return name;
+}
+
+/// Takes the write lock, looks again (another program may have been quicker), and steps on.
+Result<Done> run_missing_steps(const Database& database) {
+  auto transaction = Transaction::begin(database);
+  if (!transaction) {
+    return transaction.problems();
+  }
+  const auto version = database.number("PRAGMA user_version");
+  if (!version) {
+    return version.problems();
+  }
+  const auto& steps = migrations();
+  for (auto i = static_cast<std::size_t>(*version); i < steps.size(); ++i) {
+    if (auto done = database.run(steps[i]); !done) {
+      return done;
+    }
+  }
+  const auto marked = database.run("PRAGMA application_id = " + std::to_string(application_id) +
+                                   "; PRAGMA user_version = " + std::to_string(steps.size()));
+  return marked ? transaction->commit() : marked;
+}
+
+}  // namespace
+
+const std::vector<std::string>& migrations() {
+  static const std::vector<std::string> steps = {migration_1(), migration_2()};
+  return steps;
+}
+
+Result<Done> migrate(const Database& database) {
+  const auto version = database.number("PRAGMA user_version");
+  if (!version) {
+    return version.problems();
+  }
+  if (*version == static_cast<std::int64_t>(migrations().size())) {
+    return Done{};
+  }
+  if (*version > 0) {
+    auto copied = copy_store(database, free_backup_name(database.path(), *version));
+    if (!copied) {
+      return copied;
+    }
+  }
+  return run_missing_steps(database);
+}
+
+}  // namespace dryout::casestore

@@ -1,0 +1,32 @@
+// How a store grows from version to version. One file per step, never edited once released; the
+// version a store has reached stands in its user_version.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "casestore/database.h"
+#include "quantities/result.h"
+
+namespace dryout::casestore {
+
+/// Stands in the file's header (SQLite's application_id), so that a foreign database is refused
+/// before anything is written to it. The letters "DryO".
+inline constexpr std::int64_t application_id = 0x4472794F;
+
+/// SQL of each step; step i leads from version i to i + 1.
+[[nodiscard]] const std::vector<std::string>& migrations();
+[[nodiscard]] std::string migration_1();  ///< cases and their journals
+[[nodiscard]] std::string migration_2();  ///< full-text search
+
+/// Brings the store to the newest version. An older store that holds anything is first copied to
+/// "<path>.version-<n>.backup" (with a number behind where that name is taken).
+[[nodiscard]] quantities::Result<quantities::Done> migrate(const Database& database);
+
+/// Copies the whole store, also while others write, into a new file readable by its user alone.
+[[nodiscard]] quantities::Result<quantities::Done> copy_store(const Database& database,
+                                                              const std::string& destination);
+/// Makes an empty file readable by its user alone; a file that is already there is a problem.
+[[nodiscard]] quantities::Result<quantities::Done> make_private_file(const std::string& path);
+
+}  // namespace dryout::casestore

@@ -1,0 +1,120 @@
+// Opening the store: everything that can be wrong with a file is found here, before the first case
+// is touched.
+#include <chrono>
+#include <filesystem>
+#include <thread>
+
+#include "casestore/case_store.h"
+#include "casestore/migrations.h"
+
+namespace dryout::casestore {
+namespace {
+
+using quantities::Done;
+using quantities::Problem;
+using quantities::Result;
+
+constexpr int busy_timeout_ms = 5000;
+
+Result<Done> make_if_missing(const std::string& path) {
+  std::error_code error;
+  const std::filesystem::path file(path);
+  if (path.empty() || std::filesystem::is_directory(file, error)) {
+    return Problem{"this is no file for a case store",
+                   {path, 0, {}},
+                   path.empty() ? "no name" : "a folder",
+                   "the name of a file"};
+  }
+  if (std::filesystem::exists(file, error)) {
+    return Done{};
+  }
+  if (file.has_parent_path() && !std::filesystem::exists(file.parent_path(), error)) {
+    std::filesystem::create_directories(file.parent_path(), error);
+    if (error) {
+      return Problem{"cannot make the folder of the case store",
+                     {path, 0, {}},
+                     error.message(),
+                     "a folder this user may write"};
+    }
+    std::filesystem::permissions(file.parent_path(), std::filesystem::perms::owner_all, error);
+  }
+  auto made = make_private_file(path);
+  // Another program may have made it in this very moment; then it is simply there.
+  return made || !std::filesystem::exists(file, error) ? made : Done{};
+}
+
+/// Refuses what is not ours before anything is written to it.
+Result<Done> recognise(const Database& database) {
+  const auto application = database.number("PRAGMA application_id");
+  const auto version = database.number("PRAGMA user_version");
+  const auto tables = database.number("SELECT count(*) FROM sqlite_schema");
+  for (const auto* read : {&application, &version, &tables}) {
+    if (!*read) {
+      return read->problems();
+    }
+  }
+  const bool fresh = *application == 0 && *version == 0 && *tables == 0;
+  if (!fresh && *application != application_id) {
+    return database.problem(SQLITE_NOTADB, "find its mark: a database of another program");
+  }
+  const auto newest = static_cast<std::int64_t>(migrations().size());
+  if (*version < 0 || *version > newest) {
+    return Problem{"the case store was written by a newer version of this program",
+                   {database.path(), 0, {}},
+                   "store version " + std::to_string(*version),
+                   "up to " + std::to_string(newest) + ": update this program"};
+  }
+  return Done{};
+}
+
+/// Two programs that open a new store at once may each find the other in the way for a moment;
+/// SQLite does not wait by itself while the mode changes.
+Result<Done> use_write_ahead_log(const Database& database) {
+  constexpr int tries = 100;
+  constexpr auto pause = std::chrono::milliseconds(20);
+  for (int i = 1;; ++i) {
+    auto changed = database.run("PRAGMA journal_mode = WAL");
+    const bool busy = (sqlite3_errcode(database.handle()) & 0xff) == SQLITE_BUSY;
+    if (changed || !busy || i == tries) {
+      return changed;
+    }
+    std::this_thread::sleep_for(pause);
+  }
+}
+
+Result<Done> prepare(const Database& database) {
+  sqlite3_busy_timeout(database.handle(), busy_timeout_ms);
+  // A damaged or hostile file must not run anything through its schema.
+  sqlite3_db_config(database.handle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  sqlite3_db_config(database.handle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+  auto set = database.run(
+      "PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL; PRAGMA cell_size_check = ON");
+  if (!set) {
+    return set;
+  }
+  if (auto known = recognise(database); !known) {
+    return known;
+  }
+  if (auto log = use_write_ahead_log(database); !log) {
+    return log;
+  }
+  return migrate(database);
+}
+
+}  // namespace
+
+Result<CaseStore> CaseStore::open(const std::string& path) {
+  if (const auto made = make_if_missing(path); !made) {
+    return made.problems();
+  }
+  auto database = Database::open(path);
+  if (!database) {
+    return database.problems();
+  }
+  if (const auto prepared = prepare(**database); !prepared) {
+    return prepared.problems();
+  }
+  return CaseStore(std::move(*database));
+}
+
+}  // namespace dryout::casestore
