@@ -22,6 +22,7 @@ void add_all(Commands& commands) {
   add_next(commands);
   add_explain(commands);
   add_reading(commands);
+  add_marking(commands);
   add_list(commands);
   add_lint(commands);
   add_infer(commands);

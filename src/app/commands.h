@@ -47,6 +47,7 @@ void add_infer(Commands& commands);
 void add_circuit(Commands& commands);
 void add_plan(Commands& commands);
 void add_reading(Commands& commands);
+void add_marking(Commands& commands);
 void add_lint(Commands& commands);
 void add_list(Commands& commands);
 void add_case(Commands& commands);  ///< case new, list, show, export, import, undo, redo

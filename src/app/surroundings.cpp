@@ -50,6 +50,11 @@ std::int64_t seconds_now() {
       .count();
 }
 
+int year_now() {
+  const auto today = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+  return static_cast<int>(std::chrono::year_month_day(today).year());
+}
+
 Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings& surroundings,
                                                              const std::string& store) {
   auto knowledge = knowledge::load(surroundings.knowledge);
@@ -75,6 +80,7 @@ Surroundings find_surroundings() {
     found.knowledge.push_back(own.string());
   }
   found.store = (data_folder() / "cases.db").string();
+  found.year_now = year_now();
   return found;
 }
 

@@ -15,6 +15,7 @@ namespace dryout::app {
 struct Surroundings {
   std::vector<std::string> knowledge;  ///< the shipped tree first, then those laid over it
   std::string store;                   ///< the case store, an SQLite file
+  int year_now = 0;                    ///< for ages and date codes
 };
 
 /// The defaults: $DRYOUT_KNOWLEDGE, or share/dryout beside the program, or the source tree it was

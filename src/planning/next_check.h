@@ -46,35 +46,36 @@ struct Remedy {
 
 struct Bench {
   std::vector<AccessStep> access;
-  std::vector<bool> open;  ///< [access] already opened
+  std::vector<bool> open;              ///< [access] already opened
   std::vector<CandidateCheck> checks;  ///< already without those refused or out of reach
   std::vector<Remedy> remedies;        ///< one per item that can be mended
 };
 
 struct RankedCheck {
-  std::size_t check = 0;               ///< index into Bench::checks
-  double present = 0.0;                ///< P(outcome "present")
-  double gain_bits = 0.0;              ///< expected drop of uncertainty about what is at fault
-  quantities::Second saving;           ///< expected minutes saved on the way to a proven repair
-  quantities::Second effort;           ///< the check itself
-  quantities::Second access_effort;    ///< what must still be opened for it
-  std::vector<std::size_t> opens;      ///< access steps still closed, in the order to open them
-  double score = 0.0;                  ///< gain per minute; the list is ordered by it
+  std::size_t check = 0;             ///< index into Bench::checks
+  double present = 0.0;              ///< P(outcome "present")
+  double gain_bits = 0.0;            ///< expected drop of uncertainty about what is at fault
+  quantities::Second saving;         ///< expected minutes saved on the way to a proven repair
+  quantities::Second effort;         ///< the check itself
+  quantities::Second access_effort;  ///< what must still be opened for it
+  std::vector<std::size_t> opens;    ///< access steps still closed, in the order to open them
+  double score = 0.0;                ///< gain per minute; the list is ordered by it
 };
 
-/// Best first. A dangerous check never stands ahead of a dead one that is expected to bring as much.
+/// Best first. A dangerous check never stands ahead of a dead one that is expected to bring as
+/// much.
 [[nodiscard]] std::vector<RankedCheck> rank_checks(const diagnosis::Network& network,
                                                    const diagnosis::Foresight& foresight,
                                                    const Bench& bench);
 
 /// The contingency tree of the next steps: what to check, and then what, after either outcome.
 struct TreeNode {
-  std::size_t check = 0;       ///< index into Bench::checks; unused in a leaf
+  std::size_t check = 0;  ///< index into Bench::checks; unused in a leaf
   bool leaf = true;
-  double probability = 1.0;    ///< of standing here, given the root
+  double probability = 1.0;      ///< of standing here, given the root
   std::size_t leading_item = 0;  ///< most suspicious item here
   double leading = 0.0;          ///< its P(not sound)
-  std::vector<TreeNode> then;  ///< [0] finding present, [1] absent
+  std::vector<TreeNode> then;    ///< [0] finding present, [1] absent
 };
 [[nodiscard]] quantities::Result<TreeNode> contingency_tree(const diagnosis::Network& network,
                                                             const diagnosis::Evidence& evidence,

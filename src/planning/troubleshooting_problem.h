@@ -41,6 +41,10 @@ struct Check {
 };
 
 struct TroubleshootingProblem {
+  /// Sizes that planners take; the reader refuses more.
+  static constexpr std::size_t faults_max = 1000, repairs_max = 200, checks_max = 64,
+                               access_max = 64;
+
   std::vector<Fault> faults;
   std::vector<Access> access;
   std::vector<Repair> repairs;

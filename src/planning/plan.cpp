@@ -1,0 +1,114 @@
+#include "planning/plan.h"
+
+#include <cmath>
+
+#include "planning/exact_optimum.h"
+#include "planning/look_ahead.h"
+#include "planning/policy_tree.h"
+#include "planning/repair_order.h"
+
+namespace dryout::planning {
+namespace {
+
+using quantities::Problem;
+using quantities::Result;
+
+constexpr std::size_t tree_nodes_max = 1'000'000;
+constexpr std::size_t exact_table_max = 3'000'000;
+constexpr std::size_t thorough_nodes_max = 50'000;  ///< beyond, heuristics go on with repairs only
+
+double entropy_bits(const std::vector<double>& weights) {
+  double bits = 0.0;
+  for (const double w : weights) {
+    bits -= w > 0.0 ? w * std::log2(w) : 0.0;
+  }
+  return bits;
+}
+
+/// The check with the most expected bits a minute, or the next repair where none informs.
+Action most_informative(const SituationSpace& space, const Situation& at) {
+  Action best;
+  double best_rate = 0.0;
+  for (const Action action : space.actions(at)) {
+    if (action.kind != Step::Kind::check) {
+      continue;
+    }
+    double bits = entropy_bits(at.weights);
+    for (const Branch& branch : space.follow(at, action)) {
+      bits -= branch.probability * entropy_bits(branch.situation.weights);
+    }
+    constexpr double minutes_least = 1e-9;  // a check for nothing is still compared by its bits
+    const double rate = bits / std::max(space.cost(at, action), minutes_least);
+    if (rate > best_rate) {
+      best = action;
+      best_rate = rate;
+    }
+  }
+  return best_rate > 0.0 ? best : repairs_in_order(space, at, OrderBy::probability_over_cost).first;
+}
+
+Choose in_order(const SituationSpace& space, OrderBy order) {
+  return [&space, order](const Situation& at) { return repairs_in_order(space, at, order).first; };
+}
+
+/// Leaves a way of choosing for plain repairs once it has been asked too often, so that the tree
+/// stays of a size to print.
+Choose while_affordable(const SituationSpace& space, Choose choose) {
+  return [&space, choose = std::move(choose), asked = std::size_t{0}](const Situation& at) mutable {
+    return ++asked <= thorough_nodes_max ? choose(at)
+                                         : repairs_in_order(space, at, OrderBy::clusters).first;
+  };
+}
+
+Choose chooser(const SituationSpace& space, Policy policy, ExactOptimum& exact, LookAhead& ours) {
+  switch (policy) {
+    case Policy::ours:
+      return while_affordable(space, [&ours](const Situation& at) { return ours.choose(at); });
+    case Policy::information_gain:
+      return while_affordable(
+          space, [&space](const Situation& at) { return most_informative(space, at); });
+    case Policy::probability_over_cost:
+      return in_order(space, OrderBy::probability_over_cost);
+    case Policy::probability_first:
+      return in_order(space, OrderBy::probability);
+    case Policy::fixed_order:
+      return in_order(space, OrderBy::printed);
+    case Policy::optimal:
+      break;
+  }
+  return [&exact](const Situation& at) {
+    // Everything an optimal plan can meet is in the table already; twice the room is never needed.
+    const auto solved = exact.solve(at, 2 * exact_table_max);
+    return solved ? solved->action : Action{};
+  };
+}
+
+Problem too_large(std::string what, std::string limit) {
+  return {std::move(what),
+          {},
+          "more than " + std::move(limit),
+          "fewer checks, repairs or access steps, or --policy ours"};
+}
+
+}  // namespace
+
+Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy) {
+  const SituationSpace space(problem);
+  ExactOptimum exact(space);
+  LookAhead ours(space, {});
+  if (policy == Policy::optimal && !exact.solve(space.start(), exact_table_max)) {
+    return too_large("the exact optimum needs too large a table for this problem",
+                     std::to_string(exact_table_max) + " situations");
+  }
+  Plan plan;
+  plan.first = grow(space, chooser(space, policy, exact, ours), tree_nodes_max);
+  if (plan.first == nullptr) {
+    return too_large("the policy is too large to be written down as a tree",
+                     std::to_string(tree_nodes_max) + " steps");
+  }
+  give_up_in_time(space, space.start(), *plan.first);
+  plan.expected_minutes = expected_minutes(problem, *plan.first);
+  return plan;
+}
+
+}  // namespace dryout::planning

@@ -1,0 +1,11 @@
+// Cautions, set apart so that no eye slides over them: reversed ground, a sign, the danger's name.
+#pragma once
+
+#include "casework/case_view.h"
+#include "window/sheet.h"
+
+namespace dryout::window {
+
+void draw_caution(Sheet& sheet, const casework::CautionView& caution);
+
+}  // namespace dryout::window

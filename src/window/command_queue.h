@@ -1,0 +1,49 @@
+// What the person at the desk wants. Pages push; after the frame is drawn, one place answers:
+// turn_pages.cpp what concerns only the desk, attend.cpp what concerns the case.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "casework/command.h"
+
+namespace dryout::window {
+
+/// The stations of a job in the order they come up, then the pictures that accompany all of them.
+enum class Station {
+  cases, take_in, symptoms, probe, suspects, mend, hand_over, map, readings, log
+};
+
+struct StartCase { casework::TakeIn intake; };
+struct OpenCase { std::int64_t number = 0; };
+struct Undo {};
+struct Redo {};
+struct GoTo { Station station = Station::probe; };
+struct ShowSuspect { std::string item; };
+struct ShowCheck { std::string check, place; };  ///< "" = the best one
+struct ToggleFar {};
+struct ToggleHelp {};
+struct ToggleTheme {};
+struct ChangeScale { int steps = 0; };   ///< of a quarter
+struct CopyText { std::string text; };
+struct SavePicture {};
+
+using Intention = std::variant<casework::Command, StartCase, OpenCase, Undo, Redo, GoTo,
+                               ShowSuspect, ShowCheck, ToggleFar, ToggleHelp, ToggleTheme,
+                               ChangeScale, CopyText, SavePicture>;
+
+class CommandQueue {
+ public:
+  void push(Intention intention) { wanted_.push_back(std::move(intention)); }
+  [[nodiscard]] std::vector<Intention> take() { return std::exchange(wanted_, {}); }
+  [[nodiscard]] const std::vector<Intention>& wanted() const { return wanted_; }
+  [[nodiscard]] bool empty() const { return wanted_.empty(); }
+
+ private:
+  std::vector<Intention> wanted_;
+};
+
+}  // namespace dryout::window

@@ -1,0 +1,65 @@
+// The line to fill in. The library's own editor does the editing; reaching and leaving it by Tab
+// is ours, so that the order of Tab is the order of the page.
+#include <imgui.h>
+#include <imgui_internal.h>  // ClearActiveID: the one way to leave an editor without a click
+#include <imgui_stdlib.h>
+
+#include "window/drawing.h"
+#include "window/widgets.h"
+
+namespace dryout::window {
+namespace {
+
+/// An editor entered by key puts the caret at the end instead of selecting everything: the figure
+/// that opened it must not be overwritten by the one that follows.
+int put_caret_at_end(ImGuiInputTextCallbackData* data) {
+  bool& entered = *static_cast<bool*>(data->UserData);
+  if (entered) {
+    data->CursorPos = data->BufTextLen;
+    data->SelectionStart = data->SelectionEnd = data->BufTextLen;
+    entered = false;
+  }
+  return 0;
+}
+
+}  // namespace
+
+bool field(Sheet& sheet, const std::string& name, const std::string& label, std::string& text,
+           const FieldLook& look) {
+  ImGui::BeginGroup();
+  if (!label.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, label);
+  }
+  ImGui::PushFont(sheet.fonts[look.face]);
+  ImGui::SetNextItemWidth(look.width > 0 ? look.width : -1.0F);
+  const std::string id = "##" + name;
+  const ImGuiID key = ImGui::GetID(id.c_str());
+  const bool active_before = ImGui::GetActiveID() == key;
+  if (sheet.items.arrived(name)) {
+    ImGui::SetKeyboardFocusHere();
+  } else if (active_before && !sheet.items.focused(name) && !sheet.items.focus().empty()) {
+    ImGui::ClearActiveID();
+  }
+  bool entered = !active_before;
+  const bool done = ImGui::InputTextWithHint(
+      id.c_str(), look.hint.c_str(), &text,
+      ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackAlways, put_caret_at_end,
+      &entered);
+  const ImVec2 low = ImGui::GetItemRectMin();
+  const ImVec2 high = ImGui::GetItemRectMax();
+  sheet.items.note({name, label, low.x, low.y, high.x, high.y, true, ImGui::IsItemVisible(), true});
+  if (sheet.items.arrived(name)) {
+    ImGui::SetScrollHereY(0.5F);
+  }
+  if (ImGui::IsItemActivated()) {
+    sheet.items.focus_on(name);
+  }
+  if (ImGui::IsItemActive() || sheet.items.focused(name)) {
+    focus_ring(sheet, {low.x, low.y, high.x, high.y});
+  }
+  ImGui::PopFont();
+  ImGui::EndGroup();
+  return done;
+}
+
+}  // namespace dryout::window

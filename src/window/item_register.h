@@ -1,0 +1,54 @@
+// Every button, row and field notes itself here each frame: its name, its words, where it lies.
+// Three things live on it: the ring that Tab walks through, tests that drive the desk by name,
+// and the window's report of its own layout (`--describe-items`).
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace dryout::window {
+
+struct Item {
+  std::string name;   ///< "probe/looked-bad"; unique within a frame
+  std::string label;
+  float left = 0, top = 0, right = 0, bottom = 0;  ///< pixels from the window's upper left corner
+  bool enabled = true;
+  bool visible = true;   ///< some of it lies inside what is scrolled into sight
+  bool tab_stop = true;
+};
+
+class ItemRegister {
+ public:
+  void begin_frame();
+  void note(Item item);
+  /// Closes the frame: what was noted in it is what find() and all() answer from now on.
+  void end_frame();
+
+  [[nodiscard]] const Item* find(std::string_view name) const;
+  [[nodiscard]] const std::vector<Item>& all() const { return shown_; }
+  [[nodiscard]] int frame() const { return frame_; }
+
+  /// Steps to the neighbour in the order of drawing; from nowhere to the first (or last).
+  void step_focus(int step);
+  void focus_on(std::string name);
+  void drop_focus();
+  [[nodiscard]] bool focused(std::string_view name) const { return !name.empty() && focus_ == name; }
+  [[nodiscard]] const std::string& focus() const { return focus_; }
+  /// True in the frame after focus came by key, so that the item scrolls itself into sight.
+  [[nodiscard]] bool arrived(std::string_view name) const { return arrived_ && focused(name); }
+  /// Enter was pressed on this item.
+  void press(std::string name) { pressed_ = std::move(name); }
+  [[nodiscard]] bool take_press(std::string_view name);
+
+ private:
+  std::vector<Item> noted_, shown_;
+  std::string focus_, pressed_;
+  bool arrived_ = false;
+  int frame_ = 0;
+};
+
+/// One JSON object a line: frame, name, label and rectangle of each item in sight.
+[[nodiscard]] std::string describe_items(const ItemRegister& items);
+
+}  // namespace dryout::window

@@ -1,0 +1,99 @@
+// How the outcome of a check gets in: heed the cautions first, then one key, or one figure.
+#include <imgui.h>
+
+#include "window/caution_panel.h"
+#include "window/probe_view.h"
+#include "window/widgets.h"
+
+namespace dryout::window {
+namespace {
+
+using casework::CheckView;
+using casework::Seen;
+
+void draw_cautions(Sheet& sheet, const CheckView& check, CommandQueue& queue, Face face) {
+  for (const casework::CautionView& caution : check.cautions) {
+    draw_caution(sheet, caution);
+  }
+  gap(sheet, 2);
+  if (button(sheet, "probe/acknowledge", "Read and heeded",
+             {.weight = Weight::next, .key = U'a', .face = face})) {
+    queue.push(casework::AcknowledgeCautions{check.check, check.place});
+  }
+}
+
+void draw_outcomes(Sheet& sheet, const CheckView& check, CommandQueue& queue, Face face) {
+  struct Outcome {
+    const char* id;
+    const char* word;
+    char32_t key;
+    Seen bad;
+  };
+  static constexpr Outcome outcomes[] = {{"probe/bad", "Looked bad", U'b', Seen::yes},
+                                         {"probe/good", "Looked good", U'g', Seen::no},
+                                         {"probe/unclear", "Unclear", U'u', Seen::unclear}};
+  bool first = true;
+  for (const Outcome& outcome : outcomes) {
+    const ButtonLook look{.key = outcome.key, .face = face};
+    if (!first) {
+      flow(sheet, button_width(sheet, outcome.word, look));
+    }
+    first = false;
+    if (button(sheet, outcome.id, outcome.word, look)) {
+      queue.push(casework::RecordOutcome{check.check, check.place, outcome.bad, ""});
+    }
+  }
+}
+
+void submit(const casework::CaseView& view, const CheckView& check, ProbeState& state,
+            CommandQueue& queue) {
+  ReadingFormState& form = state.reading;
+  form.item = state.part.empty() ? check.place : state.part;
+  if (const auto reading = reading_of(form)) {
+    push_reading(view, check.place, *reading, queue);
+    form.figure.clear();
+    state.part.clear();
+  }
+}
+
+void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
+                  const KindWords& kind, ProbeState& state, CommandQueue& queue, Face face) {
+  const std::string begun = sheet.keys.take_figure();
+  if (!begun.empty()) {
+    state.reading.figure = begun;
+    sheet.items.focus_on("probe/reading/figure");
+  }
+  gap(sheet, 4);
+  bool done = draw_figure_field(sheet, "probe/reading", kind, state.reading, face);
+  if (face == Face::text) {
+    ImGui::SameLine(0, sheet.px(8));
+    done |= field(sheet, "probe/part", "On which part? (empty: the group)", state.part,
+                  {"C12", sheet.px(230)});
+  }
+  done |= button(sheet, "probe/enter", "Enter the reading", {.face = face});
+  if (!state.reading.fault.empty()) {
+    say(sheet, Face::text, sheet.theme.accuses, state.reading.fault);
+  }
+  if (face == Face::text) {
+    draw_reading_details(sheet, "probe/reading", kind, state.reading);
+  }
+  if (done) {
+    submit(view, check, state, queue);
+  }
+}
+
+}  // namespace
+
+void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
+                      ProbeState& state, CommandQueue& queue, Face face) {
+  if (!check.acknowledged) {
+    draw_cautions(sheet, check, queue, face);
+    return;
+  }
+  draw_outcomes(sheet, check, queue, face);
+  if (const KindWords* kind = kind_words(check.quantity)) {
+    draw_reading(sheet, view, check, *kind, state, queue, face);
+  }
+}
+
+}  // namespace dryout::window

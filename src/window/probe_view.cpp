@@ -1,0 +1,199 @@
+#include "window/probe_view.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+
+#include "window/drawing.h"
+#include "window/widgets.h"
+
+namespace dryout::window {
+namespace {
+
+using casework::CheckView;
+
+/// "Probes   between the can and chassis": a faint word, then the text in its own column.
+void draw_fact(const Sheet& sheet, const char* word, const std::string& text) {
+  if (text.empty()) {
+    return;
+  }
+  const float column = sheet.px(96);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x - column;
+  write(sheet, Face::note, sheet.theme.faint, at.x, at.y + sheet.px(3), word);
+  const float high =
+      write_wrapped(sheet, Face::text, sheet.theme.ink, at.x + column, at.y, width, text);
+  ImGui::Dummy(ImVec2(column + width, high + sheet.px(4)));
+}
+
+std::string cost_words(const CheckView& check) {
+  std::string words = quantities::format_duration(check.effort);
+  if (!check.opens_titles.empty()) {
+    words += ", after " + quantities::format_duration(check.access_effort) + " to open: " +
+             joined(check.opens_titles);
+  }
+  return words;
+}
+
+void draw_figures(const Sheet& sheet, const CheckView& check) {
+  std::array<char, 200> text{};
+  std::snprintf(text.data(), text.size(),
+                "It looks bad with %s. It is worth %.2f bit of knowledge; expected saving %s.",
+                percent(check.looks_bad).c_str(), check.gain_bits,
+                quantities::format_duration(check.saving).c_str());
+  say(sheet, Face::note, sheet.theme.faint, text.data());
+  if (!check.because.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, check.because);
+  }
+  if (!check.source.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, "Source: " + check.source);
+  }
+}
+
+void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
+                ProbeState& state, CommandQueue& queue) {
+  const bool best = &check == &view.next.front();
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const std::string tag = best ? "Do this next" : "Picked by you";
+  const Box mark{at.x, at.y, at.x + width_of(sheet, Face::note, tag) + sheet.px(16),
+                 at.y + sheet.px(24)};
+  fill(sheet, mark, best ? sheet.theme.next : sheet.theme.card, 3);
+  write(sheet, Face::note, best ? sheet.theme.on_next : sheet.theme.ink, mark.left + sheet.px(8),
+        mark.top + sheet.px(4), tag);
+  ImGui::Dummy(ImVec2(mark.width(), mark.height()));
+  say(sheet, Face::heading, sheet.theme.ink, check.title);
+  if (!check.place_title.empty()) {
+    say(sheet, Face::strong, sheet.theme.ink, "at " + check.place_title);
+  }
+  say(sheet, Face::text, sheet.theme.faint, check.reason);
+  gap(sheet, 4);
+  if (check.acknowledged) {
+    draw_fact(sheet, "State", set_state(check.state));
+    draw_fact(sheet, "With", check.instrument);
+    draw_fact(sheet, "Probes", check.probes);
+    draw_fact(sheet, "Good", check.good);
+    draw_fact(sheet, "Bad", check.bad);
+  }
+  draw_fact(sheet, "Takes", cost_words(check));
+  gap(sheet, 4);
+  draw_check_entry(sheet, view, check, state, queue, Face::text);
+}
+
+void draw_choices(Sheet& sheet, const CheckView& check, ProbeState& state, CommandQueue& queue) {
+  gap(sheet, 4);
+  if (button(sheet, "probe/decline", "Can't or won't",
+             {.weight = Weight::quiet, .key = U'r', .face = Face::note})) {
+    queue.push(casework::DeclineCheck{check.check, check.place, "out of reach or refused"});
+  }
+  if (!check.opens.empty() &&
+      flow_button(sheet, "probe/open", "Now open: " + check.opens_titles.front(),
+                  {.weight = Weight::quiet, .key = U'o', .face = Face::note})) {
+    queue.push(casework::OpenAccess{check.opens.front()});
+  }
+  if (flow_button(sheet, "probe/figures", state.show_figures ? "Hide the figures" : "Show me why",
+                  {.weight = Weight::quiet, .key = U'w', .face = Face::note})) {
+    state.show_figures = !state.show_figures;
+  }
+  if (state.show_figures) {
+    draw_figures(sheet, check);
+  }
+}
+
+void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, CommandQueue& queue) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const std::string title =
+      check.title + (check.place_title.empty() ? "" : ": " + check.place_title);
+  const float figures = sheet.px(210);
+  const Touch touch = press_area(sheet, "probe/other/" + check.check + '/' + check.place, title,
+                                 width, sheet.px(34));
+  if (touch.hovered || in_hand) {
+    fill(sheet, touch.box, sheet.theme.card, 4);
+  }
+  const float y = touch.box.top + sheet.px(7);
+  write(sheet, Face::text, sheet.theme.ink, touch.box.left + sheet.px(10), y,
+        fitted(sheet, Face::text, title, width - figures - sheet.px(20)));
+  std::array<char, 48> gain{};
+  std::snprintf(gain.data(), gain.size(), "%.2f bit", check.gain_bits);
+  write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - figures, y + sheet.px(2),
+        gain.data());
+  write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - sheet.px(115),
+        y + sheet.px(2),
+        quantities::format_duration(check.effort + check.access_effort) +
+            (check.dangerous ? " !" : ""));
+  if (touch.focused) {
+    focus_ring(sheet, touch.box);
+  }
+  if (touch.hovered) {
+    explain(sheet, title + "\n" + check.reason + "\nTakes " + cost_words(check));
+  }
+  if (touch.pressed) {
+    queue.push(ShowCheck{check.check, check.place});
+  }
+}
+
+void draw_declined(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue) {
+  if (view.declined.empty()) {
+    return;
+  }
+  section(sheet, "Set aside");
+  for (const CheckView& check : view.declined) {
+    const std::string label =
+        "Propose again: " + check.title +
+        (check.place_title.empty() ? "" : ", " + check.place_title);
+    if (button(sheet, "probe/reconsider/" + check.check + '/' + check.place, label,
+               {.weight = Weight::quiet, .face = Face::note})) {
+      queue.push(casework::ReconsiderCheck{check.check, check.place});
+    }
+  }
+}
+
+void draw_nothing_left(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue) {
+  say(sheet, Face::heading, sheet.theme.ink, "No check left that would pay for itself");
+  say(sheet, Face::text, sheet.theme.faint,
+      view.log.size() < 2 ? "Tell what the set does wrong first; checks follow from symptoms."
+                          : "Look at the suspects and decide, or take a set-aside check back.");
+  gap(sheet, 4);
+  if (button(sheet, "probe/to-symptoms", "Symptoms", {})) {
+    queue.push(GoTo{Station::symptoms});
+  }
+  if (flow_button(sheet, "probe/to-suspects", "Suspects", {.weight = Weight::next})) {
+    queue.push(GoTo{Station::suspects});
+  }
+}
+
+}  // namespace
+
+const CheckView* check_in_hand(const casework::CaseView& view, const ProbeState& state) {
+  const auto picked = std::find_if(view.next.begin(), view.next.end(), [&](const CheckView& c) {
+    return c.check == state.check && c.place == state.place;
+  });
+  if (picked != view.next.end()) {
+    return &*picked;
+  }
+  return view.next.empty() ? nullptr : &view.next.front();
+}
+
+void draw_probe(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
+                CommandQueue& queue) {
+  const CheckView* check = check_in_hand(view, state);
+  if (check == nullptr) {
+    draw_nothing_left(sheet, view, queue);
+  } else {
+    draw_check(sheet, view, *check, state, queue);
+    draw_choices(sheet, *check, state, queue);
+    section(sheet, "Or instead");
+    const auto shown = static_cast<std::size_t>(state.alternatives);
+    for (std::size_t i = 0; i < std::min(view.next.size(), shown); ++i) {
+      draw_alternative(sheet, view.next[i], &view.next[i] == check, queue);
+    }
+    if (view.next.size() > shown &&
+        button(sheet, "probe/more", "More of them", {.weight = Weight::quiet, .face = Face::note})) {
+      state.alternatives += 12;
+    }
+  }
+  draw_declined(sheet, view, queue);
+}
+
+}  // namespace dryout::window

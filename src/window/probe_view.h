@@ -1,0 +1,34 @@
+// The check to make now, large: what, where the probes go, what good and bad look like, what it
+// costs; cautions before anything else; the outcome by one key or one figure.
+#pragma once
+
+#include <string>
+
+#include "casework/case_view.h"
+#include "window/command_queue.h"
+#include "window/reading_form.h"
+#include "window/sheet.h"
+
+namespace dryout::window {
+
+struct ProbeState {
+  std::string check, place;   ///< picked from the alternatives; "" = the best one
+  std::string part;           ///< printed name of the part the figure belongs to
+  ReadingFormState reading;
+  bool show_figures = false;  ///< the arithmetic behind the choice
+  int alternatives = 6;       ///< shown; more on demand
+};
+
+/// The check the page shows: the one picked, else the best one, else null.
+[[nodiscard]] const casework::CheckView* check_in_hand(const casework::CaseView& view,
+                                                       const ProbeState& state);
+
+void draw_probe(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
+                CommandQueue& queue);
+
+/// Cautions with their button, or the outcome keys and the figure: shared with the far view.
+void draw_check_entry(Sheet& sheet, const casework::CaseView& view,
+                      const casework::CheckView& check, ProbeState& state, CommandQueue& queue,
+                      Face face);
+
+}  // namespace dryout::window

@@ -1,0 +1,155 @@
+#include "window/reading_form.h"
+
+#include <algorithm>
+
+#include "window/widgets.h"
+
+namespace dryout::window {
+namespace {
+
+using quantities::Unit;
+
+/// Reads one line of the form into `value`; an empty line leaves it unset. False on a line that
+/// can't be read, with the reason in `fault`.
+bool read_line(const std::string& text, Unit unit, const char* line, std::optional<double>& value,
+               std::string& fault) {
+  if (text.empty()) {
+    return true;
+  }
+  const quantities::Result<double> parsed = quantities::parse_engineering(text, unit);
+  if (!parsed) {
+    fault = std::string(line) + ": " + quantities::describe(parsed.problems().front());
+    return false;
+  }
+  value = *parsed;
+  return true;
+}
+
+}  // namespace
+
+const std::vector<LimitSource>& limit_sources() {
+  static const std::vector<LimitSource> sources{{"datasheet", "its data sheet"},
+                                                {"look-alike", "a look-alike"},
+                                                {"fresh-part", "a fresh part"},
+                                                {"tan-delta", "from tan \u03b4"},
+                                                {"general-table", "a table"}};
+  return sources;
+}
+
+std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
+  state.fault.clear();
+  const KindWords& kind = kind_words(state.kind);
+  casework::RecordReading reading;
+  reading.item = state.item;
+  reading.kind = state.kind;
+  reading.across = state.across;
+  reading.in_circuit = state.in_circuit;
+  std::optional<double> figure, frequency, celsius;
+  if (state.figure.empty()) {
+    state.fault = std::string("Type what the meter shows, such as ") + kind.example + '.';
+    return std::nullopt;
+  }
+  const bool read = read_line(state.figure, kind.unit, "Reading", figure, state.fault) &&
+                    read_line(state.limit, kind.unit, "Limit", reading.limit, state.fault) &&
+                    read_line(state.lead_zero, Unit::ohm, "Leads shorted", reading.lead_zero,
+                              state.fault) &&
+                    read_line(state.frequency, Unit::hertz, "Test frequency", frequency,
+                              state.fault) &&
+                    read_line(state.celsius, Unit::celsius, "Temperature", celsius, state.fault);
+  if (!read) {
+    return std::nullopt;
+  }
+  reading.value = *figure;
+  if (reading.limit) {
+    reading.limit_source = limit_sources()[static_cast<std::size_t>(state.limit_source)].id;
+  }
+  if (frequency) {
+    reading.frequency = quantities::Hertz(*frequency);
+  }
+  if (celsius) {
+    reading.temperature = quantities::Celsius(*celsius);
+  }
+  return reading;
+}
+
+bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& kind,
+                       ReadingFormState& state, Face face) {
+  const std::string label = std::string(kind.title) + " read" +
+                            (kind.unit == Unit::none ? "" : ", in ") +
+                            std::string(quantities::symbol_of(kind.unit));
+  state.kind = kind.kind;
+  return field(sheet, name + "/figure", label, state.figure,
+               {kind.example, face == Face::text ? sheet.px(230) : sheet.px(420), face}) &&
+         !state.figure.empty();
+}
+
+void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords& kind,
+                          ReadingFormState& state) {
+  if (kind.unit == Unit::ohm || kind.unit == Unit::farad) {
+    say(sheet, Face::note, sheet.theme.faint, "What sits across it on the board?");
+    bool first = true;
+    for (const AcrossWords& words : across_words()) {
+      const ButtonLook look{
+          .weight = state.across == words.across ? Weight::chosen : Weight::plain,
+          .face = Face::note};
+      const std::string id = name + "/across/" + std::to_string(static_cast<int>(words.across));
+      if (!first) {
+        flow(sheet, button_width(sheet, words.title, look));
+      }
+      first = false;
+      if (button(sheet, id, words.title, look)) {
+        state.across = words.across;
+      }
+    }
+  }
+  const bool more = button(sheet, name + "/more", state.more ? "Fewer details" : "More details",
+                           {.weight = Weight::quiet, .face = Face::note});
+  state.more = more ? !state.more : state.more;
+  if (!state.more) {
+    return;
+  }
+  field(sheet, name + "/limit", "Limit from the sheet in hand", state.limit,
+        {kind.example, sheet.px(230)});
+  bool first = true;
+  for (std::size_t i = 0; i < limit_sources().size(); ++i) {
+    const bool chosen = static_cast<int>(i) == state.limit_source;
+    const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
+    if (!first) {
+      flow(sheet, button_width(sheet, limit_sources()[i].title, look));
+    }
+    first = false;
+    if (button(sheet, name + "/limit-source/" + limit_sources()[i].id, limit_sources()[i].title,
+               look)) {
+      state.limit_source = static_cast<int>(i);
+    }
+  }
+  field(sheet, name + "/zero", "Meter with its leads shorted, in \u03a9", state.lead_zero,
+        {"0.05", sheet.px(230)});
+  field(sheet, name + "/frequency", "Test frequency, in Hz", state.frequency,
+        {"100k", sheet.px(230)});
+  field(sheet, name + "/celsius", "Temperature of the part, in \u00b0C", state.celsius,
+        {"23", sheet.px(230)});
+  if (button(sheet, name + "/in-circuit",
+             state.in_circuit ? "Measured in circuit" : "Measured with a leg lifted",
+             {.face = Face::note})) {
+    state.in_circuit = !state.in_circuit;
+  }
+}
+
+void push_reading(const casework::CaseView& view, const std::string& group,
+                  const casework::RecordReading& reading, CommandQueue& queue) {
+  const bool known = std::any_of(view.suspects.begin(), view.suspects.end(),
+                                 [&reading](const casework::SuspectView& suspect) {
+                                   return suspect.item == reading.item ||
+                                          suspect.item == "part:" + reading.item;
+                                 });
+  if (!known && reading.item != group && !group.empty()) {
+    casework::NamePart part;
+    part.reference = reading.item;
+    part.group = group;
+    queue.push(part);
+  }
+  queue.push(reading);
+}
+
+}  // namespace dryout::window

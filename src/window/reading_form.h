@@ -1,0 +1,46 @@
+// Entering a number read from a meter. The figure alone is enough; what sits across the part, the
+// limit from the sheet in hand and the lead zero sharpen what it proves.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "casework/case_view.h"
+#include "casework/command.h"
+#include "window/command_queue.h"
+#include "window/sheet.h"
+#include "window/wording.h"
+
+namespace dryout::window {
+
+struct ReadingFormState {
+  std::string item, figure, limit, lead_zero, frequency, celsius;
+  casework::ReadingKind kind = casework::ReadingKind::esr;
+  casework::Across across = casework::Across::unknown;
+  bool in_circuit = true;
+  bool more = false;       ///< the lines below the first are unfolded
+  int limit_source = 0;    ///< place in limit_sources()
+  std::string fault;       ///< what can't be read, and what can
+};
+
+struct LimitSource {
+  const char* id;
+  const char* title;
+};
+[[nodiscard]] const std::vector<LimitSource>& limit_sources();
+
+/// The reading as the form stands, or nothing and the reason in `state.fault`.
+[[nodiscard]] std::optional<casework::RecordReading> reading_of(ReadingFormState& state);
+
+/// The line for the figure. True when Enter closed it with something in it.
+bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& kind,
+                       ReadingFormState& state, Face face);
+/// The rest: what sits across, limit and its source, zero, frequency, temperature.
+void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords& kind,
+                          ReadingFormState& state);
+/// "47 µF" and the like: the group a named part comes from, told before its first reading.
+void push_reading(const casework::CaseView& view, const std::string& group,
+                  const casework::RecordReading& reading, CommandQueue& queue);
+
+}  // namespace dryout::window
