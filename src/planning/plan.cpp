@@ -1,11 +1,14 @@
 #include "planning/plan.h"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "planning/exact_optimum.h"
 #include "planning/look_ahead.h"
 #include "planning/policy_tree.h"
 #include "planning/repair_order.h"
+#include "quantities/check.h"
 
 namespace dryout::planning {
 namespace {
@@ -77,9 +80,10 @@ Choose chooser(const SituationSpace& space, Policy policy, ExactOptimum& exact, 
       break;
   }
   return [&exact](const Situation& at) {
-    // Everything an optimal plan can meet is in the table already; twice the room is never needed.
-    const auto solved = exact.solve(at, 2 * exact_table_max);
-    return solved ? solved->action : Action{};
+    // All that an optimal plan can meet is in the table already; no limit is needed any more.
+    const auto solved = exact.solve(at, std::numeric_limits<std::size_t>::max());
+    CHECK(solved.has_value());
+    return solved->action;
   };
 }
 

@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "documents/reader.h"
 #include "planning/plan.h"
@@ -30,11 +31,22 @@ void enter(const Reader& reader, Ids& ids, const std::string& id) {
   }
 }
 
-void refuse_surplus(const Reader& root, std::size_t size, std::size_t size_max, const char* what) {
-  if (size > size_max) {
-    root.complain(std::string("too many ") + what, "up to " + std::to_string(size_max),
-                  std::to_string(size));
+/// Held before anything is read, so that a hostile file costs no more than its own length.
+bool within_sizes(const Reader& root) {
+  using Problem = TroubleshootingProblem;
+  bool fits = true;
+  for (const auto& [key, size_max] :
+       {std::pair("faults", Problem::faults_max), std::pair("access", Problem::access_max),
+        std::pair("repairs", Problem::repairs_max), std::pair("checks", Problem::checks_max)}) {
+    const Value* list = root.value().find(key);
+    const auto* elements = list == nullptr ? nullptr : list->array_elements();
+    if (elements != nullptr && elements->size() > size_max) {
+      root.complain(std::string("too many ") + key, "up to " + std::to_string(size_max),
+                    std::to_string(elements->size()));
+      fits = false;
+    }
   }
+  return fits;
 }
 
 /// The indices of named things; an unknown name is a problem.
@@ -61,7 +73,6 @@ Ids read_faults(const Reader& root, TroubleshootingProblem& problem) {
     enter(fault, ids, problem.faults.back().id);
     total += problem.faults.back().prior;
   });
-  refuse_surplus(root, problem.faults.size(), TroubleshootingProblem::faults_max, "faults");
   if (!(total > 0.0)) {
     root.complain("no fault is possible", "at least one fault with a prior above 0",
                   "priors that sum to 0");
@@ -97,7 +108,6 @@ Ids read_access(const Reader& root, TroubleshootingProblem& problem) {
     problem.access.push_back({access.id("id"), access.number("minutes", any_minutes), {}});
     enter(access, ids, problem.access.back().id);
   });
-  refuse_surplus(root, problem.access.size(), TroubleshootingProblem::access_max, "access steps");
   std::size_t at = 0;
   root.for_each_optional("access", [&](const Reader& access) {
     problem.access[at++].needs = indices(access, "needs", ids, "an access");
@@ -196,6 +206,9 @@ quantities::Result<TroubleshootingProblem> read_problem(const documents::Documen
   Problems problems;
   const Reader root(document, problems);
   root.accept_only({"faults", "access", "repairs", "checks", "give_up_minutes"});
+  if (!within_sizes(root)) {
+    return problems;
+  }
   TroubleshootingProblem problem;
   const Ids faults = read_faults(root, problem);
   const Ids access = read_access(root, problem);
@@ -211,8 +224,6 @@ quantities::Result<TroubleshootingProblem> read_problem(const documents::Documen
     problem.checks.push_back(read_check(check, faults, access));
     enter_step(check, steps, problem.checks.back().id);
   });
-  refuse_surplus(root, problem.repairs.size(), TroubleshootingProblem::repairs_max, "repairs");
-  refuse_surplus(root, problem.checks.size(), TroubleshootingProblem::checks_max, "checks");
   problem.give_up_minutes = root.number("give_up_minutes", any_minutes);
   if (!problems.empty()) {
     return problems;
