@@ -1,0 +1,143 @@
+#include "decision/options.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "decision/wear_out.h"
+
+namespace dryout::decision {
+namespace {
+
+ShopSettings shop() {
+  const auto loaded = load_shop_settings(DRYOUT_SOURCE_DIR);
+  EXPECT_TRUE(loaded.ok());
+  return *loaded;
+}
+
+PartStock group(const char* id, const char* cohort, const char* board, int count) {
+  PartStock part;
+  part.item = id;
+  part.title = id;
+  part.cohort = cohort;
+  part.board = board;
+  part.count = count;
+  part.level = {0.2, 0.5, 0.3};
+  part.faulty = 0.02;
+  return part;
+}
+
+SetStock small_set() {
+  SetStock set;
+  set.level_names = {"fresh", "worn", "spent"};
+  set.age_years = 35.0;
+  set.parts = {group("a", "k", "supply", 1), group("b", "k", "supply", 4),
+               group("c", "", "audio", 6), group("film", "", "audio", 5)};
+  set.parts[0].convicted = true;
+  set.parts[0].faulty = 0.97;
+  set.parts[3].electrolytic = false;
+  set.board_access = {{"supply", quantities::minutes(15)}, {"audio", quantities::minutes(25)}};
+  return set;
+}
+
+const WeighedOption& option(const std::vector<WeighedOption>& options, Scope scope) {
+  return options.at(static_cast<std::size_t>(scope));
+}
+
+TEST(Options, TouchWhatTheirNameSays) {
+  const auto options = options_at(small_set(), shop(), 5.0);
+  EXPECT_EQ(option(options, Scope::nothing).parts, 0);
+  EXPECT_EQ(option(options, Scope::convicted_part).parts, 1);
+  EXPECT_EQ(option(options, Scope::cohort).parts, 5);
+  EXPECT_EQ(option(options, Scope::board).parts, 5);
+  EXPECT_EQ(option(options, Scope::all_electrolytics).parts, 11);  // never the film
+}
+
+TEST(Options, PayForAccessOnceABoard) {
+  ShopSettings settings = shop();
+  settings.minutes_per_part.value = 0.0;
+  settings.part_price.value = 0.0;
+  settings.labour_per_hour.value = 60.0;  // one a minute
+  const auto options = options_at(small_set(), settings, 5.0);
+  EXPECT_DOUBLE_EQ(option(options, Scope::cohort).cost_now, 15.0);
+  EXPECT_DOUBLE_EQ(option(options, Scope::all_electrolytics).cost_now, 40.0);
+}
+
+TEST(Options, ComeBackMixesTheSharedLevelAsEnumerationDoes) {
+  // Independent road: enumerate the cohort's level, then multiply the parts by hand.
+  const SetStock set = small_set();
+  ShopSettings settings = shop();
+  settings.own_error_per_part.value = 0.0;
+  const double horizon = 5.0;
+  double cohort_well = 0.0;
+  double alone_well = 0.0;
+  for (std::size_t level = 0; level < 3; ++level) {
+    const double scale =
+        settings.wear_scale_years.value * settings.level_life.at(set.level_names[level]);
+    const auto part_well = [&](double count) {
+      const double h0 = std::pow(set.age_years / scale, settings.wear_shape.value);
+      const double h1 = std::pow((set.age_years + horizon) / scale, settings.wear_shape.value);
+      return std::exp(count * (h0 - h1));
+    };
+    cohort_well += set.parts[1].level[level] * (1.0 - 0.02) * part_well(4);
+    alone_well += set.parts[2].level[level] * (1.0 - 0.02) * part_well(6);
+  }
+  const double film_well = 1.0 - 0.02;
+  const auto options = options_at(set, settings, horizon);
+  EXPECT_NEAR(option(options, Scope::convicted_part).come_back.value(),
+              1.0 - cohort_well * alone_well * film_well, 1e-12);
+}
+
+TEST(Options, ALongerHorizonNeverComesBackLess) {
+  for (const Scope scope : {Scope::nothing, Scope::convicted_part, Scope::cohort, Scope::board}) {
+    double before = 0.0;
+    for (const double horizon : {0.5, 1.0, 2.0, 5.0, 10.0, 20.0}) {
+      const auto options = options_at(small_set(), shop(), horizon);
+      EXPECT_GE(option(options, scope).come_back.value(), before);
+      before = option(options, scope).come_back.value();
+    }
+  }
+}
+
+TEST(Options, NothingIsNeverCheapestWhereAPartIsConvicted) {
+  const Recommendation advice = weigh(small_set(), shop(), 3.0);
+  EXPECT_NE(advice.options.front().scope, Scope::nothing);
+  EXPECT_EQ(advice.reasons.size(), 3U);
+}
+
+TEST(Options, AFlipIsWhereTheCheapestChanges) {
+  const SetStock set = small_set();
+  const ShopSettings settings = shop();
+  const Recommendation advice = weigh(set, settings, 0.5);
+  ASSERT_TRUE(advice.flips_at_years.has_value());
+  const double flip = *advice.flips_at_years;
+  const auto scope_at = [&](double years) { return weigh(set, settings, years).options[0].scope; };
+  EXPECT_EQ(scope_at(flip * 0.999), advice.options.front().scope);
+  EXPECT_NE(scope_at(flip * 1.001), advice.options.front().scope);
+}
+
+TEST(Options, ASpentHotBatchIsReplacedAsABatch) {
+  SetStock set = small_set();
+  for (std::size_t i : {0U, 1U}) {
+    set.parts[i].level = {0.0, 0.05, 0.95};
+    set.parts[i].warmth = "hot";
+  }
+  set.parts[2].level = {1.0, 0.0, 0.0};
+  set.parts[2].warmth = "cool";
+  const Recommendation advice = weigh(set, shop(), 5.0);
+  EXPECT_EQ(advice.options.front().scope, Scope::cohort) << advice.sentence;
+}
+
+TEST(ShopSettings, AWrongFigureIsNamedWithItsPlace) {
+  const auto document = documents::parse(R"({"schema": 1, "currency": "EUR",
+    "pad_damage_per_part": {"value": 2, "because": "x", "source": "judgement"}})",
+                                         "shop.json");
+  const auto settings = read_shop_settings(*document);
+  ASSERT_FALSE(settings.ok());
+  EXPECT_NE(
+      quantities::describe(settings.problems()).find("shop.json:2 (/pad_damage_per_part/value)"),
+      std::string::npos);
+}
+
+}  // namespace
+}  // namespace dryout::decision
