@@ -47,6 +47,7 @@ struct WeighedOption {
   double damage_cost = 0.0;           ///< expected: lifted pads and errors of ours
   quantities::Probability come_back;  ///< within the horizon
   double come_back_cost = 0.0;        ///< expected: come-backs and what seeping parts eat
+  double unmended_cost = 0.0;         ///< expected: a set left with a convicted part is of no use
   double expected_cost = 0.0;         ///< all of it
   double spread = 0.0;                ///< standard deviation of what it will have cost
 };

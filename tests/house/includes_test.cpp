@@ -25,7 +25,7 @@ const std::map<std::string, Rooms>& doors() {
       {"readings", {"circuit", "knowledge", "documents", "quantities"}},
       {"diagnosis", {"readings", "circuit", "knowledge", "documents", "quantities"}},
       {"planning", {"diagnosis", "readings", "circuit", "knowledge", "documents", "quantities"}},
-      {"decision", {"diagnosis", "readings", "circuit", "knowledge", "documents", "quantities"}},
+      {"decision", {"documents", "quantities"}},
       {"casework",
        {"casestore", "planning", "decision", "diagnosis", "readings", "circuit", "knowledge",
         "documents", "quantities"}},
