@@ -1,0 +1,102 @@
+#include "decision/shopping_list.h"
+
+#include <algorithm>
+
+#include "quantities/engineering_notation.h"
+
+namespace dryout::decision {
+namespace {
+
+constexpr int parts_per_spare = 5;
+
+bool same_part(const Substitute& a, const Substitute& b) {
+  return a.capacitance == b.capacitance && a.rated == b.rated && a.technology == b.technology &&
+         a.temperature_min == b.temperature_min && a.life_hours_min == b.life_hours_min &&
+         a.esr == b.esr && a.certified == b.certified && a.advice == b.advice;
+}
+
+std::string joined(const std::vector<std::string>& texts) {
+  std::string text;
+  for (const std::string& part : texts) {
+    text += (text.empty() ? "" : "; ") + part;
+  }
+  return text;
+}
+
+std::string value_text(const Substitute& part) {
+  return part.capacitance > quantities::Farad(0) ? quantities::format(part.capacitance)
+                                                 : "read off the part";
+}
+
+std::string volts_text(const Substitute& part) {
+  return part.rated > quantities::Volt(0) ? quantities::format(part.rated) : "read off the part";
+}
+
+}  // namespace
+
+std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
+                                        const SubstitutionRules& rules) {
+  std::vector<ShoppingLine> lines;
+  for (const PartNeed& need : needs) {
+    Substitute part = substitute_for(need, rules);
+    auto line = std::find_if(lines.begin(), lines.end(), [&](const ShoppingLine& other) {
+      return same_part(other.part, part);
+    });
+    if (line == lines.end()) {
+      lines.push_back({std::move(part), 0, 0, {}});
+      line = lines.end() - 1;
+    }
+    line->needed += need.count;
+    line->for_parts.push_back(need.reference + (need.board.empty() ? "" : " on the " + need.board));
+  }
+  for (ShoppingLine& line : lines) {
+    line.spares = (line.needed + parts_per_spare - 1) / parts_per_spare;
+  }
+  std::stable_sort(lines.begin(), lines.end(), [](const ShoppingLine& a, const ShoppingLine& b) {
+    return a.part.capacitance < b.part.capacitance;
+  });
+  return lines;
+}
+
+std::string csv_field(const std::string& text) {
+  const bool formula =
+      !text.empty() && (std::string_view("=+-@").find(text[0]) != std::string_view::npos ||
+                        static_cast<unsigned char>(text[0]) < 0x20);
+  std::string field = formula ? "'" + text : text;
+  if (field.find_first_of(",\"\r\n") == std::string::npos) {
+    return field;
+  }
+  std::string quoted = "\"";
+  for (const char c : field) {
+    quoted += c == '"' ? "\"\"" : std::string(1, c);
+  }
+  return quoted + '"';
+}
+
+std::string to_csv(const std::vector<ShoppingLine>& lines) {
+  std::string csv =
+      "value,rated,technology,temperature,life,ESR,certified,needed,spares,for,look at\r\n";
+  for (const ShoppingLine& line : lines) {
+    const Substitute& part = line.part;
+    const std::vector<std::string> fields = {
+        value_text(part),
+        volts_text(part),
+        part.technology,
+        part.temperature_min ? quantities::format(*part.temperature_min) : "",
+        part.life_hours_min ? std::to_string(static_cast<int>(*part.life_hours_min)) + " h" : "",
+        part.esr,
+        part.certified ? "yes" : "",
+        std::to_string(line.needed),
+        std::to_string(line.spares),
+        joined(line.for_parts),
+        joined(part.advice)};
+    std::string row;
+    for (const std::string& field : fields) {
+      row += (&field == &fields.front() ? "" : ",") + csv_field(field);
+    }
+    csv += row + "\r\n";
+  }
+  return csv;
+}
+
+}  // namespace dryout::decision
