@@ -1,0 +1,67 @@
+#include "circuit/discharge.h"
+
+#include <gtest/gtest.h>
+
+namespace dryout::circuit {
+namespace {
+
+using namespace quantities;  // NOLINT: makers of quantities, in a test
+
+// Definitions (C V^2 / 2, R C ln(V0 / V), V^2 / R); figures worked from them.
+TEST(Discharge, EnergyTimeAndPeakPowerFollowTheirDefinitions) {
+  const Charged bulk{microfarads(470.0), volts(400.0)};
+  EXPECT_NEAR(stored_energy(bulk).si(), 37.6, 1e-9);
+  EXPECT_NEAR(time_to(bulk, ohms(1000.0), volts(60.0)).si(), 0.891646, 1e-6);
+  EXPECT_NEAR(plan_discharge(bulk, ohms(1000.0), 0.1).peak_power.si(), 160.0, 1e-9);
+}
+
+// IEC 60950-1, 2.1.1.7, example as discussed in public: 340 V peak, 1 uF, 1 Mohm; after one time
+// constant 37 %, 125.8 V by the rounded figure, 125.08 V exactly. Second-hand.
+TEST(Discharge, OneTimeConstantLeavesThirtySevenPercent) {
+  const Charged filter{microfarads(1.0), volts(340.0)};
+  EXPECT_NEAR(volts_left(filter, ohms(1e6), seconds(1.0)).si(), 125.079, 1e-3);
+}
+
+TEST(Discharge, TheVoltageMayClimbBackByTheAbsorbedShare) {
+  const Charged bulk{microfarads(220.0), volts(400.0)};
+  const DischargeStep step = plan_discharge(bulk, ohms(4700.0), 0.1);
+  EXPECT_NEAR(step.rebound.si(), 40.0, 1e-9);
+  EXPECT_LE(step.left.si(), 10.0);
+  EXPECT_GE(step.hold, ohms(4700.0) * microfarads(220.0) * 5.0);
+}
+
+// Common practice, no source: 325 to 400 V on 470 uF about 2 k; 450 V on 100 uF 10 k; 60 V on
+// 10 000 uF 100 ohm; 2.5 kV on 10 uF 100 k.
+TEST(Discharge, ResistorsComeOutAsTheBenchChoosesThem) {
+  const auto chosen = [](double uF, double v) {
+    return discharge_resistor({microfarads(uF), volts(v)}).si();
+  };
+  EXPECT_NEAR(chosen(470.0, 400.0), 2200.0, 1e-6);
+  EXPECT_NEAR(chosen(100.0, 450.0), 10000.0, 1e-6);
+  EXPECT_NEAR(chosen(10000.0, 60.0), 100.0, 1e-6);
+  EXPECT_NEAR(chosen(10.0, 2500.0), 100000.0, 1e-3);
+}
+
+TEST(Discharge, AboveAHundredVoltsTheTipsNeverSeeMoreThanAFifthOfAnAmpere) {
+  for (double v = 101.0; v < 3000.0; v *= 1.3) {
+    for (double uF = 0.1; uF < 5000.0; uF *= 2.0) {
+      const Charged part{microfarads(uF), volts(v)};
+      EXPECT_LE(plan_discharge(part, discharge_resistor(part), 0.1).peak_current.si(), 0.2 + 1e-9);
+    }
+  }
+}
+
+// 220 uF from 400 V to 60 V in 5 s (the time of IEC 60204-1, 6.2.4, second-hand): 11.98 k, 13.4 W.
+TEST(Discharge, ABleederIsSizedByTimeAndCostsPowerAllDay) {
+  const Bleeder bleeder =
+      size_bleeder({microfarads(220.0), volts(400.0)}, volts(60.0), seconds(5.0));
+  EXPECT_NEAR(bleeder.resistance_max.si(), 11980.0, 5.0);
+  EXPECT_NEAR(bleeder.power.si(), 13.4, 0.05);
+}
+
+TEST(Discharge, APartAlreadyLowNeedsNoTime) {
+  EXPECT_EQ(time_to({microfarads(100.0), volts(5.0)}, ohms(100.0), volts(10.0)), seconds(0.0));
+}
+
+}  // namespace
+}  // namespace dryout::circuit
