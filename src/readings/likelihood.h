@@ -1,0 +1,79 @@
+// P(reading | state). The state's resistance spreads log-normally about a multiple of the part's
+// own limit, the limit itself is only believed, something may sit across the part, and the meter
+// and its leads err. All of it is integrated on fixed grids; nothing is sampled.
+//
+// Densities are per unit of ln(reading), so that states compare. One in two hundred readings is
+// taken to be a slip of the hand (wrong part, wrong range, bad contact) and says nothing.
+#pragma once
+
+#include <vector>
+
+#include "readings/limit.h"
+#include "readings/meter.h"
+#include "readings/setting.h"
+#include "readings/states.h"
+
+namespace dryout::readings {
+
+/// p(reading | resistance of the part), tabulated over ln(resistance) for a part that keeps a
+/// given share of its capacitance.
+class ReadingKernel {
+ public:
+  ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept);
+  /// Averages over a log-normal resistance.
+  [[nodiscard]] double averaged(double log_median, double log_spread) const;
+  /// With no prior opinion on ln(resistance): P(resistance > limit). 0.5 where no resistance
+  /// explains the reading.
+  [[nodiscard]] double exceedance(const BelievedLimit& limit) const;
+  [[nodiscard]] bool explains() const { return total_ > 0.0; }
+
+ private:
+  std::vector<double> density_;
+  double total_ = 0.0;
+  std::size_t first_ = 0;  ///< densities below here and from last_ on are nothing
+  std::size_t last_ = 0;
+};
+
+/// What one ESR or impedance reading says of one part, given how far the type's typical resistance
+/// lies from what its limit suggests ("shared", in ln; common to all brothers).
+class EsrEvidence {
+ public:
+  EsrEvidence(const Setting& setting, const CorrectedReading& reading, const BelievedLimit& limit,
+              const Priors& priors);
+
+  /// Standard deviation of `shared`: the limit's own doubt and the type's place below its limit.
+  [[nodiscard]] double shared_spread() const;
+  /// P(reading | state, level, shared)
+  [[nodiscard]] double given(std::size_t state, std::size_t level, double shared) const;
+  /// The same with `shared` integrated out: one row a level.
+  [[nodiscard]] std::vector<std::vector<double>> likelihood() const;
+  [[nodiscard]] double exceedance() const;
+  [[nodiscard]] bool explains() const { return whole_.explains(); }
+
+ private:
+  [[nodiscard]] const ReadingKernel& kernel_of(std::size_t state) const;
+  const Priors* priors_;
+  BelievedLimit limit_;
+  ReadingKernel whole_;
+  std::vector<double> kept_;            ///< distinct shares of capacitance ...
+  std::vector<ReadingKernel> kernels_;  ///< ... and their kernels
+  std::vector<std::size_t> kernel_index_;
+};
+
+/// The other kinds: log-normal about a multiple of a reference (nominal capacitance, leakage limit,
+/// ripple limit, rail volts; ohms for a d.c. resistance). One row a level.
+[[nodiscard]] std::vector<std::vector<double>> ratio_likelihood(Kind kind,
+                                                                const CorrectedReading& reading,
+                                                                const BelievedLimit& reference,
+                                                                double circuit_log_spread,
+                                                                const Priors& priors);
+
+/// P(state | reading) under the priors.
+[[nodiscard]] std::vector<double> posterior_of(const Priors& priors,
+                                               const std::vector<std::vector<double>>& likelihood);
+
+/// Probability of a slip, and the span of ln(reading) over which it is spread.
+inline constexpr double slip_probability = 0.005;
+inline constexpr double slip_span = 12.0;
+
+}  // namespace dryout::readings

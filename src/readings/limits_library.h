@@ -1,0 +1,96 @@
+// The library of published limits: rows of data sheets with where they were read. A row read in
+// its sheet is worth more than one quoted second-hand, and both more than one from memory.
+//
+// Files: DIR/rules/limits/*.json, {"schema": 1, "limits": [row, ...]}; limits.schema.json stands
+// beside them. A technician's own folder is laid over the shipped one; a row of the same id takes
+// the place of the shipped one.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "documents/value.h"
+#include "quantities/quantity.h"
+#include "quantities/result.h"
+#include "readings/limit.h"
+
+namespace dryout::readings {
+
+enum class Mark { read, second_hand, memory };
+
+/// I_max = per_cv C V, at least `least`, plus `plus` (amperes; C in farad, V in volt).
+struct LeakageRule {
+  double per_cv = 0.0;
+  double least = 0.0;
+  double plus = 0.0;
+  double minutes = 0.0;  ///< after so long at rated volts; 0 = not said
+};
+
+struct LimitRow {
+  std::string id;
+  std::string maker;
+  std::string series;
+  std::string technology;  ///< a technology id of the knowledge base
+  Body body = Body::unknown;
+  std::string grade;  ///< general, low-impedance, long-life, "" = not said
+  std::optional<quantities::Farad> capacitance;  ///< absent: for every value of the series
+  quantities::Volt rated;
+  std::string size;  ///< can or chip size as printed
+  std::optional<quantities::Ohm> impedance_max;
+  std::optional<quantities::Ohm> esr_max;
+  quantities::Hertz frequency{100e3};  ///< of impedance and ESR
+  quantities::Celsius temperature{20.0};
+  std::optional<double> tan_delta_max;
+  quantities::Hertz tan_delta_frequency{120.0};
+  std::optional<LeakageRule> leakage;
+  std::string endurance;  ///< as printed: hours, temperature, what the part may have lost by then
+  std::string document;   ///< publisher, title, number
+  Mark mark = Mark::read;
+  std::string remark;
+  quantities::Place place;
+};
+
+struct LimitsLibrary {
+  std::vector<LimitRow> rows;
+};
+
+/// Loads the shipped tree, then the others over it. Every fault of every file is told.
+[[nodiscard]] quantities::Result<LimitsLibrary> load_limits(
+    const std::vector<std::string>& directories);
+
+/// For keeping a row that the technician typed from the sheet in hand.
+[[nodiscard]] documents::Value to_json(const LimitRow& row);
+/// A whole file of such rows, ready for documents::to_text.
+[[nodiscard]] documents::Value to_json(const std::vector<LimitRow>& rows);
+
+/// What is known of the part whose limit is wanted.
+struct PartDescription {
+  std::string technology;
+  Body body = Body::unknown;
+  std::optional<quantities::Farad> capacitance;
+  std::optional<quantities::Volt> rated;
+};
+
+struct LookAlike {
+  const LimitRow* row = nullptr;
+  double distance = 0.0;  ///< 0 = same value, volts and body; 1 is far
+};
+
+/// Rows of the same kind of part that have an impedance or ESR, nearest first: within a factor of
+/// two in capacitance and 2.2 in volts.
+[[nodiscard]] std::vector<LookAlike> look_alikes(const LimitsLibrary& library,
+                                                 const PartDescription& part);
+
+/// The limit to hold an ESR or impedance reading against when the technician has none: the nearest
+/// look-alike, else one derived from the series' tan delta, else nothing.
+[[nodiscard]] std::optional<Limit> best_limit(const LimitsLibrary& library,
+                                              const PartDescription& part, Kind wanted);
+
+/// Leakage limit in ampere by the nearest series' rule; 0.01 CV or 3 uA where none is nearer.
+[[nodiscard]] Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part);
+
+/// As a rung of the ladder, from a row that was found: maker, series and document told.
+[[nodiscard]] std::string told(const LimitRow& row);
+
+}  // namespace dryout::readings

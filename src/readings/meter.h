@@ -1,0 +1,50 @@
+// The instrument: what it shows, how well, and what its test signal does to the circuit. The shop
+// keeps a list.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "documents/parse.h"
+#include "quantities/quantity.h"
+#include "quantities/result.h"
+#include "readings/reading.h"
+
+namespace dryout::readings {
+
+struct Meter {
+  std::string id;
+  std::string title;
+  std::vector<Kind> shows;                     ///< what it can read
+  quantities::Hertz frequency{100e3};          ///< of its test signal, where it has one
+  double accuracy = 0.05;                      ///< relative, one standard deviation
+  double floor = 0.02;                         ///< absolute, SI of the kind (ohm for ESR)
+  std::optional<quantities::Ohm> lead_zero;    ///< what it shows with its tips together
+  std::optional<quantities::Volt> test_volts;  ///< open-circuit peak of its test signal
+};
+
+/// What semiconductors across the part do under this test signal.
+enum class Junctions { stay_off, germanium_and_schottky_conduct, silicon_conducts };
+/// Up to 0.15 V everything stays off; from 0.4 V silicon conducts (common practice).
+[[nodiscard]] Junctions junctions_under(quantities::Volt test_volts);
+
+/// {"schema": 1, "meters": [{"id", "title", "shows": ["esr"], "frequency_Hz", "accuracy", "floor",
+///  "lead_zero_ohm", "test_V"}]}
+[[nodiscard]] quantities::Result<std::vector<Meter>> read_meters(
+    const documents::Document& document);
+[[nodiscard]] documents::Value to_json(const std::vector<Meter>& meters);
+
+/// A reading cleared of the leads, and how far it can still be off.
+struct CorrectedReading {
+  double value = 0.0;         ///< SI; at least a hundredth of the floor
+  double log_spread = 0.0;    ///< standard deviation of ln(value)
+  double absolute = 0.0;      ///< the part of it that does not grow with the value
+  bool zero_matters = false;  ///< the leads are unknown and could be a fifth of the reading
+};
+/// `lead_zero`: subtracted where known; where not, leads of 0.05 to 0.3 ohm remain as doubt.
+[[nodiscard]] CorrectedReading correct(double value, Kind kind,
+                                       std::optional<quantities::Ohm> lead_zero,
+                                       const Meter& meter);
+
+}  // namespace dryout::readings

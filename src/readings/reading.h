@@ -1,0 +1,44 @@
+// What can be read from a meter at a part, and what else can sit across the part meanwhile. The
+// words are those of the command line, the case files and the rules.
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "quantities/engineering_notation.h"
+
+namespace dryout::readings {
+
+/// The order is the order of the words; casework's choices stand in the same order.
+enum class Kind { esr, impedance, capacitance, leakage_current, dc_resistance, ripple, dc_volts };
+
+enum class Across { unknown, nothing, ceramic, electrolytic, winding, regulator, low_resistor };
+
+enum class Body { unknown, smd, radial, axial, can };
+
+enum class Verdict { suspect_short, within_limit, masked, not_proven, over_limit };
+
+[[nodiscard]] std::string_view word_of(Kind kind);        ///< "esr", ..., "dc-volts"
+[[nodiscard]] std::string_view word_of(Across across);    ///< "unknown", ..., "low-resistor"
+[[nodiscard]] std::string_view word_of(Body body);        ///< "unknown", "smd", ...
+[[nodiscard]] std::string_view word_of(Verdict verdict);  ///< "suspect-short", ...
+
+[[nodiscard]] const std::vector<std::string_view>& kind_words();
+[[nodiscard]] const std::vector<std::string_view>& across_words();
+[[nodiscard]] const std::vector<std::string_view>& body_words();
+
+/// Nothing where there is no such word.
+[[nodiscard]] std::optional<Kind> kind_of(std::string_view word);
+[[nodiscard]] std::optional<Across> across_of(std::string_view word);
+[[nodiscard]] std::optional<Body> body_of(std::string_view word);
+
+[[nodiscard]] quantities::Unit unit_of(Kind kind);
+
+/// The fault modes a reading of this kind can speak of; about the others it says nothing.
+[[nodiscard]] const std::vector<std::string_view>& speaks_of(Kind kind);
+
+/// Technologies with a liquid electrolyte, whose resistance is weather to temperature.
+[[nodiscard]] bool is_wet(std::string_view technology);
+
+}  // namespace dryout::readings
