@@ -21,6 +21,9 @@ namespace dryout::casestore {
 
 class Database;
 
+/// In place of a path: a store that lives in memory and goes with its CaseStore.
+inline constexpr std::string_view in_memory = ":memory:";
+
 /// What lists show and searches find of a case; follows from its events, kept beside them so that
 /// ten thousand cases can be listed without replaying any.
 struct CaseFacts {

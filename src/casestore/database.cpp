@@ -1,5 +1,6 @@
 #include "casestore/database.h"
 
+#include "casestore/case_store.h"
 #include "quantities/check.h"
 
 namespace dryout::casestore {
@@ -41,8 +42,9 @@ Wording wording_of(int primary) {
 }  // namespace
 
 Result<std::unique_ptr<Database>> Database::open(const std::string& path) {
-  // To SQLite ":memory:" and "file:..." are no file names; here a path is a path.
-  const std::string name = path.starts_with('/') ? path : "./" + path;
+  // To SQLite "file:..." is no file name; here a path is a path.
+  const bool plain = path.starts_with('/') || path == in_memory;
+  const std::string name = plain ? path : "./" + path;
   sqlite3* raw = nullptr;
   const int code =
       sqlite3_open_v2(name.c_str(), &raw, SQLITE_OPEN_READWRITE | SQLITE_OPEN_EXRESCODE, nullptr);

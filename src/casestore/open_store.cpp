@@ -104,8 +104,10 @@ Result<Done> prepare(const Database& database) {
 }  // namespace
 
 Result<CaseStore> CaseStore::open(const std::string& path) {
-  if (const auto made = make_if_missing(path); !made) {
-    return made.problems();
+  if (path != in_memory) {
+    if (const auto made = make_if_missing(path); !made) {
+      return made.problems();
+    }
   }
   auto database = Database::open(path);
   if (!database) {

@@ -13,8 +13,8 @@
 namespace dryout::casework {
 
 struct EvidenceLine {
-  std::string text;                 ///< "Ripple on the +38 V rail looked bad"
-  quantities::Decibans weight;      ///< for (positive) or against the suspect
+  std::string text;             ///< "Ripple on the +38 V rail looked bad"
+  quantities::Decibans weight;  ///< for (positive) or against the suspect
 };
 
 struct StateShare {
@@ -24,18 +24,21 @@ struct StateShare {
 };
 
 struct SuspectView {
-  std::string item;   ///< id: "group:reservoirs", "part:C12", "cause:..."
+  std::string item;  ///< id: "group:reservoirs", "part:C12", "cause:..."
   std::string title;
-  std::string kind;   ///< group, part, cause
+  std::string kind;  ///< group, part, cause
   std::string block, block_title, board, board_title;
   bool capacitor = false;
-  quantities::Probability suspicion;   ///< P(not sound)
-  quantities::Probability before;      ///< the same before any evidence
-  quantities::Decibans weight;         ///< odds now over odds before
+  /// P(it makes some of what was reported); before anything is reported: P(not sound).
+  quantities::Probability suspicion;
+  quantities::Probability before;   ///< the same before any evidence
+  quantities::Probability unsound;  ///< P(not sound), to blame for the complaint or not
+  quantities::Decibans weight;      ///< odds now over odds before
   std::vector<StateShare> states;
   std::vector<EvidenceLine> evidence;  ///< leave one out, strongest first
   std::vector<std::string> paths;      ///< why it shows what was seen
   std::string judged;                  ///< "", at-fault, cleared
+  std::string mended;                  ///< "", or what was done: "replaced"
 };
 
 struct CautionView {
@@ -44,27 +47,27 @@ struct CautionView {
 };
 
 struct CheckView {
-  std::string check, place;       ///< ids
+  std::string check, place;  ///< ids
   std::string title, place_title;
-  std::string state;              ///< unpowered, powered, lifted
+  std::string state;  ///< unpowered, powered, lifted
   std::string instrument, probes, good, bad, because, source;
-  std::string quantity;           ///< "", esr, ripple, ...: what number may be typed
-  std::string reason;             ///< why now, one sentence
+  std::string quantity;  ///< "", esr, ripple, ...: what number may be typed
+  std::string reason;    ///< why now, one sentence
   quantities::Second effort, access_effort, saving;
   std::vector<std::string> opens, opens_titles;
   double gain_bits = 0.0;
   quantities::Probability looks_bad;  ///< how likely it is to look bad
   std::vector<CautionView> cautions;
   bool dangerous = false;
-  bool acknowledged = false;      ///< cautions heeded, or there are none
+  bool acknowledged = false;  ///< cautions heeded, or there are none
 };
 
 struct BlockView {
   std::string id, title, kind, board, board_title;
-  quantities::Probability suspicion;      ///< P(some item in it is not sound)
-  std::vector<std::string> signal_to;     ///< block ids
+  quantities::Probability suspicion;       ///< of all its items together, meant as for a suspect
+  std::vector<std::string> signal_to;      ///< block ids
   std::vector<std::string> fed_by, makes;  ///< rail titles
-  std::vector<std::string> items;         ///< ids of its suspects
+  std::vector<std::string> items;          ///< ids of its suspects
 };
 
 struct BoardView {
@@ -80,8 +83,9 @@ struct ReadingView {
   double value = 0.0;
   std::optional<double> limit;
   std::string limit_source;
-  std::string verdict;            ///< over-limit, within-limit, masked, not-proven, suspect-short
-  std::string sentence;           ///< the verdict in one plain sentence
+  bool after_repair = false;  ///< of the part that went in; no evidence on what was wrong
+  std::string verdict;        ///< over-limit, within-limit, masked, not-proven, suspect-short
+  std::string sentence;       ///< the verdict in one plain sentence
   std::vector<std::string> caveats;
 };
 
@@ -100,16 +104,16 @@ struct AccessView {
 
 struct LogLine {
   int event = 0;
-  std::string when;   ///< local time, "2026-03-04 10:22"
-  std::string text;   ///< "Ripple on the +38 V rail: looked bad"
+  std::string when;  ///< local time, "2026-03-04 10:22"
+  std::string text;  ///< "Ripple on the +38 V rail: looked bad"
   bool undone = false;
 };
 
 struct Leading {
-  std::string sentence;   ///< where the case stands, in one sentence
-  bool settled = false;   ///< one suspect is beyond reasonable doubt
-  quantities::Probability capacitor;  ///< P(some capacitor is at fault that matters to the complaint)
-  quantities::Probability other;
+  std::string sentence;               ///< where the case stands, in one sentence
+  bool settled = false;               ///< one suspect is beyond reasonable doubt
+  quantities::Probability capacitor;  ///< P(some capacitor makes some of what was reported)
+  quantities::Probability other;      ///< P(none does); both 0 while nothing is reported
 };
 
 struct CaseView {
@@ -118,19 +122,22 @@ struct CaseView {
   std::optional<int> year_built;
   bool closed = false;
   std::string cause;
-  std::vector<SymptomView> symptoms;     ///< all this equipment can have
-  std::vector<SuspectView> suspects;     ///< most suspicious first
+  std::vector<SymptomView> symptoms;  ///< all this equipment can have
+  std::vector<SuspectView> suspects;  ///< most suspicious first
   std::vector<BoardView> boards;
-  std::vector<BlockView> blocks;         ///< in the order of the equipment
-  std::vector<CheckView> next;           ///< best first
+  std::vector<BlockView> blocks;  ///< in the order of the equipment
+  std::vector<CheckView> next;    ///< best first
   std::vector<CheckView> declined;
   std::vector<AccessView> access;
   std::vector<ReadingView> readings;
-  std::vector<CautionView> hazards;      ///< of the equipment
+  std::vector<CautionView> hazards;  ///< of the equipment
   std::vector<LogLine> log;
   Leading leading;
   bool can_undo = false, can_redo = false;
-  std::string contradiction;  ///< the evidence cannot all be true: names the smallest set
+  /// The evidence cannot all be true: names the smallest set and how to take one back. The figures
+  /// leave that set out.
+  std::string contradiction;
+  std::vector<std::string> notices;  ///< told, but without effect on the figures, and why
 };
 
 }  // namespace dryout::casework

@@ -13,13 +13,14 @@
 
 namespace dryout::casework {
 
-/// What is told at the counter. The first command of every case, and corrected by the same.
+/// What is told at the counter. The first command of every case, and corrected by the same: a text
+/// left empty (a year left out) then keeps what stood there.
 struct TakeIn {
-  std::string equipment;      ///< id of the nearest architecture
-  std::string set_name;       ///< maker and model as the owner says it
+  std::string equipment;  ///< id of the nearest architecture
+  std::string set_name;   ///< maker and model as the owner says it
   std::optional<int> year_built;
   std::string owner;
-  std::string complaint;      ///< in the owner's words
+  std::string complaint;  ///< in the owner's words
 };
 
 enum class Seen { yes, no, unclear };
@@ -30,7 +31,9 @@ struct ReportSymptom {
   Seen seen = Seen::yes;
 };
 
-/// The outcome of a yes/no check at a place: did it look bad?
+/// The outcome of a yes/no check at a place: did it look bad? The same check at the same place
+/// recorded again takes the place of the earlier outcome (unless something was mended in between:
+/// then both stand, one for the set as it came in, one for what is left); unclear withdraws it.
 struct RecordOutcome {
   std::string check;
   std::string place;  ///< rail, block, group or part id; "" = the whole set
@@ -39,25 +42,32 @@ struct RecordOutcome {
 };
 
 enum class ReadingKind {
-  esr, impedance, capacitance, leakage_current, dc_resistance, ripple, dc_volts
+  esr,
+  impedance,
+  capacitance,
+  leakage_current,
+  dc_resistance,
+  ripple,
+  dc_volts
 };
 
 /// What else sits across the part while it is measured in circuit.
 enum class Across { unknown, nothing, ceramic, electrolytic, winding, regulator, low_resistor };
 
-/// A number read from a meter at a part (or at a group that has no named parts yet).
+/// A number read from a meter at a part (or at a group that has no named parts yet). Read again in
+/// the same manner (kind, in circuit or not), it takes the place of the earlier number.
 struct RecordReading {
-  std::string item;           ///< part reference, or group id
+  std::string item;  ///< part reference, or group id
   ReadingKind kind = ReadingKind::esr;
-  double value = 0.0;         ///< SI unit of the kind
+  double value = 0.0;  ///< SI unit of the kind
   quantities::Hertz frequency{100e3};
   quantities::Celsius temperature{23.0};
   bool in_circuit = true;
   Across across = Across::unknown;
-  std::optional<double> limit;        ///< SI; from the sheet in hand
-  std::string limit_source;           ///< datasheet, look-alike, fresh-part, tan-delta, general-table
-  std::optional<double> lead_zero;    ///< ohm, subtracted by us
-  std::string meter;                  ///< id in the shop's meter list
+  std::optional<double> limit;      ///< SI; from the sheet in hand
+  std::string limit_source;         ///< datasheet, look-alike, fresh-part, tan-delta, general-table
+  std::optional<double> lead_zero;  ///< ohm, subtracted by us
+  std::string meter;                ///< id in the shop's meter list
   std::string remark;
 };
 
@@ -72,15 +82,31 @@ struct NamePart {
 };
 
 /// The cautions of a check were read and are heeded.
-struct AcknowledgeCautions { std::string check; std::string place; };
+struct AcknowledgeCautions {
+  std::string check;
+  std::string place;
+};
 /// This check is refused or out of reach; it is no longer proposed. And back again.
-struct DeclineCheck { std::string check; std::string place; std::string reason; };
-struct ReconsiderCheck { std::string check; std::string place; };
+struct DeclineCheck {
+  std::string check;
+  std::string place;
+  std::string reason;
+};
+struct ReconsiderCheck {
+  std::string check;
+  std::string place;
+};
 /// Lid off, shield off, board out.
-struct OpenAccess { std::string access; };
-struct CloseAccess { std::string access; };
+struct OpenAccess {
+  std::string access;
+};
+struct CloseAccess {
+  std::string access;
+};
 
-/// The technician overrules: this item is (or is not) at fault, whatever the figures say.
+/// The technician overrules: this item is (or is not) at fault, whatever the figures say. Enters
+/// the figures as strong evidence, 1000 to 1 (30 dB), not as certainty, so that it can still be
+/// outweighed; `open` takes it back.
 struct JudgeSuspect {
   enum class Verdict { at_fault, cleared, open };
   std::string item;
@@ -88,14 +114,24 @@ struct JudgeSuspect {
 };
 
 struct RecordRepair {
-  std::string item;     ///< what was mended or replaced
-  std::string action;   ///< "replaced", "resoldered", "cleaned", "adjusted"
-  std::string fitted;   ///< maker, series, value, volts of what went in
+  std::string item;    ///< what was mended or replaced
+  std::string action;  ///< "replaced", "resoldered", "cleaned", "adjusted"
+  std::string fitted;  ///< maker, series, value, volts of what went in
 };
-struct RetestSymptom { std::string symptom; bool still_there = false; };
-struct AddNote { std::string text; };
-struct CloseCase { std::string cause; std::string summary; };  ///< cause: item id; "" = none found
-struct ReopenCase { std::string reason; };
+struct RetestSymptom {
+  std::string symptom;
+  bool still_there = false;
+};
+struct AddNote {
+  std::string text;
+};
+struct CloseCase {
+  std::string cause;
+  std::string summary;
+};  ///< cause: item id; "" = none found
+struct ReopenCase {
+  std::string reason;
+};
 
 using Command =
     std::variant<TakeIn, ReportSymptom, RecordOutcome, RecordReading, NamePart, AcknowledgeCautions,

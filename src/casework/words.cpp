@@ -13,6 +13,10 @@ constexpr std::array<std::string_view, 7> across_words{
     "unknown", "nothing", "ceramic", "electrolytic", "winding", "regulator", "low-resistor"};
 constexpr std::array<std::string_view, 3> verdict_words{"at-fault", "cleared", "open"};
 
+constexpr std::array<std::string_view, std::variant_size_v<Command>> verbs{
+    "take-in", "symptom", "outcome", "measure", "name-part", "heed", "decline", "reconsider",
+    "open",    "shut",    "judge",   "repair",  "retest",    "note", "finish",  "reopen"};
+
 template <class Choice, std::size_t N>
 std::string_view at(const std::array<std::string_view, N>& words, Choice choice) {
   return words.at(static_cast<std::size_t>(choice));
@@ -33,6 +37,9 @@ std::string_view word_of(Seen seen) { return at(seen_words, seen); }
 std::string_view word_of(ReadingKind kind) { return at(kind_words, kind); }
 std::string_view word_of(Across across) { return at(across_words, across); }
 std::string_view word_of(JudgeSuspect::Verdict verdict) { return at(verdict_words, verdict); }
+
+std::string_view word_of(const Command& command) { return verbs.at(command.index()); }
+std::vector<std::string_view> command_words() { return {verbs.begin(), verbs.end()}; }
 
 template <>
 std::optional<Seen> choice_of(std::string_view word) {

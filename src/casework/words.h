@@ -16,6 +16,12 @@ namespace dryout::casework {
 [[nodiscard]] std::string_view word_of(Across across);                  ///< nothing, ceramic, ...
 [[nodiscard]] std::string_view word_of(JudgeSuspect::Verdict verdict);  ///< at-fault, cleared, open
 
+/// The verb of a command: take-in, symptom, outcome, measure, name-part, heed, decline, reconsider,
+/// open, shut, judge, repair, retest, note, finish, reopen.
+[[nodiscard]] std::string_view word_of(const Command& command);
+/// All of them, in the order of the variant.
+[[nodiscard]] std::vector<std::string_view> command_words();
+
 /// The choice of that word; nothing where there is none.
 template <class Choice>
 [[nodiscard]] std::optional<Choice> choice_of(std::string_view word);

@@ -16,7 +16,7 @@ CaseFacts facts_of(std::int64_t i) {
   facts.set_name = "Morgenstern " + std::to_string(i % 97);
   facts.owner = "owner " + std::to_string(i);
   facts.complaint = i % 5 == 0 ? "loud hum after warming up" : "no sound at all";
-  facts.notes = "C" + std::to_string(i % 60) + " measured 2.4 Ω, replaced";
+  facts.notes = 'C' + std::to_string(i % 60) + " measured 2.4 Ω, replaced";
   return facts;
 }
 

@@ -1,0 +1,166 @@
+#include "casework/apply_command.h"
+
+#include <algorithm>
+
+#include "casework/check_command.h"
+#include "quantities/check.h"
+
+namespace dryout::casework {
+namespace {
+
+using quantities::Problem;
+using quantities::Problems;
+using quantities::Result;
+
+const Command& command_of(const Entry& entry) { return std::get<Command>(entry.act); }
+
+int next_sequence(const Journal& journal) {
+  return journal.empty() ? 1 : journal.back().sequence + 1;
+}
+
+/// What stands against a command where the case stands, the ground included.
+Problems problems_with(const Command& command, const CaseState& state, GroundCache& grounds) {
+  const auto ground = grounds.of(state);
+  return ground ? check_command(command, state, **ground) : ground.problems();
+}
+
+/// Replays commands from an intake and names the first that would now be refused.
+Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in_force,
+                       GroundCache& grounds) {
+  CaseState state;
+  fold(state, in_force.front()->sequence, in_force.front()->at, intake);
+  for (auto each = in_force.begin() + 1; each != in_force.end(); ++each) {
+    const Entry& entry = **each;
+    if (std::holds_alternative<TakeIn>(command_of(entry))) {
+      continue;  // corrections are part of `intake`
+    }
+    const Problems problems = problems_with(command_of(entry), state, grounds);
+    if (!problems.empty()) {
+      Problem problem = problems.front();
+      problem.message =
+          "step " + std::to_string(entry.sequence) + " stands in the way: " + problem.message;
+      problem.accepted = "take step " + std::to_string(entry.sequence) + " back first";
+      return {problem};
+    }
+    fold(state, entry.sequence, entry.at, command_of(entry));
+  }
+  return {};
+}
+
+bool changes_equipment(const Command& command, const CaseState& state) {
+  const auto* correction = std::get_if<TakeIn>(&command);
+  return correction != nullptr && !correction->equipment.empty() &&
+         correction->equipment != state.intake.equipment;
+}
+
+Problems at_entry(Problems problems, std::size_t index) {
+  for (Problem& problem : problems) {
+    problem.place.pointer = "/journal/" + std::to_string(index);
+  }
+  return problems;
+}
+
+Problems check_first(const Journal& journal, const knowledge::KnowledgeBase& knowledge) {
+  const auto* first = journal.empty() ? nullptr : std::get_if<Command>(&journal.front().act);
+  const auto* intake = first == nullptr ? nullptr : std::get_if<TakeIn>(first);
+  if (intake == nullptr) {
+    return {{"a case begins with its intake", {}, "", "\"do\": \"take-in\" in the first entry"}};
+  }
+  return check_intake(*intake, knowledge, year_of(journal.front().at));
+}
+
+/// Whether `entry` may come next.
+Problems check_next(const Journal& journal, const Entry& entry, GroundCache& grounds) {
+  if (const auto* command = std::get_if<Command>(&entry.act)) {
+    const auto applied = apply_command(journal, *command, entry.at, grounds);
+    return applied ? Problems{} : applied.problems();
+  }
+  if (const auto* undo = std::get_if<Undo>(&entry.act)) {
+    const auto taken = take_back(journal, undo->of, entry.at, grounds);
+    return taken ? Problems{} : taken.problems();
+  }
+  if (may_follow(standing_of(journal), entry)) {
+    return {};
+  }
+  return {{"nothing that was just taken back has this number",
+           {},
+           std::to_string(std::get<Redo>(entry.act).of),
+           "the step taken back last"}};
+}
+
+}  // namespace
+
+CaseState state_of(const Journal& journal) {
+  CaseState state;
+  for (const Entry* entry : standing_of(journal).in_force) {
+    fold(state, entry->sequence, entry->at, command_of(*entry));
+  }
+  return state;
+}
+
+Result<Entry> apply_command(const Journal& journal, const Command& command, std::int64_t at,
+                            GroundCache& grounds) {
+  CHECK(!journal.empty());
+  const CaseState state = state_of(journal);
+  Problems problems = problems_with(command, state, grounds);
+  if (problems.empty() && changes_equipment(command, state)) {
+    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
+    problems = first_refusal(intake, standing_of(journal).in_force, grounds);
+  }
+  if (!problems.empty()) {
+    return problems;
+  }
+  return Entry{next_sequence(journal), at, command};
+}
+
+Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundCache& grounds) {
+  CHECK(!journal.empty());
+  const Standing standing = standing_of(journal);
+  if (of == 0 && !standing.undo) {
+    return Problem{"there is nothing to take back", {}, "", "a step after the intake"};
+  }
+  const Entry entry{next_sequence(journal), at, Undo{of == 0 ? *standing.undo : of}};
+  if (!may_follow(standing, entry)) {
+    return Problem{"this step cannot be taken back",
+                   {},
+                   std::to_string(of),
+                   "a step that is in force, and not the intake"};
+  }
+  Journal without = journal;
+  without.push_back(entry);
+  const Standing after = standing_of(without);
+  const Problems problems = first_refusal(state_of(without).intake, after.in_force, grounds);
+  if (!problems.empty()) {
+    return problems;
+  }
+  return entry;
+}
+
+Result<Entry> bring_back(const Journal& journal, std::int64_t at) {
+  CHECK(!journal.empty());
+  const auto redo = standing_of(journal).redo;
+  if (!redo) {
+    return Problem{"there is nothing to bring back",
+                   {},
+                   "",
+                   "a step that was just taken back, before anything else is told"};
+  }
+  return Entry{next_sequence(journal), at, Redo{*redo}};
+}
+
+Problems check_journal(const Journal& journal, const knowledge::KnowledgeBase& knowledge,
+                       GroundCache& grounds) {
+  if (Problems problems = check_first(journal, knowledge); !problems.empty()) {
+    return at_entry(std::move(problems), 0);
+  }
+  Journal read{journal.front()};
+  for (std::size_t i = 1; i < journal.size(); ++i) {
+    if (Problems problems = check_next(read, journal[i], grounds); !problems.empty()) {
+      return at_entry(std::move(problems), i);
+    }
+    read.push_back(journal[i]);
+  }
+  return {};
+}
+
+}  // namespace dryout::casework

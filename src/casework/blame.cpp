@@ -1,0 +1,88 @@
+#include "casework/blame.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "diagnosis/posterior.h"
+
+namespace dryout::casework {
+namespace {
+
+using diagnosis::Cause;
+using diagnosis::Network;
+
+bool contains(const std::vector<std::size_t>& list, std::size_t value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
+bool always_innocent(const std::vector<double>& none) {
+  return std::all_of(none.begin(), none.end(), [](double p) { return p == 1.0; });
+}
+
+}  // namespace
+
+Blame::Blame(Network network, const diagnosis::Evidence& evidence,
+             std::vector<std::size_t> findings, double log_evidence)
+    : network_(std::move(network)),
+      evidence_(&evidence),
+      findings_(std::move(findings)),
+      log_evidence_(log_evidence) {}
+
+/// P(the item in this state causes none of the findings), per state.
+std::vector<double> Blame::innocence(std::size_t item) const {
+  std::vector<double> none(network_.items[item].states.size(), 1.0);
+  if (findings_.empty()) {
+    std::fill(none.begin() + 1, none.end(), 0.0);
+  }
+  for (const std::size_t finding : findings_) {
+    for (const Cause& cause : network_.findings[finding].causes) {
+      if (cause.item == item) {
+        none[cause.state] *= 1.0 - cause.strength;
+      }
+    }
+  }
+  return none;
+}
+
+double Blame::beforehand(std::size_t item, const std::vector<double>& prior) const {
+  const std::vector<double> none = innocence(item);
+  double some = 0.0;
+  for (std::size_t state = 0; state < none.size(); ++state) {
+    some += prior[state] * (1.0 - none[state]);
+  }
+  return std::clamp(some, 0.0, 1.0);
+}
+
+double Blame::of(const std::vector<std::size_t>& items) {
+  return std::clamp(1.0 - blameless(items), 0.0, 1.0);
+}
+
+double Blame::blameless(const std::vector<std::size_t>& items) {
+  diagnosis::Evidence evidence = *evidence_;
+  bool involved = false;
+  for (const std::size_t item : items) {
+    std::vector<double> none = innocence(item);
+    if (!always_innocent(none)) {
+      evidence.readings.push_back({item, {std::move(none)}});
+      involved = true;
+    }
+  }
+  if (!involved) {
+    return 1.0;
+  }
+  std::vector<std::vector<Cause>> kept;
+  for (const std::size_t finding : findings_) {
+    auto& causes = network_.findings[finding].causes;
+    kept.push_back(causes);
+    std::erase_if(causes, [&](const Cause& cause) { return contains(items, cause.item); });
+  }
+  const auto posterior = diagnosis::infer(network_, evidence);
+  for (std::size_t i = 0; i < findings_.size(); ++i) {
+    network_.findings[findings_[i]].causes = std::move(kept[i]);
+  }
+  // A problem here means probability zero: without these items it cannot have happened.
+  return posterior ? std::exp(posterior->log_evidence - log_evidence_) : 0.0;
+}
+
+}  // namespace dryout::casework

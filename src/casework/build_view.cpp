@@ -1,0 +1,66 @@
+#include "casework/build_view.h"
+
+#include <algorithm>
+
+#include "casework/wording.h"
+
+namespace dryout::casework {
+namespace {
+
+std::vector<LogLine> log_of(const Journal& journal, const Standing& standing,
+                            const Ground& ground) {
+  std::vector<LogLine> lines;
+  for (const Entry& entry : journal) {
+    if (const auto* command = std::get_if<Command>(&entry.act)) {
+      const auto& in_force = standing.in_force;
+      const bool undone = std::find(in_force.begin(), in_force.end(), &entry) == in_force.end();
+      lines.push_back({entry.sequence, local_time(entry.at), line_of(*command, ground), undone});
+    }
+  }
+  return lines;
+}
+
+std::vector<CautionView> hazards_of(const Ground& ground) {
+  std::vector<CautionView> hazards;
+  for (const std::string& id : ground.equipment->hazards) {
+    if (const auto* caution = knowledge::find(ground.knowledge->cautions, id)) {
+      hazards.push_back(view_of(*caution));
+    }
+  }
+  return hazards;
+}
+
+}  // namespace
+
+CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHand& hand) {
+  const Standing standing = standing_of(journal);
+  const TakeIn& intake = hand.state.intake;
+  CaseView view;
+  view.number = number;
+  view.equipment = intake.equipment;
+  view.equipment_title = hand.ground.equipment->title;
+  view.set_name = intake.set_name;
+  view.owner = intake.owner;
+  view.complaint = intake.complaint;
+  view.year_built = intake.year_built;
+  view.closed = hand.state.closed.has_value();
+  view.cause = view.closed ? hand.state.closed->what.cause : "";
+  view.symptoms = symptoms_of(hand);
+  view.suspects = suspects_of(hand);
+  view.boards = boards_of(hand);
+  view.blocks = blocks_of(hand);
+  view.next = next_checks_of(hand);
+  view.declined = declined_checks_of(hand);
+  view.access = accesses_of(hand);
+  view.readings = readings_of(hand);
+  view.hazards = hazards_of(hand.ground);
+  view.log = log_of(journal, standing, hand.ground);
+  view.leading = leading_of(hand, view.suspects, view.next);
+  view.can_undo = standing.undo.has_value();
+  view.can_redo = standing.redo.has_value();
+  view.contradiction = contradiction_of(hand.reasoning);
+  view.notices = hand.reasoning.evidence.notices;
+  return view;
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,153 @@
+#include "casework/case_bench.h"
+
+#include <algorithm>
+#include <functional>
+
+#include "casework/danger.h"
+
+namespace dryout::casework {
+namespace {
+
+using knowledge::Equipment;
+using quantities::Second;
+
+/// Bench time to replace capacitors, lids apart: fetching, desoldering and cleaning for the first,
+/// and each further one of the group (judgement).
+constexpr Second first_part = quantities::minutes(8.0);
+constexpr Second further_part = quantities::minutes(4.0);
+
+std::vector<std::size_t> step_of(const Equipment& equipment, const std::string& id) {
+  for (std::size_t i = 0; i < equipment.access.size(); ++i) {
+    if (equipment.access[i].id == id) {
+      return {i};
+    }
+  }
+  return {};
+}
+
+std::vector<std::size_t> access_for_block(const Equipment& equipment, const knowledge::Block& block,
+                                          bool solder_side) {
+  const auto* board = knowledge::find(equipment.boards, block.board);
+  if (board == nullptr) {
+    return {};
+  }
+  const bool behind = solder_side && !board->solder_access.empty();
+  return step_of(equipment, behind ? board->solder_access : board->access);
+}
+
+Second remedy_effort(const Ground& ground, std::size_t item) {
+  const diagnosis::CompiledItem& compiled = ground.compiled.items[item];
+  if (!is_capacitor(compiled)) {
+    const auto* cause = knowledge::find(ground.knowledge->causes, compiled.cause);
+    return cause == nullptr ? first_part : cause->remedy;
+  }
+  const auto* group = ground.group_of(item);
+  const bool one = compiled.kind == diagnosis::CompiledItem::Kind::part || group == nullptr;
+  return first_part + further_part * (one ? 0.0 : group->count - 1.0);
+}
+
+void add_remedies(planning::Bench& bench, const Ground& ground, const CaseEvidence& evidence) {
+  for (std::size_t item = 0; item < ground.compiled.items.size(); ++item) {
+    const auto& mended = evidence.mended;
+    if (std::find(mended.begin(), mended.end(), item) != mended.end()) {
+      continue;
+    }
+    const diagnosis::CompiledItem& compiled = ground.compiled.items[item];
+    const auto& block = ground.equipment->blocks.at(compiled.block);
+    bench.remedies.push_back({item, remedy_effort(ground, item),
+                              access_for_block(*ground.equipment, block, is_capacitor(compiled))});
+  }
+}
+
+/// Whether the check has an outcome that still speaks of the set as it now is.
+bool answered(const CaseState& state, const diagnosis::CompiledFinding& finding) {
+  return std::any_of(state.outcomes.begin(), state.outcomes.end(), [&](const auto& told) {
+    return told.repairs == state.repairs.size() && told.what.check == finding.check &&
+           told.what.place == finding.place;
+  });
+}
+
+}  // namespace
+
+planning::Bench access_of(const Ground& ground, const CaseState& state) {
+  planning::Bench bench;
+  for (const knowledge::AccessRule& rule : ground.equipment->access) {
+    planning::AccessStep step{rule.id, rule.effort, {}};
+    for (const std::string& needed : rule.needs) {
+      const auto found = step_of(*ground.equipment, needed);
+      step.needs.insert(step.needs.end(), found.begin(), found.end());
+    }
+    bench.access.push_back(std::move(step));
+  }
+  bench.open.assign(bench.access.size(), false);
+  const std::function<void(std::size_t)> open = [&](std::size_t step) {
+    if (!bench.open[step]) {
+      bench.open[step] = true;
+      for (const std::size_t needed : bench.access[step].needs) {
+        open(needed);
+      }
+    }
+  };
+  for (std::size_t i = 0; i < bench.access.size(); ++i) {
+    if (state.open_access.contains(bench.access[i].id)) {
+      open(i);
+    }
+  }
+  return bench;
+}
+
+std::vector<std::size_t> steps_to(const planning::Bench& bench,
+                                  const std::vector<std::size_t>& wanted) {
+  std::vector<std::size_t> steps;
+  const std::function<void(std::size_t)> reach = [&](std::size_t step) {
+    if (bench.open[step] || std::find(steps.begin(), steps.end(), step) != steps.end()) {
+      return;
+    }
+    for (const std::size_t needed : bench.access[step].needs) {
+      reach(needed);
+    }
+    steps.push_back(step);
+  };
+  for (const std::size_t step : wanted) {
+    reach(step);
+  }
+  return steps;
+}
+
+Second effort_of(const planning::Bench& bench, const std::vector<std::size_t>& steps) {
+  Second sum;
+  for (const std::size_t step : steps) {
+    sum += bench.access[step].effort;
+  }
+  return sum;
+}
+
+std::vector<std::size_t> access_for_check(const Ground& ground, std::size_t finding) {
+  const diagnosis::CompiledFinding& compiled = ground.compiled.findings.at(finding);
+  const auto* check = knowledge::find(ground.knowledge->checks, compiled.check);
+  const Whereabouts where = whereabouts_of(ground, compiled);
+  if (check == nullptr || where.block == nullptr) {
+    return {};
+  }
+  return access_for_block(*ground.equipment, *where.block, check->needs_board_out);
+}
+
+CaseBench bench_of(const Ground& ground, const CaseState& state, CaseEvidence& evidence) {
+  CaseBench result{access_of(ground, state), {}};
+  for (std::size_t i = 0; i < ground.compiled.findings.size(); ++i) {
+    const diagnosis::CompiledFinding& finding = ground.compiled.findings[i];
+    const auto* check = knowledge::find(ground.knowledge->checks, finding.check);
+    if (finding.check.empty() || check == nullptr || answered(state, finding) ||
+        state.declined.contains({finding.check, finding.place})) {
+      continue;
+    }
+    result.bench.checks.push_back({ground.compiled.network.findings[i].id, finding_now(evidence, i),
+                                   check->effort, access_for_check(ground, i),
+                                   hazard_of(ground, i).danger});
+    result.findings.push_back(i);
+  }
+  add_remedies(result.bench, ground, evidence);
+  return result;
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,236 @@
+#include "casework/case_evidence.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "casework/wording.h"
+
+namespace dryout::casework {
+namespace {
+
+using diagnosis::Cause;
+using diagnosis::Finding;
+
+/// The technician's word counts 1000 to 1.
+constexpr double judged_odds = 1000.0;
+
+bool contains(const std::vector<std::size_t>& list, std::size_t value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
+/// The finding without the causes that lie in mended items; the finding itself where none does.
+/// Repairs only ever add to the mended items, so their number tells the twins of a finding apart.
+std::size_t twin_without(diagnosis::Network& network, std::size_t finding,
+                         const std::vector<std::size_t>& mended) {
+  Finding twin = network.findings[finding];
+  std::set<std::size_t> removed;
+  std::erase_if(twin.causes, [&](const Cause& cause) {
+    return contains(mended, cause.item) && (removed.insert(cause.item), true);
+  });
+  if (removed.empty()) {
+    return finding;
+  }
+  twin.id += " (with " + std::to_string(removed.size()) + " mended)";
+  const auto same = [&](const Finding& each) { return each.id == twin.id; };
+  const auto found = std::find_if(network.findings.begin(), network.findings.end(), same);
+  if (found != network.findings.end()) {
+    return static_cast<std::size_t>(found - network.findings.begin());
+  }
+  network.findings.push_back(std::move(twin));
+  return network.findings.size() - 1;
+}
+
+struct Answer {
+  bool present = false;
+  bool symptom = false;
+  Piece piece;
+};
+
+class Gatherer {
+ public:
+  Gatherer(const Ground& ground, const CaseState& state) : ground_(ground), state_(state) {
+    result_.network = ground.compiled.network;
+    for (const auto& repair : state.repairs) {
+      const auto item = ground.item(repair.what.item);
+      mended_at_.push_back(item);
+      if (item && !contains(result_.mended, *item)) {
+        result_.mended.push_back(*item);
+      }
+    }
+  }
+
+  CaseEvidence gather() {
+    for (const auto& told : state_.symptoms) {
+      const bool there = told.what.seen == Seen::yes;
+      answer_symptom(told.what.symptom, there, told, there ? ": reported" : ": not there");
+    }
+    for (const auto& told : state_.retests) {
+      const bool there = told.what.still_there;
+      answer_symptom(told.what.symptom, there, told,
+                     there ? ": still there after the repair" : ": gone after the repair");
+    }
+    for (const auto& told : state_.outcomes) {
+      const auto finding = ground_.check_finding(told.what.check, told.what.place);
+      answer(finding, told.what.check, told.what.bad == Seen::yes, false, told,
+             told.what.bad == Seen::yes ? ": looked bad" : ": looked good");
+    }
+    put_answers();
+    put_readings();
+    put_judgements();
+    return std::move(result_);
+  }
+
+ private:
+  /// Items mended by the first `repairs` repairs.
+  [[nodiscard]] std::vector<std::size_t> mended_before(std::size_t repairs) const {
+    std::vector<std::size_t> items;
+    for (std::size_t i = 0; i < repairs; ++i) {
+      if (mended_at_[i] && !contains(items, *mended_at_[i])) {
+        items.push_back(*mended_at_[i]);
+      }
+    }
+    return items;
+  }
+
+  template <class C>
+  void answer_symptom(const std::string& symptom, bool present, const Told<C>& told,
+                      const std::string& ending) {
+    answer(ground_.symptom_finding(symptom), symptom, present, true, told, ending);
+  }
+
+  template <class C>
+  void answer(std::optional<std::size_t> finding, const std::string& id, bool present, bool symptom,
+              const Told<C>& told, const std::string& ending) {
+    if (!finding) {
+      result_.notices.push_back("Step " + std::to_string(told.event) + " speaks of \"" + id +
+                                "\", which the knowledge does not have any more: it is left out.");
+      return;
+    }
+    const std::size_t meant = twin_without(result_.network, *finding, mended_before(told.repairs));
+    const Piece piece{told.event, title_of_finding(ground_, *finding) + ending};
+    auto [place, fresh] = answers_.try_emplace(meant, Answer{present, symptom, piece});
+    if (!fresh && place->second.piece.event < told.event) {
+      place->second = {present, symptom, piece};
+    }
+  }
+
+  void put_answers() {
+    for (const auto& [finding, answer] : answers_) {
+      auto& list = answer.present ? result_.evidence.present : result_.evidence.absent;
+      list.push_back(finding);
+      (answer.present ? result_.present : result_.absent).push_back(answer.piece);
+      if (answer.present && answer.symptom) {
+        result_.symptoms_present.push_back(finding);
+      }
+    }
+  }
+
+  void put_readings() {
+    for (const auto& told : state_.readings) {
+      const auto item = ground_.item(told.what.item);
+      if (!item || !is_capacitor(ground_.compiled.items[*item])) {
+        result_.weighed.emplace_back();
+        result_.notices.push_back("The reading of step " + std::to_string(told.event) + " at \"" +
+                                  told.what.item + "\" has no place any more: it is left out.");
+        continue;
+      }
+      WeighedReading weighed = weigh_reading(ground_, state_, *item, told.what);
+      if (contains(mended_before(told.repairs), *item)) {
+        // It tells of the new part, not of what was wrong.
+        weighed.likelihood.clear();
+      }
+      if (!weighed.likelihood.empty()) {
+        result_.evidence.readings.push_back({*item, weighed.likelihood});
+        result_.readings.push_back({told.event, ground_.compiled.items[*item].title + ": " +
+                                                    title_of(told.what.kind) + ' ' +
+                                                    shown(told.what.kind, told.what.value)});
+      }
+      result_.weighed.push_back(std::move(weighed));
+    }
+  }
+
+  void put_judgements() {
+    for (const auto& [id, told] : state_.judged) {
+      const auto item = ground_.item(id);
+      if (!item) {
+        continue;
+      }
+      const bool at_fault = told.what.verdict == JudgeSuspect::Verdict::at_fault;
+      std::vector<double> likelihood(result_.network.items[*item].states.size(),
+                                     at_fault ? 1.0 : 1.0 / judged_odds);
+      likelihood.front() = at_fault ? 1.0 / judged_odds : 1.0;
+      result_.evidence.readings.push_back({*item, {std::move(likelihood)}});
+      result_.readings.push_back(
+          {told.event, ground_.compiled.items[*item].title +
+                           (at_fault ? ": judged at fault by you" : ": cleared by you")});
+    }
+  }
+
+  const Ground& ground_;
+  const CaseState& state_;
+  CaseEvidence result_;
+  std::vector<std::optional<std::size_t>> mended_at_;
+  std::map<std::size_t, Answer> answers_;  ///< newest answer per finding
+};
+
+template <class T>
+void erase_marked(std::vector<T>& list, const std::vector<bool>& marks, std::size_t first) {
+  std::vector<T> kept;
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    if (!marks[first + i]) {
+      kept.push_back(std::move(list[i]));
+    }
+  }
+  list = std::move(kept);
+}
+
+}  // namespace
+
+std::vector<Piece> CaseEvidence::pieces() const {
+  std::vector<Piece> all = present;
+  all.insert(all.end(), absent.begin(), absent.end());
+  all.insert(all.end(), readings.begin(), readings.end());
+  return all;
+}
+
+CaseEvidence evidence_of(const Ground& ground, const CaseState& state) {
+  return Gatherer(ground, state).gather();
+}
+
+std::size_t finding_now(CaseEvidence& evidence, std::size_t finding) {
+  return twin_without(evidence.network, finding, evidence.mended);
+}
+
+void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& pieces) {
+  const std::size_t absent_at = evidence.present.size();
+  const std::size_t readings_at = absent_at + evidence.absent.size();
+  std::vector<bool> marks(readings_at + evidence.readings.size(), false);
+  for (const std::size_t piece : pieces) {
+    marks.at(piece) = true;
+  }
+  for (std::size_t i = 0; i < absent_at; ++i) {
+    if (marks[i]) {
+      std::erase(evidence.symptoms_present, evidence.evidence.present[i]);
+    }
+  }
+  erase_marked(evidence.evidence.present, marks, 0);
+  erase_marked(evidence.present, marks, 0);
+  erase_marked(evidence.evidence.absent, marks, absent_at);
+  erase_marked(evidence.absent, marks, absent_at);
+  erase_marked(evidence.evidence.readings, marks, readings_at);
+  erase_marked(evidence.readings, marks, readings_at);
+}
+
+std::string title_of_finding(const Ground& ground, std::size_t finding) {
+  const diagnosis::CompiledFinding& compiled = ground.compiled.findings.at(finding);
+  if (!compiled.symptom.empty()) {
+    const auto* symptom = knowledge::find(ground.knowledge->symptoms, compiled.symptom);
+    return symptom == nullptr ? compiled.symptom : symptom->title;
+  }
+  const auto* check = knowledge::find(ground.knowledge->checks, compiled.check);
+  const std::string title = check == nullptr ? compiled.check : check->title;
+  return compiled.place_title.empty() ? title : title + ", " + compiled.place_title;
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,50 @@
+// The evidence of a case on its fault network.
+//
+// The network is that of the set as it came in. Once something has been mended, what is seen speaks
+// of what is left: such evidence goes to a twin of the finding, without the causes that were
+// mended. So a symptom that is gone after the repair speaks against everything else, and one that
+// stayed speaks for it, and neither contradicts what was seen before.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "casework/case_ground.h"
+#include "casework/case_state.h"
+#include "casework/reading_evidence.h"
+#include "diagnosis/network.h"
+
+namespace dryout::casework {
+
+struct Piece {
+  int event = 0;
+  std::string text;  ///< "Hum with the volume down: reported"
+};
+
+struct CaseEvidence {
+  diagnosis::Network network;  ///< the compiled one, and twins behind it
+  diagnosis::Evidence evidence;
+  /// One for each part of `evidence`, in its order: present, absent, readings.
+  std::vector<Piece> present, absent, readings;
+  std::vector<std::size_t> symptoms_present;  ///< findings of reported symptoms
+  std::vector<std::size_t> mended;            ///< items, in the order of repair
+  /// Parallel to CaseState::readings; nothing for what the network does not know.
+  std::vector<WeighedReading> weighed;
+  std::vector<std::string> notices;  ///< what was told and can't be used, in words
+
+  [[nodiscard]] std::vector<Piece> pieces() const;
+};
+
+[[nodiscard]] CaseEvidence evidence_of(const Ground& ground, const CaseState& state);
+
+/// The finding a check made now would look for: its twin where something it sees has been mended.
+[[nodiscard]] std::size_t finding_now(CaseEvidence& evidence, std::size_t finding);
+
+/// Takes the given pieces (indices into pieces()) out of the evidence.
+void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& pieces);
+
+/// "Ripple, +38 V rail", "Hum with the volume down".
+[[nodiscard]] std::string title_of_finding(const Ground& ground, std::size_t finding);
+
+}  // namespace dryout::casework

@@ -1,0 +1,117 @@
+#include "casework/case_ground.h"
+
+#include <chrono>
+
+#include "casework/complaint.h"
+
+namespace dryout::casework {
+namespace {
+
+using diagnosis::CompiledFinding;
+using quantities::Result;
+
+diagnosis::SetParticulars particulars_of(const CaseState& state) {
+  diagnosis::SetParticulars set;
+  set.year_built = state.intake.year_built;
+  // The age counts up to the day the case was opened, so that a replay years later gives the same.
+  set.year_now = year_of(state.opened_at);
+  for (const NamePart& part : state.parts) {
+    set.parts.push_back({part.reference, part.group});
+  }
+  return set;
+}
+
+std::string key_of(const std::string& equipment, const diagnosis::SetParticulars& set) {
+  std::string key = equipment + '\n' + std::to_string(set.year_now) + '\n';
+  key += set.year_built ? std::to_string(*set.year_built) : "?";
+  for (const diagnosis::NamedPart& part : set.parts) {
+    key += '\n' + part.reference + ' ' + part.group;
+  }
+  return key;
+}
+
+template <class Matches>
+std::optional<std::size_t> find_index(const std::vector<CompiledFinding>& findings,
+                                      Matches matches) {
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    if (matches(findings[i])) {
+      return i;
+    }
+  }
+  return {};
+}
+
+}  // namespace
+
+std::optional<std::size_t> Ground::item(std::string_view id) const {
+  const auto& items = compiled.network.items;
+  for (const std::string_view prefix : {"", "part:", "group:"}) {
+    const std::string full = std::string(prefix) + std::string(id);
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      if (items[i].id == full) {
+        return i;
+      }
+    }
+  }
+  return {};
+}
+
+std::optional<std::size_t> Ground::symptom_finding(std::string_view symptom) const {
+  return find_index(compiled.findings, [&](const CompiledFinding& finding) {
+    return !symptom.empty() && finding.symptom == symptom;
+  });
+}
+
+std::optional<std::size_t> Ground::check_finding(std::string_view check,
+                                                 std::string_view place) const {
+  return find_index(compiled.findings, [&](const CompiledFinding& finding) {
+    return !check.empty() && finding.check == check && finding.place == place;
+  });
+}
+
+const knowledge::PartGroup* Ground::group_of(std::size_t item) const {
+  return knowledge::find(equipment->groups, compiled.items[item].group);
+}
+
+Result<const Ground*> GroundCache::of(const CaseState& state) {
+  const auto equipment = find_equipment(*knowledge_, state.intake.equipment);
+  if (!equipment) {
+    return equipment.problems();
+  }
+  const auto set = particulars_of(state);
+  const std::string key = key_of(state.intake.equipment, set);
+  if (const auto found = grounds_.find(key); found != grounds_.end()) {
+    return found->second.get();
+  }
+  auto ground = std::make_unique<Ground>();
+  ground->knowledge = knowledge_;
+  ground->readings = readings_;
+  ground->equipment = *equipment;
+  ground->compiled = diagnosis::compile_network(*knowledge_, **equipment, set);
+  auto prior = diagnosis::infer(ground->compiled.network, {});
+  if (!prior) {
+    return prior.problems();
+  }
+  ground->prior = std::move(*prior);
+  constexpr std::size_t kept_max = 16;
+  if (grounds_.size() >= kept_max) {
+    grounds_.clear();
+  }
+  return grounds_.emplace(key, std::move(ground)).first->second.get();
+}
+
+Result<const knowledge::Equipment*> find_equipment(const knowledge::KnowledgeBase& knowledge,
+                                                   const std::string& id) {
+  if (const auto* equipment = knowledge::find(knowledge.equipment, id)) {
+    return equipment;
+  }
+  return unknown("equipment", id, ids_of(knowledge.equipment));
+}
+
+int year_of(std::int64_t at) {
+  const std::chrono::sys_seconds moment{std::chrono::seconds(at)};
+  const std::chrono::year_month_day day(std::chrono::floor<std::chrono::days>(moment));
+  return static_cast<int>(day.year());
+}
+
+}  // namespace dryout::casework

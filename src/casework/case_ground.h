@@ -1,0 +1,65 @@
+// The ground a case stands on: its equipment, and the fault network compiled from the knowledge and
+// what is known of this very set. Compiling is the dear part, so it is done once for each
+// (equipment, particulars) and kept.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "casework/case_state.h"
+#include "diagnosis/compile_network.h"
+#include "diagnosis/posterior.h"
+#include "knowledge/knowledge_base.h"
+#include "quantities/result.h"
+#include "readings/assess_reading.h"
+
+namespace dryout::casework {
+
+struct Ground {
+  const knowledge::KnowledgeBase* knowledge = nullptr;
+  const readings::ReadingKnowledge* readings = nullptr;
+  const knowledge::Equipment* equipment = nullptr;
+  diagnosis::CompiledNetwork compiled;
+  diagnosis::Posterior prior;  ///< before any evidence
+
+  /// "group:reservoirs", or short "reservoirs"; "part:C12", or short "C12"; "cause:joint@if".
+  [[nodiscard]] std::optional<std::size_t> item(std::string_view id) const;
+  [[nodiscard]] std::optional<std::size_t> symptom_finding(std::string_view symptom) const;
+  [[nodiscard]] std::optional<std::size_t> check_finding(std::string_view check,
+                                                         std::string_view place) const;
+  [[nodiscard]] const knowledge::PartGroup* group_of(std::size_t item) const;  ///< null: a cause
+};
+
+[[nodiscard]] inline bool is_capacitor(const diagnosis::CompiledItem& item) {
+  return item.kind != diagnosis::CompiledItem::Kind::cause;
+}
+
+/// Keeps the grounds last used. For one thread.
+class GroundCache {
+ public:
+  GroundCache(const knowledge::KnowledgeBase& knowledge, const readings::ReadingKnowledge& readings)
+      : knowledge_(&knowledge), readings_(&readings) {}
+
+  /// The ground of a case; it stays valid until the next call. An equipment that the knowledge does
+  /// not have (any more) is a problem.
+  [[nodiscard]] quantities::Result<const Ground*> of(const CaseState& state);
+
+ private:
+  const knowledge::KnowledgeBase* knowledge_;
+  const readings::ReadingKnowledge* readings_;
+  std::map<std::string, std::unique_ptr<Ground>> grounds_;
+};
+
+/// The equipment of that id, or a problem with the nearest spelling.
+[[nodiscard]] quantities::Result<const knowledge::Equipment*> find_equipment(
+    const knowledge::KnowledgeBase& knowledge, const std::string& id);
+
+/// Calendar year (UTC) of a moment.
+[[nodiscard]] int year_of(std::int64_t at);
+
+}  // namespace dryout::casework

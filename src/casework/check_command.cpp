@@ -1,0 +1,261 @@
+#include "casework/check_command.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "casework/complaint.h"
+#include "casework/danger.h"
+
+namespace dryout::casework {
+namespace {
+
+using quantities::Problem;
+using quantities::Problems;
+
+/// Sets built before this have no capacitors anyone would recap.
+constexpr int year_min = 1900;
+
+void check_year(const std::optional<int>& year, int year_now, Problems& problems) {
+  if (year && (*year < year_min || *year > year_now)) {
+    problems.push_back({"this year of building is not possible",
+                        {},
+                        std::to_string(*year),
+                        std::to_string(year_min) + " to " + std::to_string(year_now)});
+  }
+}
+
+std::vector<std::string_view> symptoms_of(const Ground& ground) {
+  std::vector<std::string_view> ids;
+  for (const auto& finding : ground.compiled.findings) {
+    if (!finding.symptom.empty()) {
+      ids.push_back(finding.symptom);
+    }
+  }
+  return ids;
+}
+
+/// The ids of all items, and those that short forms stand for.
+std::vector<std::string_view> items_of(const Ground& ground, bool capacitors_only) {
+  std::vector<std::string_view> ids;
+  for (std::size_t i = 0; i < ground.compiled.items.size(); ++i) {
+    const std::string_view id = ground.compiled.network.items[i].id;
+    if (is_capacitor(ground.compiled.items[i])) {
+      ids.push_back(id);
+      ids.push_back(id.substr(id.find(':') + 1));
+    } else if (!capacitors_only) {
+      ids.push_back(id);
+    }
+  }
+  return ids;
+}
+
+class CommandCheck {
+ public:
+  CommandCheck(const CaseState& state, const Ground& ground, Problems& problems)
+      : state_(state), ground_(ground), problems_(problems) {}
+
+  void operator()(const TakeIn& correction) {
+    if (!correction.equipment.empty()) {
+      if (const auto found = find_equipment(*ground_.knowledge, correction.equipment); !found) {
+        problems_.push_back(found.problems().front());
+      }
+    }
+    check_year(correction.year_built, year_of(state_.opened_at), problems_);
+  }
+  void operator()(const ReportSymptom& report) { require_symptom(report.symptom); }
+  void operator()(const RecordOutcome& outcome) {
+    if (require_check(outcome.check, outcome.place) && outcome.bad != Seen::unclear) {
+      require_heeded(outcome);
+    }
+  }
+  void operator()(const RecordReading& reading) {
+    require_item(reading.item, true);
+    const Problems numbers = check_numbers(reading);
+    problems_.insert(problems_.end(), numbers.begin(), numbers.end());
+  }
+  void operator()(const NamePart& part);
+  void operator()(const AcknowledgeCautions& c) { require_check(c.check, c.place); }
+  void operator()(const DeclineCheck& c) { require_check(c.check, c.place); }
+  void operator()(const ReconsiderCheck& c) { require_check(c.check, c.place); }
+  void operator()(const OpenAccess& c) { require_access(c.access); }
+  void operator()(const CloseAccess& c) {
+    require_access(c.access);
+    for (const knowledge::AccessRule& rule : ground_.equipment->access) {
+      const auto& needs = rule.needs;
+      if (state_.open_access.contains(rule.id) &&
+          std::find(needs.begin(), needs.end(), c.access) != needs.end()) {
+        problems_.push_back({"what lies behind is still open", {}, rule.title, "shut that first"});
+      }
+    }
+  }
+  void operator()(const JudgeSuspect& c) { require_item(c.item, false); }
+  void operator()(const RecordRepair& c) { require_item(c.item, false); }
+  void operator()(const RetestSymptom& c) {
+    require_symptom(c.symptom);
+    if (state_.repairs.empty()) {
+      problems_.push_back({"nothing has been mended yet, so nothing can be tested again",
+                           {},
+                           "",
+                           "record the repair first, or report the symptom"});
+    }
+  }
+  void operator()(const AddNote& /*note*/) {}
+  void operator()(const CloseCase& c) {
+    if (!c.cause.empty()) {
+      require_item(c.cause, false);
+    }
+  }
+  void operator()(const ReopenCase& /*reopening*/) {
+    if (!state_.closed) {
+      problems_.push_back({"the case is open", {}, "", "a closed case"});
+    }
+  }
+
+ private:
+  void require_symptom(const std::string& symptom) {
+    if (ground_.symptom_finding(symptom)) {
+      return;
+    }
+    const auto* known = knowledge::find(ground_.knowledge->symptoms, symptom);
+    problems_.push_back(known == nullptr ? unknown("symptom", symptom, symptoms_of(ground_))
+                                         : Problem{"this equipment cannot show that symptom",
+                                                   {},
+                                                   known->title,
+                                                   "a symptom of " + ground_.equipment->title});
+  }
+
+  bool require_check(const std::string& check, const std::string& place) {
+    if (ground_.check_finding(check, place)) {
+      return true;
+    }
+    std::vector<std::string_view> places;
+    std::vector<std::string_view> checks;
+    for (const auto& finding : ground_.compiled.findings) {
+      if (finding.check == check && !check.empty()) {
+        places.push_back(finding.place);
+      }
+      if (!finding.check.empty()) {
+        checks.push_back(finding.check);
+      }
+    }
+    problems_.push_back(places.empty() ? unknown("check", check, checks)
+                                       : unknown("place for " + check, place, places));
+    return false;
+  }
+
+  void require_heeded(const RecordOutcome& outcome) {
+    const auto finding = ground_.check_finding(outcome.check, outcome.place);
+    const Hazard hazard = hazard_of(ground_, *finding);
+    if (!hazard.dangerous() || state_.acknowledged.contains({outcome.check, outcome.place})) {
+      return;
+    }
+    std::string names;
+    for (const knowledge::Caution* caution : hazard.cautions) {
+      names += (names.empty() ? "" : ", ") + caution->title;
+    }
+    problems_.push_back({"this check can hurt: its cautions must be read and heeded first",
+                         {},
+                         names,
+                         "acknowledge the cautions, then record the outcome"});
+  }
+
+  void require_access(const std::string& access) {
+    if (knowledge::find(ground_.equipment->access, access) == nullptr) {
+      problems_.push_back(unknown("thing to open", access, ids_of(ground_.equipment->access)));
+    }
+  }
+
+  void require_item(const std::string& id, bool capacitors_only) {
+    const auto item = ground_.item(id);
+    if (!item) {
+      problems_.push_back(unknown(capacitors_only ? "part or group" : "suspect", id,
+                                  items_of(ground_, capacitors_only)));
+    } else if (capacitors_only && !is_capacitor(ground_.compiled.items[*item])) {
+      problems_.push_back({"a reading belongs to a capacitor",
+                           {},
+                           ground_.compiled.items[*item].title,
+                           "a part or a part group"});
+    }
+  }
+
+  const CaseState& state_;
+  const Ground& ground_;
+  Problems& problems_;
+};
+
+bool is_reference(const std::string& text) {
+  constexpr std::size_t length_max = 16;
+  const auto plain = [](unsigned char c) { return std::isalnum(c) != 0 || c == '-' || c == '.'; };
+  return text.size() <= length_max && std::isalpha(static_cast<unsigned char>(text[0])) != 0 &&
+         std::all_of(text.begin(), text.end(), plain);
+}
+
+void CommandCheck::operator()(const NamePart& part) {
+  if (part.reference.empty() || !is_reference(part.reference)) {
+    problems_.push_back({"this is no reference as printed on a board",
+                         {},
+                         '"' + quantities::excerpt(part.reference) + '"',
+                         "a letter, then letters and digits: C12"});
+  }
+  const auto* group = knowledge::find(ground_.equipment->groups, part.group);
+  if (group == nullptr) {
+    problems_.push_back(unknown("part group", part.group, ids_of(ground_.equipment->groups)));
+    return;
+  }
+  const auto others = std::count_if(state_.parts.begin(), state_.parts.end(), [&](const auto& p) {
+    return p.group == part.group && p.reference != part.reference;
+  });
+  if (others >= group->count) {
+    problems_.push_back({"all parts of this group have names already",
+                         {},
+                         group->title + ", " + std::to_string(group->count) + " parts",
+                         "another group, or take one of the names back"});
+  }
+  if (!part.technology.empty() &&
+      knowledge::find(ground_.knowledge->technologies, part.technology) == nullptr) {
+    problems_.push_back(
+        unknown("technology", part.technology, ids_of(ground_.knowledge->technologies)));
+  }
+  const bool capacitance_ok =
+      !part.capacitance || (part.capacitance->si() > 0.0 && part.capacitance->si() <= 10.0);
+  const bool rated_ok = !part.rated || (part.rated->si() > 0.0 && part.rated->si() <= 100e3);
+  if (!capacitance_ok || !rated_ok) {
+    problems_.push_back({"these values are not possible",
+                         {},
+                         part.reference,
+                         "a capacitance above 0 up to 10 F, a voltage above 0 up to 100 kV"});
+  }
+}
+
+bool allowed_when_closed(const Command& command) {
+  return std::holds_alternative<ReopenCase>(command) || std::holds_alternative<AddNote>(command);
+}
+
+}  // namespace
+
+Problems check_command(const Command& command, const CaseState& state, const Ground& ground) {
+  if (state.closed && !allowed_when_closed(command)) {
+    return {{"the case is closed", {}, "", "reopen it first"}};
+  }
+  Problems problems = check_texts(command);
+  if (problems.empty()) {
+    std::visit(CommandCheck(state, ground, problems), command);
+  }
+  return problems;
+}
+
+Problems check_intake(const TakeIn& intake, const knowledge::KnowledgeBase& knowledge,
+                      int year_now) {
+  Problems problems = check_texts(intake);
+  if (!problems.empty()) {
+    return problems;
+  }
+  if (const auto equipment = find_equipment(knowledge, intake.equipment); !equipment) {
+    problems.push_back(equipment.problems().front());
+  }
+  check_year(intake.year_built, year_now, problems);
+  return problems;
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,28 @@
+// Whether a command makes sense: every id known, every number within what a bench can meet, every
+// text readable, dangerous checks heeded first, and the case open.
+#pragma once
+
+#include "casework/case_ground.h"
+#include "casework/case_state.h"
+#include "casework/command.h"
+#include "knowledge/knowledge_base.h"
+#include "quantities/problem.h"
+
+namespace dryout::casework {
+
+/// All that stands against the command; empty = it may be applied. Places are left empty: the
+/// caller knows where the command stood.
+[[nodiscard]] quantities::Problems check_command(const Command& command, const CaseState& state,
+                                                 const Ground& ground);
+
+/// The same for the first command of a case; `year_now` bounds the year of building.
+[[nodiscard]] quantities::Problems check_intake(const TakeIn& intake,
+                                                const knowledge::KnowledgeBase& knowledge,
+                                                int year_now);
+
+/// Texts of a command: UTF-8, no control characters but line break and tab, of bounded length.
+[[nodiscard]] quantities::Problems check_texts(const Command& command);
+/// A reading's numbers against what a bench can meet.
+[[nodiscard]] quantities::Problems check_numbers(const RecordReading& reading);
+
+}  // namespace dryout::casework

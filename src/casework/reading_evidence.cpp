@@ -1,0 +1,201 @@
+#include "casework/reading_evidence.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantities/check.h"
+#include "readings/assess_reading.h"
+
+namespace dryout::casework {
+namespace {
+
+using diagnosis::CompiledItem;
+using readings::Assessment;
+using readings::ReadingInput;
+
+/// A meter that shows 0.00 means "less than I can show"; the room asks for a number above zero.
+constexpr double least_value = 1e-6;
+
+const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
+  const std::string& id = ground.compiled.network.items[item].id;
+  for (const NamePart& part : state.parts) {
+    if (id == "part:" + part.reference) {
+      return &part;
+    }
+  }
+  return nullptr;
+}
+
+const knowledge::Technology* technology_of(const Ground& ground, const NamePart* part,
+                                           const knowledge::PartGroup* group) {
+  std::string id = part == nullptr ? "" : part->technology;
+  if (id.empty() && group != nullptr) {
+    id = group->technology;
+    if (const auto* role = knowledge::find(ground.knowledge->roles, group->role); id.empty()) {
+      id = role == nullptr ? "" : role->technology;
+    }
+  }
+  return knowledge::find(ground.knowledge->technologies, id);
+}
+
+double effective_age(const Ground& ground, const CaseState& state,
+                     const knowledge::PartGroup* group) {
+  const knowledge::Equipment& equipment = *ground.equipment;
+  const int built = state.intake.year_built.value_or((equipment.year_from + equipment.year_to) / 2);
+  const auto& factors = ground.knowledge->ageing.warmth_factor;
+  const auto factor = factors.find(group == nullptr ? "" : group->warmth);
+  const int years = std::max(0, year_of(state.opened_at) - built);
+  return years * (factor == factors.end() ? 1.0 : factor->second);
+}
+
+/// Values of other parts of the same group, read in the same manner.
+std::vector<double> brothers_of(const Ground& ground, const CaseState& state, std::size_t item,
+                                const RecordReading& reading) {
+  std::vector<double> values;
+  for (const auto& told : state.readings) {
+    const auto other = ground.item(told.what.item);
+    const bool brother = other && *other != item && is_capacitor(ground.compiled.items[*other]) &&
+                         ground.compiled.items[*other].group == ground.compiled.items[item].group;
+    if (brother && told.what.kind == reading.kind && told.what.in_circuit == reading.in_circuit) {
+      values.push_back(std::max(std::abs(told.what.value), least_value));
+    }
+  }
+  return values;
+}
+
+ReadingInput input_of(const RecordReading& reading, const NamePart* part,
+                      const knowledge::PartGroup* group) {
+  ReadingInput input;
+  input.value = std::max(std::abs(reading.value), least_value);
+  input.kind = static_cast<readings::Kind>(reading.kind);
+  input.frequency = reading.frequency;
+  input.temperature = reading.temperature;
+  input.limit = reading.limit;
+  // A limit from nowhere in particular proves no more than a general table.
+  input.limit_source = readings::limit_source_of(reading.limit_source)
+                           .value_or(readings::LimitSource::general_table);
+  input.in_circuit = reading.in_circuit;
+  input.across = static_cast<readings::Across>(reading.across);
+  if (reading.lead_zero) {
+    input.lead_zero = quantities::Ohm(*reading.lead_zero);
+  }
+  const auto typical = [](auto named, auto of_group) {
+    return named ? named : of_group.si() > 0.0 ? std::optional(of_group) : std::nullopt;
+  };
+  const knowledge::PartGroup nothing;
+  const knowledge::PartGroup& usual = group == nullptr ? nothing : *group;
+  input.capacitance =
+      typical(part == nullptr ? std::nullopt : part->capacitance, usual.capacitance);
+  input.rated = typical(part == nullptr ? std::nullopt : part->rated, usual.rated);
+  return input;
+}
+
+/// The row in the order of the network's states. A state the room does not speak of explains the
+/// reading as well as a sound part does.
+std::vector<double> in_order_of(const std::vector<std::string>& wanted,
+                                const std::vector<std::string>& states,
+                                const std::vector<double>& row) {
+  std::vector<double> ordered;
+  for (const std::string& state : wanted) {
+    const auto found = std::find(states.begin(), states.end(), state);
+    ordered.push_back(found == states.end()
+                          ? row.front()
+                          : row[static_cast<std::size_t>(found - states.begin())]);
+  }
+  return ordered;
+}
+
+/// A group stands in the worst state of its members, and the part that was read is any one of them:
+/// with n parts the reading comes from the bad one with probability 1/n, else from a sound one.
+void spread_over_group(std::vector<double>& row, int count) {
+  for (std::size_t state = 1; state < row.size(); ++state) {
+    row[state] = (row[state] + (count - 1) * row.front()) / count;
+  }
+}
+
+/// Rows as the item's cohort has levels; the mean where the network knows one level only.
+std::vector<std::vector<double>> rows_for(const diagnosis::Item& item, const Assessment& assessment,
+                                          const readings::Priors& priors) {
+  std::vector<std::vector<double>> rows;
+  for (const auto& row : assessment.likelihood) {
+    rows.push_back(in_order_of(item.states, assessment.states, row));
+  }
+  if (rows.size() == 1 || rows.size() == item.given_level.size()) {
+    return rows;
+  }
+  std::vector<double> mean(item.states.size(), 0.0);
+  for (std::size_t level = 0; level < rows.size() && level < priors.levels.size(); ++level) {
+    for (std::size_t state = 0; state < mean.size(); ++state) {
+      mean[state] += priors.levels[level] * rows[level][state];
+    }
+  }
+  return {mean};
+}
+
+WeighedReading worded(const Assessment& assessment) {
+  WeighedReading weighed;
+  weighed.verdict = readings::word_of(assessment.verdict);
+  weighed.sentence = assessment.sentence;
+  if (assessment.limit) {
+    weighed.limit = assessment.limit->value;
+    weighed.limit_source = readings::rung_of(assessment.limit->source).word;
+  }
+  if (!assessment.limit_refusal.empty()) {
+    weighed.caveats.push_back(assessment.limit_refusal);
+  }
+  for (const readings::FiredCaveat& caveat : assessment.caveats) {
+    weighed.caveats.push_back(caveat.title + ": " + caveat.effect);
+  }
+  weighed.caveats.insert(weighed.caveats.end(), assessment.advice.begin(), assessment.advice.end());
+  return weighed;
+}
+
+WeighedReading without_effect(std::string sentence) {
+  WeighedReading weighed;
+  weighed.verdict = readings::word_of(readings::Verdict::not_proven);
+  weighed.sentence = std::move(sentence);
+  return weighed;
+}
+
+}  // namespace
+
+WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::size_t item,
+                             const RecordReading& reading) {
+  const CompiledItem& compiled = ground.compiled.items[item];
+  CHECK(is_capacitor(compiled));
+  const NamePart* part = named_part(ground, state, item);
+  const knowledge::PartGroup* group = ground.group_of(item);
+  const knowledge::Technology* technology = technology_of(ground, part, group);
+  if (technology == nullptr) {
+    return without_effect(
+        "What kind of capacitor this is, is not known: the reading is kept, "
+        "but proves nothing.");
+  }
+  const auto priors = readings::priors_of(*technology, ground.knowledge->ageing,
+                                          effective_age(ground, state, group));
+  ReadingInput input = input_of(reading, part, group);
+  input.technology = technology->id;
+  input.brothers = brothers_of(ground, state, item, reading);
+  const auto assessment = readings::assess_reading(input, priors, *ground.readings);
+  if (!assessment) {
+    return without_effect("Not weighed: " + quantities::describe(assessment.problems().front()));
+  }
+  WeighedReading weighed = worded(*assessment);
+  const diagnosis::Item& network_item = ground.compiled.network.items[item];
+  weighed.likelihood = rows_for(network_item, *assessment, priors);
+  if (compiled.kind == CompiledItem::Kind::group && group != nullptr) {
+    const auto named = std::count_if(state.parts.begin(), state.parts.end(),
+                                     [&](const auto& each) { return each.group == group->id; });
+    const int count = std::max(1, group->count - static_cast<int>(named));
+    for (auto& row : weighed.likelihood) {
+      spread_over_group(row, count);
+    }
+    if (count > 1) {
+      weighed.caveats.push_back("One of " + std::to_string(count) +
+                                " parts: give it its name, then the reading counts in full.");
+    }
+  }
+  return weighed;
+}
+
+}  // namespace dryout::casework

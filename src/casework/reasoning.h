@@ -1,0 +1,38 @@
+// Everything the engine has to say about a case, in indices and figures; the view_*.cpp files put
+// it into words.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "casework/blame.h"
+#include "casework/case_bench.h"
+#include "casework/case_evidence.h"
+#include "casework/case_ground.h"
+#include "casework/case_state.h"
+#include "diagnosis/posterior.h"
+#include "planning/next_check.h"
+#include "quantities/result.h"
+
+namespace dryout::casework {
+
+struct Reasoning {
+  CaseEvidence evidence;             ///< without what contradicts itself
+  std::vector<Piece> contradiction;  ///< the smallest set that cannot all be true; left out
+  diagnosis::Foresight foresight;    ///< one outlook per check of the bench
+  diagnosis::EvidenceWeights weights;
+  CaseBench bench;
+  std::vector<planning::RankedCheck> ranked;
+  std::vector<double> suspicion;  ///< [item], as SuspectView::suspicion
+  std::vector<double> before;     ///< [item]
+  std::vector<double> by_block;   ///< [block of the equipment]
+  std::vector<double> by_board;   ///< [board of the equipment]
+  double by_capacitors = 0.0;     ///< P(some capacitor makes some of what was reported)
+
+  [[nodiscard]] bool anything_reported() const { return !evidence.pieces().empty(); }
+};
+
+[[nodiscard]] quantities::Result<Reasoning> reason(const Ground& ground, const CaseState& state);
+
+}  // namespace dryout::casework

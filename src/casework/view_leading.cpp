@@ -1,0 +1,135 @@
+// Where the case stands, in one honest sentence.
+#include <algorithm>
+
+#include "casework/build_view.h"
+#include "casework/wording.h"
+
+namespace dryout::casework {
+namespace {
+
+using quantities::Probability;
+
+/// Beyond reasonable doubt at the bench: 20 to 1 (judgement). Below the first, nothing leads.
+constexpr double settled_from = 0.95;
+constexpr double leads_from = 0.5;
+/// Below this chance of any capacitor, say so first (judgement).
+constexpr double capacitor_unlikely_below = 0.3;
+
+std::string named(const SuspectView& suspect) {
+  return suspect.title + " (" + percent(suspect.suspicion.value()) + ')';
+}
+
+bool complaint_gone(const CaseState& state) {
+  const auto newest = [&](const auto& told) { return told.repairs == state.repairs.size(); };
+  bool any = false;
+  for (const auto& retest : state.retests) {
+    if (newest(retest)) {
+      any = true;
+      if (retest.what.still_there) {
+        return false;
+      }
+    }
+  }
+  return any;
+}
+
+/// Whether either outcome of the check may leave a suspect beyond doubt, and how likely that is.
+double chance_to_settle(const CaseInHand& hand, std::size_t check, std::size_t item) {
+  const diagnosis::Outlook& outlook = hand.reasoning.foresight.outlooks.at(check);
+  const auto settles = [&](const auto& items) {
+    return !items.empty() && 1.0 - items[item][0] >= settled_from;
+  };
+  return (settles(outlook.items_if_present) ? outlook.present : 0.0) +
+         (settles(outlook.items_if_absent) ? 1.0 - outlook.present : 0.0);
+}
+
+std::string next_step(const CaseInHand& hand, const SuspectView& leader,
+                      const std::vector<CheckView>& next) {
+  if (next.empty()) {
+    return "no check is left; mend it and test again";
+  }
+  const auto item = hand.ground.item(leader.item);
+  const double chance = chance_to_settle(hand, hand.reasoning.ranked.front().check, *item);
+  return chance >= leads_from && leader.unsound.value() < settled_from
+             ? "one more check may settle it"
+             : "the next check will tell more";
+}
+
+std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
+                        const std::vector<CheckView>& next) {
+  const SuspectView& first = suspects.front();
+  const double capacitor = hand.reasoning.by_capacitors;
+  if (hand.reasoning.evidence.evidence.present.empty() &&
+      hand.reasoning.evidence.readings.empty()) {
+    return "Nothing is known to be wrong yet: say what the set does.";
+  }
+  if (!hand.reasoning.evidence.evidence.present.empty() && capacitor < capacitor_unlikely_below) {
+    return "Probably not a capacitor (" + percent(capacitor) + "): " + named(first) +
+           " comes first.";
+  }
+  if (first.suspicion.value() >= settled_from) {
+    return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";
+  }
+  if (first.suspicion.value() >= leads_from) {
+    return named(first) + " leads: " + next_step(hand, first, next) + '.';
+  }
+  std::string sentence = "Nothing leads yet: " + named(first);
+  if (suspects.size() > 1) {
+    sentence += ", then " + named(suspects[1]);
+  }
+  return sentence + '.';
+}
+
+std::string sentence_after_repair(const CaseInHand& hand) {
+  std::string mended;
+  for (const auto& repair : hand.state.repairs) {
+    const std::string title = title_of_item(hand.ground, repair.what.item);
+    if (mended.find(title) == std::string::npos) {
+      mended += (mended.empty() ? "" : ", ") + title;
+    }
+  }
+  return "Gone after the repair: " + mended + ".";
+}
+
+}  // namespace
+
+Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
+                   const std::vector<CheckView>& next) {
+  Leading leading;
+  if (!hand.reasoning.evidence.evidence.present.empty()) {
+    leading.capacitor = Probability(hand.reasoning.by_capacitors);
+    leading.other = Probability(1.0 - hand.reasoning.by_capacitors);
+  }
+  const auto& closed = hand.state.closed;
+  if (closed) {
+    leading.settled = !closed->what.cause.empty();
+    leading.sentence = leading.settled
+                           ? "Closed: " + title_of_item(hand.ground, closed->what.cause) + '.'
+                           : "Closed without a cause found.";
+  } else if (!hand.reasoning.contradiction.empty()) {
+    leading.sentence = "What was told cannot all be true: one of it must be looked at again.";
+  } else if (complaint_gone(hand.state)) {
+    leading.settled = true;
+    leading.sentence = sentence_after_repair(hand);
+  } else if (suspects.empty()) {
+    leading.sentence = "The knowledge names no suspect in this equipment.";
+  } else {
+    leading.sentence = sentence_of(hand, suspects, next);
+    const bool reported = !hand.reasoning.evidence.evidence.present.empty();
+    leading.settled = reported && suspects.front().suspicion.value() >= settled_from;
+  }
+  return leading;
+}
+
+std::string contradiction_of(const Reasoning& reasoning) {
+  std::string text;
+  for (const Piece& piece : reasoning.contradiction) {
+    text += (text.empty() ? "" : "; ") + piece.text + " (step " + std::to_string(piece.event) + ')';
+  }
+  return text.empty() ? ""
+                      : text +
+                            ". The figures leave these out. Look at one again and record it as "
+                            "it is, record it as unclear, or take its step back.";
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,44 @@
+#include "casework/build_view.h"
+#include "casework/wording.h"
+#include "casework/words.h"
+
+namespace dryout::casework {
+namespace {
+
+bool mended_before(const CaseInHand& hand, const Told<RecordReading>& told) {
+  const auto item = hand.ground.item(told.what.item);
+  for (std::size_t i = 0; i < told.repairs; ++i) {
+    if (item && hand.ground.item(hand.state.repairs[i].what.item) == item) {
+      return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+std::vector<ReadingView> readings_of(const CaseInHand& hand) {
+  std::vector<ReadingView> readings;
+  for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
+    const auto& told = hand.state.readings[i];
+    const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
+    const auto item = hand.ground.item(told.what.item);
+    ReadingView view;
+    view.event = told.event;
+    view.item = item ? hand.ground.compiled.network.items[*item].id : told.what.item;
+    view.item_title = title_of_item(hand.ground, told.what.item);
+    view.kind = word_of(told.what.kind);
+    view.shown = shown(told.what.kind, told.what.value);
+    view.value = told.what.value;
+    view.limit = weighed.limit;
+    view.limit_source = weighed.limit_source;
+    view.after_repair = mended_before(hand, told);
+    view.verdict = weighed.verdict;
+    view.sentence = weighed.sentence;
+    view.caveats = weighed.caveats;
+    readings.push_back(std::move(view));
+  }
+  return readings;
+}
+
+}  // namespace dryout::casework
