@@ -62,9 +62,9 @@ struct Ageing {
 
 /// The task a group of capacitors does, with the odds of its modes under that stress.
 struct Role : Entry {
-  std::string technology;  ///< the usual one; equipment may say otherwise
+  std::string technology;                ///< the usual one; equipment may say otherwise
   std::map<std::string, double> stress;  ///< mode id -> factor on the odds of that mode, default 1
-  std::string measure;     ///< best measurement in circuit, one sentence
+  std::string measure;                   ///< best measurement in circuit, one sentence
 };
 
 /// A cause that is not a capacitor.
@@ -83,50 +83,51 @@ struct Phenomenon : Entry {
 
 /// Where a consequence lands, seen from where its cause stands.
 enum class Reach {
-  here,           ///< the same rail, block or group
-  own_rail,       ///< group: the rail it serves
-  own_block,      ///< group or cause: the block it sits in
-  fed_blocks,     ///< rail: every block fed by it
-  source_block,   ///< rail: the block that makes it
-  next_blocks,    ///< block: those its signal goes to
+  here,             ///< the same rail, block or group
+  own_rail,         ///< group: the rail it serves
+  own_block,        ///< group or cause: the block it sits in
+  fed_blocks,       ///< rail: every block fed by it
+  source_block,     ///< rail: the block that makes it
+  next_blocks,      ///< block: those its signal goes to
   previous_blocks,  ///< block: those its signal comes from
-  made_rails,     ///< block: the rails it makes
-  supply_rails,   ///< block: the rails that feed it
-  neighbours,     ///< group: other groups on the same board
+  made_rails,       ///< block: the rails it makes
+  supply_rails,     ///< block: the rails that feed it
+  neighbours,       ///< group: other groups on the same board
 };
 
-/// One link of the chain. Exactly one of (role(s) or technology with mode), cause, phenomenon opens it.
+/// One link of the chain. Exactly one of (role(s) or technology with mode), cause, phenomenon opens
+/// it.
 struct Link : Entry {
   std::vector<std::string> roles;  ///< with `mode`: a group of one of these roles ("*" = any) ...
   std::string mode;                ///< ... in this mode
   std::string cause;               ///< or this cause that is no capacitor
   std::string from_phenomenon;     ///< or this phenomenon
   std::vector<std::string> from_kinds;  ///< only in blocks (rails) of these kinds; empty = any
-  std::string phenomenon;          ///< what it gives rise to
+  std::string phenomenon;               ///< what it gives rise to
   Reach reach = Reach::here;
-  std::vector<std::string> to_kinds;    ///< only where the target block (rail) has these kinds
-  double strength = 0.0;           ///< P(consequence | only this)
+  std::vector<std::string> to_kinds;  ///< only where the target block (rail) has these kinds
+  double strength = 0.0;              ///< P(consequence | only this)
 };
 
 /// What a person complains of or sees at once. Asked of the whole set.
 struct Symptom : Entry {
-  std::string family;                      ///< supply, audio, receive, ...
-  std::vector<std::string> owner_words;    ///< how an owner says it
-  std::string quick_test;                  ///< what confirms it in a minute
-  std::string discriminates;               ///< what tells it from its neighbours
+  std::string family;                    ///< supply, audio, receive, ...
+  std::vector<std::string> owner_words;  ///< how an owner says it
+  std::string quick_test;                ///< what confirms it in a minute
+  std::string discriminates;             ///< what tells it from its neighbours
   struct Shows {
     std::string phenomenon;
-    std::vector<std::string> kinds;        ///< block (or rail) kinds where it counts; empty = any
+    std::vector<std::string> kinds;  ///< block (or rail) kinds where it counts; empty = any
     double strength = 1.0;
   };
   std::vector<Shows> shows;
-  double leak = 0.01;                      ///< P(symptom | nothing modelled is wrong)
+  double leak = 0.01;  ///< P(symptom | nothing modelled is wrong)
   std::vector<std::string> cautions;
 };
 
 struct Caution : Entry {
-  std::string wording;   ///< what the technician is told; defers to local codes
-  std::string danger;    ///< none, stored-charge, mains, high-tension
+  std::string wording;  ///< what the technician is told; defers to local codes
+  std::string danger;   ///< none, stored-charge, mains, high-tension
 };
 
 /// Something one can look at or measure. Made once per place it applies to.
@@ -135,20 +136,20 @@ struct CheckRule : Entry {
   State state = State::unpowered;
   enum class Per { set, rail, block, group };
   Per per = Per::set;
-  std::vector<std::string> kinds;          ///< block or rail kinds, or roles for per = group; empty = any
-  std::vector<std::string> technologies;   ///< per = group: only for these; empty = any
+  std::vector<std::string> kinds;  ///< block or rail kinds, or roles for per = group; empty = any
+  std::vector<std::string> technologies;  ///< per = group: only for these; empty = any
   std::string instrument;
-  quantities::Second effort;               ///< per place
-  bool needs_board_out = false;            ///< the solder side must be reached
-  std::string probes;                      ///< how to place them
-  std::string good;                        ///< what a good outcome looks like, with numbers
+  quantities::Second effort;     ///< per place
+  bool needs_board_out = false;  ///< the solder side must be reached
+  std::string probes;            ///< how to place them
+  std::string good;              ///< what a good outcome looks like, with numbers
   std::string bad;
-  double false_alarm = 0.05;               ///< P(looks bad | nothing it looks for is there)
+  double false_alarm = 0.05;  ///< P(looks bad | nothing it looks for is there)
   /// per set, rail, block: phenomena it sees, with sensitivity.
   std::vector<std::pair<std::string, double>> sees;
   /// per group: modes it sees, with sensitivity.
   std::map<std::string, double> detects;
-  std::string quantity;                    ///< "", or what is read: esr, impedance, ripple, volts, ...
+  std::string quantity;  ///< "", or what is read: esr, impedance, ripple, volts, ...
   std::vector<std::string> cautions;
 };
 
@@ -163,8 +164,8 @@ struct AccessRule {
 struct Board {
   std::string id;
   std::string title;
-  std::string access;        ///< what to open to reach its component side; "" = nothing
-  std::string solder_access; ///< what to open to reach its solder side
+  std::string access;         ///< what to open to reach its component side; "" = nothing
+  std::string solder_access;  ///< what to open to reach its solder side
 };
 struct Rail {
   std::string id;
@@ -191,7 +192,7 @@ struct PartGroup {
   int count = 1;
   quantities::Farad capacitance;  ///< typical; zero = not said
   quantities::Volt rated;         ///< typical; zero = not said
-  std::string cohort;      ///< groups of one name age together; "" = by themselves
+  std::string cohort;             ///< groups of one name age together; "" = by themselves
   std::string warmth = "warm";
 };
 /// What a time of building did to the parts inside.
@@ -200,8 +201,8 @@ struct EraVariant {
   std::string title;
   int year_from = 0;
   int year_to = 0;
-  std::vector<std::string> technologies;    ///< which groups it touches ...
-  std::map<std::string, double> odds;       ///< ... and by which factor on a mode's odds
+  std::vector<std::string> technologies;  ///< which groups it touches ...
+  std::map<std::string, double> odds;     ///< ... and by which factor on a mode's odds
   std::string because;
   Source source;
 };
@@ -214,9 +215,10 @@ struct Equipment : Entry {
   std::vector<Rail> rails;
   std::vector<Block> blocks;
   std::vector<PartGroup> groups;
-  std::vector<std::string> hazards;   ///< caution ids
-  std::vector<EraVariant> eras;       ///< shared ones live in rules/eras.json
-  std::vector<std::string> symptoms;  ///< the symptoms this equipment can have; empty = any reachable
+  std::vector<std::string> hazards;  ///< caution ids
+  std::vector<EraVariant> eras;      ///< shared ones live in rules/eras.json
+  std::vector<std::string>
+      symptoms;  ///< the symptoms this equipment can have; empty = any reachable
 };
 
 }  // namespace dryout::knowledge

@@ -1,0 +1,42 @@
+#include "knowledge/load.h"
+
+#include "knowledge/cross_check.h"
+#include "knowledge/read_tree.h"
+
+namespace dryout::knowledge {
+namespace {
+
+KnowledgeBase read_all(const std::vector<std::string>& directories,
+                       quantities::Problems& problems) {
+  KnowledgeBase knowledge;
+  for (const std::string& directory : directories) {
+    lay_over(knowledge, read_tree(directory, problems));
+  }
+  // References mean nothing while entries are missing because they could not be read.
+  if (problems.empty()) {
+    problems = broken_references(knowledge);
+  }
+  return knowledge;
+}
+
+}  // namespace
+
+quantities::Result<KnowledgeBase> load(const std::vector<std::string>& directories) {
+  quantities::Problems problems;
+  KnowledgeBase knowledge = read_all(directories, problems);
+  if (!problems.empty()) {
+    return problems;
+  }
+  return knowledge;
+}
+
+LintReport lint(const std::vector<std::string>& directories) {
+  LintReport report;
+  const KnowledgeBase knowledge = read_all(directories, report.faults);
+  if (report.faults.empty()) {
+    report.warnings = dead_ends(knowledge);
+  }
+  return report;
+}
+
+}  // namespace dryout::knowledge

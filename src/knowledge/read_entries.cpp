@@ -1,0 +1,136 @@
+#include "knowledge/read_entries.h"
+
+namespace dryout::knowledge {
+namespace {
+
+using documents::Reader;
+
+constexpr documents::Range odds_factor{.max = 1000.0, .above = 0.0};
+
+std::map<std::string, double> read_factors(const Reader& reader, std::string_view key) {
+  std::map<std::string, double> factors;
+  if (const auto member = reader.optional_member(key)) {
+    member->for_each_member([&](const std::string& name, const Reader& factor) {
+      factors[name] = factor.as_number(odds_factor);
+    });
+  }
+  return factors;
+}
+
+}  // namespace
+
+Source read_source(const Reader& reader) {
+  const documents::Value* value = reader.value().find("source");
+  if (value != nullptr && value->text() != nullptr) {
+    const std::size_t word = reader.one_of("source", {"common practice", "judgement"});
+    return {word == 0 ? Source::Kind::common_practice : Source::Kind::judgement, ""};
+  }
+  const Reader source = reader.object("source");
+  source.accept_only({"kind", "document", "place"});
+  const bool published = source.one_of("kind", {"published", "memory"}) == 0;
+  std::string text = source.text("document");
+  if (const auto place = source.optional_text("place")) {
+    text += ", " + *place;
+  } else if (published) {
+    source.complain("a published source without its place", "\"place\": page, table or section",
+                    "");
+  }
+  return {published ? Source::Kind::published : Source::Kind::memory, std::move(text)};
+}
+
+void read_head(const Reader& reader, Entry& entry, bool with_title) {
+  entry.place = reader.place();
+  entry.id = reader.id("id");
+  entry.title = with_title ? reader.text("title") : "";
+  entry.because = reader.text("because");
+  entry.source = read_source(reader);
+  (void)reader.optional_text("judged");
+}
+
+FaultMode read_mode(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "looks_like"});
+  FaultMode mode;
+  read_head(reader, mode);
+  mode.looks_like = reader.text("looks_like");
+  return mode;
+}
+
+Technology read_technology(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "wears_out", "modes"});
+  Technology technology;
+  read_head(reader, technology);
+  technology.wears_out = reader.boolean("wears_out");
+  reader.object("modes").for_each_member([&](const std::string& mode, const Reader& levels) {
+    std::vector<double>& given = technology.modes[mode];
+    levels.for_each_element(
+        [&](const Reader& p) { given.push_back(p.as_number(documents::any_probability)); });
+  });
+  return technology;
+}
+
+Ageing read_ageing(const Reader& reader) {
+  reader.accept_only({"levels", "steps", "warmth_factor", "because", "judged", "source"});
+  Ageing ageing;
+  ageing.levels = reader.texts("levels");
+  reader.for_each("steps", [&](const Reader& step) {
+    step.accept_only({"age_years_max", "weights"});
+    ageing.steps.push_back({step.number("age_years_max", documents::positive),
+                            step.numbers("weights", documents::any_probability)});
+  });
+  ageing.warmth_factor = read_factors(reader, "warmth_factor");
+  ageing.source = read_source(reader);
+  return ageing;
+}
+
+EraVariant read_era(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "year_from", "year_to",
+                      "technologies", "odds"});
+  constexpr documents::Range year{.min = 1900, .max = 2100};
+  EraVariant era;
+  era.id = reader.id("id");
+  era.title = reader.text("title");
+  era.because = reader.text("because");
+  era.source = read_source(reader);
+  era.year_from = reader.whole_number("year_from", year);
+  era.year_to = reader.whole_number("year_to", year);
+  era.technologies = reader.texts("technologies");
+  era.odds = read_factors(reader, "odds");
+  return era;
+}
+
+Role read_role(const Reader& reader) {
+  reader.accept_only(
+      {"id", "title", "because", "source", "judged", "technology", "stress", "measure"});
+  Role role;
+  read_head(reader, role);
+  role.technology = reader.id("technology");
+  role.stress = read_factors(reader, "stress");
+  role.measure = reader.text("measure");
+  return role;
+}
+
+OtherCause read_cause(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "block_kinds", "prior",
+                      "remedy_minutes", "how_to_tell"});
+  OtherCause cause;
+  read_head(reader, cause);
+  cause.block_kinds = reader.texts("block_kinds");
+  cause.prior = reader.number("prior", documents::any_probability);
+  cause.remedy = quantities::minutes(reader.number("remedy_minutes", documents::positive));
+  cause.how_to_tell = reader.text("how_to_tell");
+  return cause;
+}
+
+Phenomenon read_phenomenon(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "at", "phrase"});
+  Phenomenon phenomenon;
+  read_head(reader, phenomenon);
+  phenomenon.at = static_cast<Phenomenon::At>(reader.one_of("at", {"rail", "block", "group"}));
+  phenomenon.phrase = reader.text("phrase");
+  if (phenomenon.phrase.find("{place}") == std::string::npos) {
+    reader.complain("the phrase names no place", "a phrase with {place} in it", phenomenon.phrase);
+  }
+  return phenomenon;
+}
+
+}  // namespace dryout::knowledge

@@ -1,0 +1,94 @@
+#include "knowledge/read_entries.h"
+
+namespace dryout::knowledge {
+namespace {
+
+using documents::Reader;
+
+constexpr documents::Range year{.min = 1900, .max = 2100};
+
+/// An optional id-like text where "" and absent mean none.
+std::string name(const Reader& reader, std::string_view key) {
+  return reader.optional_text(key).value_or("");
+}
+
+AccessRule read_access(const Reader& reader) {
+  reader.accept_only({"id", "title", "minutes", "needs"});
+  return {reader.id("id"), reader.text("title"),
+          quantities::minutes(reader.number("minutes", documents::non_negative)),
+          reader.optional_texts("needs")};
+}
+
+Board read_board(const Reader& reader) {
+  reader.accept_only({"id", "title", "access", "solder_access"});
+  return {reader.id("id"), reader.text("title"), name(reader, "access"),
+          name(reader, "solder_access")};
+}
+
+Rail read_rail(const Reader& reader) {
+  reader.accept_only({"id", "title", "kind", "volts"});
+  return {reader.id("id"), reader.text("title"), reader.id("kind"), reader.number("volts")};
+}
+
+Block read_block(const Reader& reader) {
+  reader.accept_only({"id", "title", "kind", "board", "fed_by", "makes", "signal_to"});
+  return {reader.id("id"),
+          reader.text("title"),
+          reader.id("kind"),
+          name(reader, "board"),
+          reader.optional_texts("fed_by"),
+          reader.optional_texts("makes"),
+          reader.optional_texts("signal_to")};
+}
+
+PartGroup read_group(const Reader& reader) {
+  reader.accept_only({"id", "title", "role", "block", "rail", "technology", "count",
+                      "capacitance_uF", "rated_V", "cohort", "warmth"});
+  PartGroup group;
+  group.id = reader.id("id");
+  group.title = reader.text("title");
+  group.role = reader.id("role");
+  group.block = reader.id("block");
+  group.rail = name(reader, "rail");
+  group.technology = name(reader, "technology");
+  group.count = reader.whole_number("count", {.min = 1, .max = 500});
+  group.capacitance = quantities::microfarads(
+      reader.optional_number("capacitance_uF", documents::non_negative).value_or(0.0));
+  group.rated =
+      quantities::volts(reader.optional_number("rated_V", documents::non_negative).value_or(0.0));
+  group.cohort = name(reader, "cohort");
+  if (const auto warmth = reader.optional_text("warmth")) {
+    group.warmth = *warmth;
+  }
+  return group;
+}
+
+template <class Part>
+void read_parts(const Reader& reader, std::string_view key, std::vector<Part>& parts,
+                Part (*read)(const Reader&)) {
+  reader.for_each_optional(key, [&](const Reader& part) { parts.push_back(read(part)); });
+}
+
+}  // namespace
+
+Equipment read_equipment(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "family", "year_from",
+                      "year_to", "access", "boards", "rails", "blocks", "groups", "hazards", "eras",
+                      "symptoms"});
+  Equipment equipment;
+  read_head(reader, equipment);
+  equipment.family = reader.text("family");
+  equipment.year_from = reader.whole_number("year_from", year);
+  equipment.year_to = reader.whole_number("year_to", year);
+  read_parts(reader, "access", equipment.access, read_access);
+  read_parts(reader, "boards", equipment.boards, read_board);
+  read_parts(reader, "rails", equipment.rails, read_rail);
+  read_parts(reader, "blocks", equipment.blocks, read_block);
+  read_parts(reader, "groups", equipment.groups, read_group);
+  read_parts(reader, "eras", equipment.eras, read_era);
+  equipment.hazards = reader.optional_texts("hazards");
+  equipment.symptoms = reader.optional_texts("symptoms");
+  return equipment;
+}
+
+}  // namespace dryout::knowledge

@@ -1,0 +1,70 @@
+#include "knowledge/read_entries.h"
+
+namespace dryout::knowledge {
+
+using documents::any_probability;
+using documents::Reader;
+
+Symptom read_symptom(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "family", "owner_words",
+                      "quick_test", "discriminates", "shows", "leak", "cautions"});
+  Symptom symptom;
+  read_head(reader, symptom);
+  symptom.family = reader.text("family");
+  symptom.owner_words = reader.texts("owner_words");
+  symptom.quick_test = reader.text("quick_test");
+  symptom.discriminates = reader.text("discriminates");
+  reader.for_each("shows", [&](const Reader& shows) {
+    shows.accept_only({"phenomenon", "kinds", "strength"});
+    symptom.shows.push_back({shows.id("phenomenon"), shows.optional_texts("kinds"),
+                             shows.optional_number("strength", any_probability).value_or(1.0)});
+  });
+  symptom.leak = reader.number("leak", {.min = 1e-6, .max = 0.5});
+  symptom.cautions = reader.optional_texts("cautions");
+  return symptom;
+}
+
+Caution read_caution(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "wording", "danger"});
+  Caution caution;
+  read_head(reader, caution);
+  caution.wording = reader.text("wording");
+  (void)reader.one_of("danger", {"none", "stored-charge", "mains", "high-tension"});
+  caution.danger = reader.text("danger");
+  return caution;
+}
+
+CheckRule read_check(const Reader& reader) {
+  reader.accept_only(
+      {"id",    "title",        "because",    "source",  "judged",          "state",   "per",
+       "kinds", "technologies", "instrument", "minutes", "needs_board_out", "probes",  "good",
+       "bad",   "false_alarm",  "sees",       "detects", "quantity",        "cautions"});
+  CheckRule check;
+  read_head(reader, check);
+  check.state =
+      static_cast<CheckRule::State>(reader.one_of("state", {"unpowered", "powered", "lifted"}));
+  check.per = static_cast<CheckRule::Per>(reader.one_of("per", {"set", "rail", "block", "group"}));
+  check.kinds = reader.optional_texts("kinds");
+  check.technologies = reader.optional_texts("technologies");
+  check.instrument = reader.text("instrument");
+  check.effort = quantities::minutes(reader.number("minutes", documents::positive));
+  check.needs_board_out = reader.optional_boolean("needs_board_out", false);
+  check.probes = reader.text("probes");
+  check.good = reader.text("good");
+  check.bad = reader.text("bad");
+  check.false_alarm = reader.number("false_alarm", {.min = 1e-4, .max = 0.5});
+  reader.for_each_optional("sees", [&](const Reader& sees) {
+    sees.accept_only({"phenomenon", "sensitivity"});
+    check.sees.emplace_back(sees.id("phenomenon"), sees.number("sensitivity", any_probability));
+  });
+  if (const auto detects = reader.optional_member("detects")) {
+    detects->for_each_member([&](const std::string& mode, const Reader& sensitivity) {
+      check.detects[mode] = sensitivity.as_number(any_probability);
+    });
+  }
+  check.quantity = reader.optional_text("quantity").value_or("");
+  check.cautions = reader.optional_texts("cautions");
+  return check;
+}
+
+}  // namespace dryout::knowledge
