@@ -6,6 +6,7 @@
 // taken to be a slip of the hand (wrong part, wrong range, bad contact) and says nothing.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "readings/limit.h"
@@ -48,24 +49,27 @@ class EsrEvidence {
   /// The same with `shared` integrated out: one row a level.
   [[nodiscard]] std::vector<std::vector<double>> likelihood() const;
   [[nodiscard]] double exceedance() const;
-  [[nodiscard]] bool explains() const { return whole_.explains(); }
+  [[nodiscard]] bool explains() const { return kernels_.front().explains(); }
 
  private:
-  [[nodiscard]] const ReadingKernel& kernel_of(std::size_t state) const;
-  const Priors* priors_;
+  Priors priors_;
   BelievedLimit limit_;
-  ReadingKernel whole_;
-  std::vector<double> kept_;            ///< distinct shares of capacitance ...
+  std::vector<double> kept_;            ///< distinct shares of capacitance, 1 first ...
   std::vector<ReadingKernel> kernels_;  ///< ... and their kernels
   std::vector<std::size_t> kernel_index_;
 };
 
-/// The other kinds: log-normal about a multiple of a reference (nominal capacitance, leakage limit,
-/// ripple limit, rail volts; ohms for a d.c. resistance). One row a level.
+/// What the other kinds are held against.
+struct RatioReference {
+  double value = 1.0;       ///< nominal capacitance, leakage limit, ... ; 1 for a d.c. resistance
+  double log_spread = 0.0;  ///< how far it is only believed, and how much the circuit blurs it
+  std::optional<double> parallel;  ///< what the circuit adds: ohms, farads or amperes across it
+};
+
+/// The other kinds: log-normal about a multiple of a reference. One row a level, all alike.
 [[nodiscard]] std::vector<std::vector<double>> ratio_likelihood(Kind kind,
                                                                 const CorrectedReading& reading,
-                                                                const BelievedLimit& reference,
-                                                                double circuit_log_spread,
+                                                                const RatioReference& reference,
                                                                 const Priors& priors);
 
 /// P(state | reading) under the priors.

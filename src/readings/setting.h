@@ -21,9 +21,15 @@ class Setting {
   /// of this type, for a brother across it. Spreads are judged; setting.cpp says how.
   static Setting with(Across across, circuit::MeterShows shows, quantities::Ohm reactance,
                       quantities::Hertz frequency, quantities::Ohm typical_resistance);
-  static Setting from_netlist(const circuit::ResistanceSweep& sweep, circuit::MeterShows shows);
+  /// One exact circuit: the sweep of the part as marked, and of the part with a share of its
+  /// capacitance left (0 = shorted); the nearest share is used.
+  struct Exact {
+    double kept = 1.0;
+    circuit::ResistanceSweep sweep;
+  };
+  static Setting from_netlist(std::vector<Exact> exact, circuit::MeterShows shows);
 
-  [[nodiscard]] std::size_t circuits() const { return exact_ ? 1 : paths_.size(); }
+  [[nodiscard]] std::size_t circuits() const { return exact_.empty() ? paths_.size() : 1; }
   [[nodiscard]] double weight(std::size_t circuit) const;
   /// What the meter shows for a series resistance, the part keeping `kept` of its capacitance
   /// (0 = a short: no reactance at all).
@@ -40,12 +46,13 @@ class Setting {
     std::complex<double> admittance;
     double weight = 1.0;
   };
-  void add_group(double share, double median, double log_spread, bool resistive,
-                 double per_unit_admittance);
+  template <class Admittance>
+  void add_group(double share, double median, double log_spread, const Admittance& admittance_of);
+  [[nodiscard]] const circuit::ResistanceSweep& nearest(double kept) const;
   circuit::MeterShows shows_ = circuit::MeterShows::impedance;
   double reactance_ = 0.0;
   std::vector<Path> paths_;
-  std::optional<circuit::ResistanceSweep> exact_;
+  std::vector<Exact> exact_;
 };
 
 }  // namespace dryout::readings

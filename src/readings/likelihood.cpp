@@ -1,0 +1,170 @@
+#include "readings/likelihood.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantities/check.h"
+#include "readings/normal_law.h"
+
+namespace dryout::readings {
+namespace {
+
+// The grid of ln(resistance): a milliohm to ten megohms. Its step resolves a meter of 2 %; normal
+// laws no narrower than the step integrate on it to better than 1e-8.
+constexpr double log_from = -6.907755278982137;
+constexpr double log_step = 0.02;
+constexpr std::size_t grid_size = 1152;
+constexpr double reach = 7.0;             // spreads, beyond which a normal law is nothing
+constexpr double nothing_below = 1e-14;   // of the largest density
+constexpr double explained_above = 1e-7;  // density of ln(reading): less is beyond five spreads
+
+double log_at(std::size_t i) { return log_from + log_step * static_cast<double>(i); }
+
+/// The grid index at or above a value, kept inside [low, high].
+std::size_t index_of(double log_value, std::size_t low, std::size_t high) {
+  const double index = std::ceil((log_value - log_from) / log_step);
+  return static_cast<std::size_t>(
+      std::clamp(index, static_cast<double>(low), static_cast<double>(high)));
+}
+
+double age_of(std::size_t level, std::size_t levels) {
+  return levels < 2 ? 0.0 : static_cast<double>(level) / static_cast<double>(levels - 1);
+}
+
+double with_slips(double density) {
+  return (1.0 - slip_probability) * density + slip_probability / slip_span;
+}
+
+}  // namespace
+
+ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept)
+    : density_(grid_size, 0.0) {
+  const double log_value = std::log(reading.value);
+  for (std::size_t c = 0; c < setting.circuits(); ++c) {
+    for (std::size_t i = 0; i < grid_size; ++i) {
+      const double expected = setting.reading(c, std::exp(log_at(i)), kept);
+      const double spread = reading.spread_at(expected);
+      density_[i] += setting.weight(c) * normal_density(log_value, std::log(expected), spread);
+    }
+  }
+  const double highest = *std::max_element(density_.begin(), density_.end());
+  const auto counts = [&](double d) { return d > nothing_below * highest; };
+  first_ = static_cast<std::size_t>(std::find_if(density_.begin(), density_.end(), counts) -
+                                    density_.begin());
+  last_ =
+      grid_size - static_cast<std::size_t>(
+                      std::find_if(density_.rbegin(), density_.rend(), counts) - density_.rbegin());
+  if (highest > explained_above) {
+    for (const double d : density_) {
+      total_ += d;
+    }
+  }
+}
+
+double ReadingKernel::averaged(double log_median, double log_spread) const {
+  const std::size_t from = index_of(log_median - reach * log_spread, first_, last_);
+  const std::size_t to = index_of(log_median + reach * log_spread, first_, last_);
+  double sum = 0.0;
+  for (std::size_t i = from; i < to; ++i) {
+    sum += density_[i] * normal_density(log_at(i), log_median, log_spread);
+  }
+  return sum * log_step;
+}
+
+double ReadingKernel::exceedance(const BelievedLimit& limit) const {
+  if (!explains()) {
+    return 0.5;
+  }
+  const double log_limit = std::log(limit.median);
+  double over = 0.0;
+  for (std::size_t i = first_; i < last_; ++i) {
+    over += density_[i] * normal_below((log_at(i) - log_limit) / limit.log_spread);
+  }
+  return std::min(over / total_, 1.0);
+}
+
+EsrEvidence::EsrEvidence(const Setting& setting, const CorrectedReading& reading,
+                         const BelievedLimit& limit, const Priors& priors)
+    : priors_(priors), limit_(limit) {
+  CHECK(limit.median > 0.0);
+  kept_ = {1.0};
+  kernels_.emplace_back(setting, reading, 1.0);
+  for (const std::string& state : priors_.states) {
+    const double kept = capacitance_kept(state);
+    auto at = std::find(kept_.begin(), kept_.end(), kept);
+    if (at == kept_.end()) {
+      kernels_.emplace_back(setting, reading, kept);
+      at = kept_.insert(kept_.end(), kept);
+    }
+    kernel_index_.push_back(static_cast<std::size_t>(at - kept_.begin()));
+  }
+}
+
+double EsrEvidence::shared_spread() const { return std::hypot(limit_.log_spread, type_log_spread); }
+
+double EsrEvidence::given(std::size_t state, std::size_t level, double shared) const {
+  const std::string& name = priors_.states[state];
+  const StateSpread spread = resistance_spread(name, age_of(level, priors_.levels.size()));
+  const double base = is_absolute(name) ? 0.0 : std::log(limit_.median) + shared;
+  return with_slips(
+      kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), spread.log_spread));
+}
+
+std::vector<std::vector<double>> EsrEvidence::likelihood() const {
+  std::vector<std::vector<double>> rows;
+  for (std::size_t level = 0; level < priors_.levels.size(); ++level) {
+    rows.emplace_back();
+    for (std::size_t state = 0; state < priors_.states.size(); ++state) {
+      const std::string& name = priors_.states[state];
+      const StateSpread spread = resistance_spread(name, age_of(level, priors_.levels.size()));
+      // Normal laws add up: `shared` is integrated out by widening the state's own spread.
+      const double base = is_absolute(name) ? 0.0 : std::log(limit_.median);
+      const double wide =
+          is_absolute(name) ? spread.log_spread : std::hypot(spread.log_spread, shared_spread());
+      rows.back().push_back(with_slips(
+          kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), wide)));
+    }
+  }
+  return rows;
+}
+
+double EsrEvidence::exceedance() const { return kernels_.front().exceedance(limit_); }
+
+std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedReading& reading,
+                                                  const RatioReference& reference,
+                                                  const Priors& priors) {
+  std::vector<double> row;
+  for (const std::string& state : priors.states) {
+    const StateSpread spread = ratio_spread(kind, state);
+    double expected = spread.median * reference.value;
+    if (reference.parallel) {  // ohms in parallel; farads and amperes add up
+      expected = kind == Kind::dc_resistance ? 1.0 / (1.0 / expected + 1.0 / *reference.parallel)
+                                             : expected + *reference.parallel;
+    }
+    const double wide = std::hypot(std::hypot(spread.log_spread, reference.log_spread),
+                                   reading.spread_at(expected));
+    row.push_back(with_slips(normal_density(std::log(reading.value), std::log(expected), wide)));
+  }
+  return std::vector<std::vector<double>>(priors.levels.size(), row);
+}
+
+std::vector<double> posterior_of(const Priors& priors,
+                                 const std::vector<std::vector<double>>& likelihood) {
+  CHECK(likelihood.size() == priors.levels.size());
+  std::vector<double> posterior(priors.states.size(), 0.0);
+  double total = 0.0;
+  for (std::size_t level = 0; level < priors.levels.size(); ++level) {
+    for (std::size_t state = 0; state < priors.states.size(); ++state) {
+      const double joint =
+          priors.levels[level] * priors.given_level[level][state] * likelihood[level][state];
+      posterior[state] += joint;
+      total += joint;
+    }
+  }
+  for (double& p : posterior) {
+    p /= total;
+  }
+  return posterior;
+}
+
+}  // namespace dryout::readings

@@ -1,0 +1,157 @@
+#include "readings/limit.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "circuit/capacitor_model.h"
+
+namespace dryout::readings {
+
+using quantities::Celsius;
+using quantities::Hertz;
+using quantities::Problem;
+using quantities::Result;
+
+namespace {
+
+constexpr double plateau_from_Hz = 8e3;
+constexpr double plateau_to_Hz = 1e6;
+constexpr double low_frequency_below_Hz = 1.1e3;
+constexpr double coldest_C = 5.0;
+constexpr double hottest_C = 60.0;
+constexpr double capacitance_tolerance = 0.2;  // letter M, the usual one
+
+bool on_plateau(Hertz f) { return f.si() >= plateau_from_Hz && f.si() <= plateau_to_Hz; }
+bool is_low(Hertz f) { return f.si() <= low_frequency_below_Hz; }
+
+Problem refusal(std::string message, std::string found, std::string accepted) {
+  return {std::move(message), {}, std::move(found), std::move(accepted)};
+}
+
+/// Carries the limit from its own frequency to that of the reading.
+Result<BelievedLimit> at_frequency(const Limit& limit, Hertz wanted) {
+  BelievedLimit believed = believe(limit);
+  if (limit.source == LimitSource::tan_delta && is_low(wanted) && is_low(limit.frequency)) {
+    // Like with like: the sheet's own frequency class; neither factor nor doubt of the rung apply.
+    return BelievedLimit{limit.value * limit.frequency.si() / wanted.si(),
+                         std::hypot(0.1, limit.extra_log_spread)};
+  }
+  const bool from_plateau = limit.source == LimitSource::tan_delta || on_plateau(limit.frequency);
+  const double apart = std::abs(std::log(wanted.si() / limit.frequency.si()));
+  if (apart < 0.2) {
+    return believed;
+  }
+  if (from_plateau && on_plateau(wanted)) {
+    const double decades = limit.source == LimitSource::tan_delta ? 0.0 : apart / std::log(10.0);
+    believed.log_spread = std::hypot(believed.log_spread, 0.15 * decades);
+    return believed;
+  }
+  return refusal("the limit holds at " + format(limit.frequency) +
+                     " and the reading was taken at " + format(wanted) +
+                     ": resistance changes too much in between to convert",
+                 format(wanted), "a reading or a limit at the same frequency");
+}
+
+/// From |Z| to resistance: sqrt(Z^2 - X^2), with the tolerance of C as doubt.
+Result<BelievedLimit> as_resistance(BelievedLimit believed, const Limit& limit,
+                                    const Conditions& conditions) {
+  if (limit.kind != Kind::impedance) {
+    return believed;
+  }
+  if (!conditions.capacitance) {
+    believed.log_spread = std::hypot(believed.log_spread, 0.2);
+    return believed;
+  }
+  const double x = circuit::reactance(*conditions.capacitance, limit.frequency).si();
+  const double square = believed.median * believed.median - x * x;
+  if (square < 0.1 * believed.median * believed.median) {
+    return refusal("at " + format(*conditions.capacitance) + " the limit of " +
+                       format(quantities::ohms(believed.median)) +
+                       " on the impedance is nearly all "
+                       "reactance (" +
+                       format(quantities::ohms(x)) + "), so it says nothing of the resistance",
+                   format(quantities::ohms(believed.median)),
+                   "a limit on ESR, or a capacitance meter");
+  }
+  const double doubt = capacitance_tolerance * x * x / square;
+  return BelievedLimit{std::sqrt(square), std::hypot(believed.log_spread, doubt)};
+}
+
+Result<BelievedLimit> at_temperature(BelievedLimit believed, const Limit& limit,
+                                     const Conditions& conditions) {
+  if (!conditions.wet) {
+    return believed;
+  }
+  const Celsius now = conditions.temperature;
+  if (now < Celsius(coldest_C) || now > Celsius(hottest_C)) {
+    return refusal("a wet part at " + format(now) + " can't be held against a limit for " +
+                       format(limit.temperature),
+                   format(now), "a part between 5 and 60 °C: let it come to room temperature");
+  }
+  const double factor = circuit::core_factor(circuit::Core::wet, now) /
+                        circuit::core_factor(circuit::Core::wet, limit.temperature);
+  return BelievedLimit{believed.median * factor,
+                       std::hypot(believed.log_spread, 0.4 * std::log(factor))};
+}
+
+}  // namespace
+
+const std::vector<Rung>& ladder() {
+  static const std::vector<Rung> rungs{
+      {LimitSource::datasheet, "datasheet", "the part's own data sheet", 1.0, 0.05,
+       "It is the maker's promise for this very part; a twentieth is left for reading the wrong "
+       "line."},
+      {LimitSource::look_alike, "look-alike", "a look-alike series", 1.0, 0.35,
+       "Series of one class and size differ by a third or so: 470 uF 100 V stands at 0.032, 0.045 "
+       "and 0.060 ohm in three sheets."},
+      {LimitSource::fresh_part, "fresh-part", "a fresh part measured now", 2.5, 0.35,
+       "Makers promise a maximum two to three times what a new part shows."},
+      {LimitSource::tan_delta, "tan-delta", "derived from tan delta at 120 Hz", 1.0 / 6.0, 0.75,
+       "Loss of the oxide film and the low-frequency share fall away by 100 kHz: library rows that "
+       "have both give a fourth to a tenth."},
+      {LimitSource::general_table, "general-table", "a general table", 0.4, 1.1,
+       "Tables differ by a factor of two among themselves and stand several times above data "
+       "sheets: 8 and 16 ohm against a maker's 3."},
+  };
+  return rungs;
+}
+
+const Rung& rung_of(LimitSource source) { return ladder()[static_cast<std::size_t>(source)]; }
+
+std::optional<LimitSource> limit_source_of(std::string_view word) {
+  for (const Rung& rung : ladder()) {
+    if (rung.word == word) {
+      return rung.source;
+    }
+  }
+  return std::nullopt;
+}
+
+BelievedLimit believe(const Limit& limit) {
+  const Rung& rung = rung_of(limit.source);
+  return {limit.value * rung.factor, std::hypot(rung.log_spread, limit.extra_log_spread)};
+}
+
+Result<BelievedLimit> esr_limit_under(const Limit& limit, const Conditions& conditions) {
+  auto believed = at_frequency(limit, conditions.frequency);
+  if (believed) {
+    believed = as_resistance(*believed, limit, conditions);
+  }
+  if (believed) {
+    believed = at_temperature(*believed, limit, conditions);
+  }
+  return believed;
+}
+
+Limit derive_from_tan_delta(double tan_delta, Hertz frequency, quantities::Farad capacitance,
+                            std::string document) {
+  Limit limit;
+  limit.value = circuit::esr_from_tan_delta(tan_delta, frequency, capacitance).si();
+  limit.source = LimitSource::tan_delta;
+  limit.frequency = frequency;
+  limit.document = std::move(document);
+  return limit;
+}
+
+}  // namespace dryout::readings

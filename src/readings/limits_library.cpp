@@ -1,0 +1,169 @@
+#include "readings/limits_library.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "readings/rule_files.h"
+
+namespace dryout::readings {
+
+using documents::Reader;
+using documents::Value;
+using quantities::Problems;
+using quantities::Result;
+
+namespace {
+
+constexpr documents::Range any_ohm{.max = 1e6, .above = 0.0};
+
+std::optional<LeakageRule> read_leakage(const Reader& row) {
+  const auto member = row.optional_member("leakage");
+  if (!member) {
+    return std::nullopt;
+  }
+  member->accept_only({"per_CV", "least_A", "plus_A", "minutes"});
+  const auto number = [&](std::string_view key) {
+    return member->optional_number(key, documents::non_negative).value_or(0.0);
+  };
+  return LeakageRule{number("per_CV"), number("least_A"), number("plus_A"), number("minutes")};
+}
+
+template <class Quantity>
+std::optional<Quantity> optional_quantity(const Reader& row, std::string_view key,
+                                          const documents::Range& range) {
+  const auto number = row.optional_number(key, range);
+  return number ? std::optional(Quantity(*number)) : std::nullopt;
+}
+
+void read_electrical(const Reader& reader, LimitRow& row) {
+  row.capacitance = optional_quantity<quantities::Farad>(reader, "capacitance_F",
+                                                         {.max = 1e4, .above = 0.0});
+  row.rated = quantities::volts(reader.number("rated_V", {.max = 1e5, .above = 0.0}));
+  row.impedance_max = optional_quantity<quantities::Ohm>(reader, "impedance_ohm", any_ohm);
+  row.esr_max = optional_quantity<quantities::Ohm>(reader, "esr_ohm", any_ohm);
+  const documents::Range hertz{.max = 1e9, .above = 0.0};
+  row.frequency = quantities::hertz(reader.optional_number("frequency_Hz", hertz).value_or(100e3));
+  row.temperature = quantities::Celsius(
+      reader.optional_number("temperature_C", {.min = -60.0, .max = 200.0}).value_or(20.0));
+  row.tan_delta_max = reader.optional_number("tan_delta", {.max = 10.0, .above = 0.0});
+  row.tan_delta_frequency =
+      quantities::hertz(reader.optional_number("tan_delta_frequency_Hz", hertz).value_or(120.0));
+  row.leakage = read_leakage(reader);
+  if (!row.impedance_max && !row.esr_max && !row.tan_delta_max && !row.leakage) {
+    reader.complain("a row of limits states at least one limit",
+                    "impedance_ohm, esr_ohm, tan_delta or leakage");
+  }
+}
+
+LimitRow read_row(const Reader& reader) {
+  reader.accept_only({"id", "maker", "series", "technology", "body", "grade", "capacitance_F",
+                      "rated_V", "size", "impedance_ohm", "esr_ohm", "frequency_Hz",
+                      "temperature_C", "tan_delta", "tan_delta_frequency_Hz", "leakage",
+                      "endurance", "document", "mark", "remark"});
+  LimitRow row;
+  row.id = reader.id("id");
+  row.place = reader.place();
+  row.maker = reader.text("maker");
+  row.series = reader.text("series");
+  row.technology = reader.text("technology");
+  if (const auto word = reader.optional_text("body")) {
+    const auto body = body_of(*word);
+    if (!body) {
+      reader.complain("no such body", "unknown, smd, radial, axial or can", *word);
+    }
+    row.body = body.value_or(Body::unknown);
+  }
+  row.grade = reader.optional_text("grade").value_or("");
+  read_electrical(reader, row);
+  row.size = reader.optional_text("size").value_or("");
+  row.endurance = reader.optional_text("endurance").value_or("");
+  row.document = reader.text("document");
+  row.mark = static_cast<Mark>(reader.one_of("mark", {"read", "second-hand", "memory"}));
+  row.remark = reader.optional_text("remark").value_or("");
+  return row;
+}
+
+void set_if(Value& json, const char* key, const std::string& text) {
+  if (!text.empty()) {
+    json.set(key, text);
+  }
+}
+
+Value to_json(const LeakageRule& rule) {
+  return Value::object({{"per_CV", rule.per_cv},
+                        {"least_A", rule.least},
+                        {"plus_A", rule.plus},
+                        {"minutes", rule.minutes}});
+}
+
+}  // namespace
+
+Result<LimitsLibrary> load_limits(const std::vector<std::string>& directories) {
+  Problems problems;
+  Overlay<LimitRow> rows;
+  for_each_rule(directories, "limits", "limits", problems,
+                [&](const Reader& reader, std::size_t tree) {
+                  rows.add(read_row(reader), tree, reader);
+                });
+  if (!problems.empty()) {
+    return problems;
+  }
+  return LimitsLibrary{rows.take()};
+}
+
+Value to_json(const LimitRow& row) {
+  constexpr std::string_view marks[]{"read", "second-hand", "memory"};
+  Value json = Value::object({{"id", row.id}, {"maker", row.maker}, {"series", row.series}});
+  json.set("technology", row.technology);
+  json.set("body", word_of(row.body));
+  set_if(json, "grade", row.grade);
+  if (row.capacitance) {
+    json.set("capacitance_F", row.capacitance->si());
+  }
+  json.set("rated_V", row.rated.si());
+  set_if(json, "size", row.size);
+  if (row.impedance_max) {
+    json.set("impedance_ohm", row.impedance_max->si());
+  }
+  if (row.esr_max) {
+    json.set("esr_ohm", row.esr_max->si());
+  }
+  json.set("frequency_Hz", row.frequency.si());
+  json.set("temperature_C", row.temperature.degrees());
+  if (row.tan_delta_max) {
+    json.set("tan_delta", *row.tan_delta_max);
+    json.set("tan_delta_frequency_Hz", row.tan_delta_frequency.si());
+  }
+  if (row.leakage) {
+    json.set("leakage", to_json(*row.leakage));
+  }
+  set_if(json, "endurance", row.endurance);
+  json.set("document", row.document);
+  json.set("mark", marks[static_cast<std::size_t>(row.mark)]);
+  set_if(json, "remark", row.remark);
+  return json;
+}
+
+Value to_json(const std::vector<LimitRow>& rows) {
+  Value list = Value::array();
+  for (const LimitRow& row : rows) {
+    list.append(to_json(row));
+  }
+  return Value::object({{"schema", 1}, {"limits", std::move(list)}});
+}
+
+std::string told(const LimitRow& row) {
+  std::string text = row.maker + " " + row.series;
+  if (row.capacitance) {
+    text += " " + format(*row.capacitance);
+  }
+  text += " " + format(row.rated) + ": " + row.document;
+  if (row.mark == Mark::second_hand) {
+    text += " (second-hand)";
+  } else if (row.mark == Mark::memory) {
+    text += " (from memory)";
+  }
+  return text;
+}
+
+}  // namespace dryout::readings

@@ -1,0 +1,154 @@
+// Finding, in the library, the rows that say most about a part whose own sheet is not at hand.
+#include <algorithm>
+#include <cmath>
+
+#include "readings/limits_library.h"
+
+namespace dryout::readings {
+
+using quantities::Farad;
+using quantities::Volt;
+
+namespace {
+
+constexpr double capacitance_factor_max = 2.05;
+constexpr double volts_factor_max = 2.2;
+constexpr double usual_tan_delta = 0.2;  // 16 V column of general-purpose sheets
+
+/// Surface-mount and radial wet parts are one technology to a limit, told apart by the body.
+bool same_technology(const std::string& a, const std::string& b) {
+  const auto family = [](const std::string& t) {
+    return t == "surface-mount-aluminium" ? std::string("wet-aluminium") : t;
+  };
+  return family(a) == family(b);
+}
+
+Body body_meant(const PartDescription& part) {
+  return part.body == Body::unknown && part.technology == "surface-mount-aluminium" ? Body::smd
+                                                                                   : part.body;
+}
+
+double times_apart(double a, double b) { return std::max(a / b, b / a); }
+
+/// Ln-distances weighted by how strongly they move an ESR; nothing where it is no look-alike.
+std::optional<double> distance_between(const LimitRow& row, const PartDescription& part) {
+  if (!same_technology(row.technology, part.technology) || !row.capacitance || !part.capacitance) {
+    return std::nullopt;
+  }
+  const double capacitance = times_apart(row.capacitance->si(), part.capacitance->si());
+  const double volts = part.rated ? times_apart(row.rated.si(), part.rated->si()) : 1.5;
+  if (capacitance > capacitance_factor_max || volts > volts_factor_max) {
+    return std::nullopt;
+  }
+  const Body body = body_meant(part);
+  const bool known = body != Body::unknown && row.body != Body::unknown;
+  const double body_apart = !known ? 0.15 : (body == row.body ? 0.0 : 0.4);
+  // A general-purpose part may stand several times above a low-impedance row.
+  const double grade_apart = row.grade == "low-impedance" ? 0.2 : 0.0;
+  const double mark_apart = 0.1 * static_cast<double>(row.mark);
+  return 0.6 * std::log(capacitance) + 0.4 * std::log(volts) + body_apart + grade_apart +
+         mark_apart;
+}
+
+/// The series row (of any capacitance) whose volts are nearest and not far.
+template <class Has>
+const LimitRow* nearest_series(const LimitsLibrary& library, const PartDescription& part,
+                               const Has& has) {
+  const LimitRow* nearest = nullptr;
+  double least = 1e9;
+  for (const LimitRow& row : library.rows) {
+    if (!same_technology(row.technology, part.technology) || !has(row)) {
+      continue;
+    }
+    const Body body = body_meant(part);
+    const double volts = part.rated ? times_apart(row.rated.si(), part.rated->si()) : 1.0;
+    const double apart = std::log(volts) + (body == row.body ? 0.0 : 0.3) +
+                         (row.grade == "general" ? 0.0 : 0.1) +
+                         0.1 * static_cast<double>(row.mark);
+    if (volts <= volts_factor_max && apart < least) {
+      least = apart;
+      nearest = &row;
+    }
+  }
+  return nearest;
+}
+
+Limit limit_of(const LookAlike& found, Kind wanted) {
+  const LimitRow& row = *found.row;
+  Limit limit;
+  const bool esr = row.esr_max && (wanted == Kind::esr || !row.impedance_max);
+  limit.kind = esr ? Kind::esr : Kind::impedance;
+  limit.value = esr ? row.esr_max->si() : row.impedance_max->si();
+  limit.source = LimitSource::look_alike;
+  limit.frequency = row.frequency;
+  limit.temperature = row.temperature;
+  limit.document = told(row);
+  limit.extra_log_spread = found.distance + (row.mark == Mark::memory ? 0.3 : 0.0);
+  return limit;
+}
+
+}  // namespace
+
+std::vector<LookAlike> look_alikes(const LimitsLibrary& library, const PartDescription& part) {
+  std::vector<LookAlike> found;
+  for (const LimitRow& row : library.rows) {
+    if (!row.impedance_max && !row.esr_max) {
+      continue;
+    }
+    if (const auto distance = distance_between(row, part)) {
+      found.push_back({&row, *distance});
+    }
+  }
+  std::stable_sort(found.begin(), found.end(), [](const LookAlike& a, const LookAlike& b) {
+    return a.distance < b.distance;
+  });
+  return found;
+}
+
+std::optional<Limit> best_limit(const LimitsLibrary& library, const PartDescription& part,
+                                Kind wanted) {
+  const std::vector<LookAlike> found = look_alikes(library, part);
+  if (!found.empty()) {
+    return limit_of(found.front(), wanted);
+  }
+  if (!part.capacitance) {
+    return std::nullopt;
+  }
+  const LimitRow* series =
+      nearest_series(library, part, [](const LimitRow& r) { return r.tan_delta_max.has_value(); });
+  if (series != nullptr) {
+    return derive_from_tan_delta(*series->tan_delta_max, series->tan_delta_frequency,
+                                 *part.capacitance, told(*series));
+  }
+  if (!is_wet(part.technology)) {
+    return std::nullopt;
+  }
+  Limit limit = derive_from_tan_delta(usual_tan_delta, quantities::hertz(120.0), *part.capacitance,
+                                      "a usual tan delta of 0.2, no series known");
+  limit.extra_log_spread = 0.5;
+  return limit;
+}
+
+Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {
+  Limit limit;
+  limit.kind = Kind::leakage_current;
+  limit.source = LimitSource::look_alike;
+  const double cv =
+      part.capacitance.value_or(Farad()).si() * part.rated.value_or(Volt()).si();
+  LeakageRule rule{0.01, 3e-6, 0.0, 2.0};
+  limit.document = "0.01 CV or 3 µA, the usual rule of makers' sheets";
+  const LimitRow* series =
+      nearest_series(library, part, [](const LimitRow& r) { return r.leakage.has_value(); });
+  if (series != nullptr) {
+    rule = *series->leakage;
+    limit.document = told(*series);
+  }
+  limit.value = std::max(rule.per_cv * cv, rule.least) + rule.plus;
+  if (cv == 0.0) {
+    limit.value = std::max(limit.value, 3e-6);
+    limit.extra_log_spread = 1.0;
+  }
+  return limit;
+}
+
+}  // namespace dryout::readings

@@ -1,0 +1,102 @@
+#include "readings/reading.h"
+
+#include <algorithm>
+
+namespace dryout::readings {
+namespace {
+
+using Words = std::vector<std::string_view>;
+
+const Words& verdict_words() {
+  static const Words words{"suspect-short", "within-limit", "masked", "not-proven", "over-limit"};
+  return words;
+}
+
+template <class Choice>
+std::string_view word_in(const Words& words, Choice choice) {
+  return words[static_cast<std::size_t>(choice)];
+}
+
+template <class Choice>
+std::optional<Choice> choice_in(const Words& words, std::string_view word) {
+  const auto at = std::find(words.begin(), words.end(), word);
+  if (at == words.end()) {
+    return std::nullopt;
+  }
+  return static_cast<Choice>(at - words.begin());
+}
+
+}  // namespace
+
+const Words& kind_words() {
+  static const Words words{"esr",           "impedance", "capacitance", "leakage-current",
+                           "dc-resistance", "ripple",    "dc-volts"};
+  return words;
+}
+
+const Words& across_words() {
+  static const Words words{"unknown", "nothing",   "ceramic",     "electrolytic",
+                           "winding", "regulator", "low-resistor"};
+  return words;
+}
+
+const Words& body_words() {
+  static const Words words{"unknown", "smd", "radial", "axial", "can"};
+  return words;
+}
+
+std::string_view word_of(Kind kind) { return word_in(kind_words(), kind); }
+std::string_view word_of(Across across) { return word_in(across_words(), across); }
+std::string_view word_of(Body body) { return word_in(body_words(), body); }
+std::string_view word_of(Verdict verdict) { return word_in(verdict_words(), verdict); }
+
+std::optional<Kind> kind_of(std::string_view word) { return choice_in<Kind>(kind_words(), word); }
+std::optional<Across> across_of(std::string_view word) {
+  return choice_in<Across>(across_words(), word);
+}
+std::optional<Body> body_of(std::string_view word) { return choice_in<Body>(body_words(), word); }
+
+quantities::Unit unit_of(Kind kind) {
+  switch (kind) {
+    case Kind::capacitance:
+      return quantities::Unit::farad;
+    case Kind::leakage_current:
+      return quantities::Unit::ampere;
+    case Kind::ripple:
+    case Kind::dc_volts:
+      return quantities::Unit::volt;
+    case Kind::esr:
+    case Kind::impedance:
+    case Kind::dc_resistance:
+      break;
+  }
+  return quantities::Unit::ohm;
+}
+
+const Words& speaks_of(Kind kind) {
+  static const Words resistance{"tired", "dried", "open", "shorted", "seeped"};
+  static const Words capacitance{"dried", "open", "drifted", "shorted"};
+  static const Words leakage{"leaky", "shorted"};
+  static const Words ripple{"tired", "dried", "open"};
+  switch (kind) {
+    case Kind::esr:
+    case Kind::impedance:
+      return resistance;
+    case Kind::capacitance:
+      return capacitance;
+    case Kind::ripple:
+      return ripple;
+    case Kind::leakage_current:
+    case Kind::dc_resistance:
+    case Kind::dc_volts:
+      break;
+  }
+  return leakage;
+}
+
+bool is_wet(std::string_view technology) {
+  return technology == "wet-aluminium" || technology == "bipolar-aluminium" ||
+         technology == "surface-mount-aluminium" || technology == "supercap";
+}
+
+}  // namespace dryout::readings

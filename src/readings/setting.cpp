@@ -1,0 +1,174 @@
+#include "readings/setting.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "quantities/check.h"
+#include "readings/normal_law.h"
+
+namespace dryout::readings {
+
+using Complex = std::complex<double>;
+using circuit::MeterShows;
+
+namespace {
+
+constexpr int grid_points = 9;            // of a log-normal value, from -2 to +2 spreads
+constexpr double least_shown = 1e-6;      // so that a logarithm can be taken
+constexpr double endless_siemens = 1e-9;  // below this a path is no path to any meter
+
+double shown(Complex admittance, MeterShows shows) {
+  const Complex z = 1.0 / admittance;
+  return std::max(shows == MeterShows::impedance ? std::abs(z) : z.real(), least_shown);
+}
+
+/// The usual answers. Medians and spreads are judged: a bypass ceramic is most often 100 nF; a
+/// winding some 200 uH; an idle regulator some hundred ohms of divider and junctions; a low
+/// resistor some ten ohms.
+struct Usual {
+  double median;
+  double log_spread;
+};
+constexpr Usual ceramic_F{100e-9, 1.1};
+constexpr Usual winding_H{200e-6, 1.5};
+constexpr Usual regulator_ohm{300.0, 1.0};
+constexpr Usual low_resistor_ohm{10.0, 1.0};
+constexpr double brother_log_spread = 0.5;
+
+// How often each is the truth when nobody looked.
+constexpr double share_nothing = 0.45;
+constexpr double share_ceramic = 0.25;
+constexpr double share_electrolytic = 0.20;
+constexpr double share_low_resistor = 0.10;
+
+}  // namespace
+
+Setting Setting::lifted(MeterShows shows, quantities::Ohm reactance) {
+  Setting setting;
+  setting.shows_ = shows;
+  setting.reactance_ = reactance.si();
+  setting.paths_ = {{Complex(), 1.0}};
+  return setting;
+}
+
+template <class Admittance>
+void Setting::add_group(double share, double median, double log_spread,
+                        const Admittance& admittance_of) {
+  double total = 0.0;
+  const std::size_t first = paths_.size();
+  for (int i = 0; i < grid_points; ++i) {
+    const double z = -2.0 + 4.0 * i / (grid_points - 1);
+    const double weight = normal_density(z, 0.0, 1.0);
+    paths_.push_back({admittance_of(median * std::exp(log_spread * z)), weight});
+    total += weight;
+  }
+  for (std::size_t p = first; p < paths_.size(); ++p) {
+    paths_[p].weight *= share / total;
+  }
+}
+
+Setting Setting::with(Across across, MeterShows shows, quantities::Ohm reactance,
+                      quantities::Hertz frequency, quantities::Ohm typical_resistance) {
+  Setting setting;
+  setting.shows_ = shows;
+  setting.reactance_ = reactance.si();
+  const double w = angular(frequency).radians_per_second();
+  const auto add = [&](Across what, double share) {
+    switch (what) {
+      case Across::ceramic:
+        setting.add_group(share, ceramic_F.median, ceramic_F.log_spread,
+                          [w](double farad) { return Complex(0.0, w * farad); });
+        break;
+      case Across::winding:
+        setting.add_group(share, winding_H.median, winding_H.log_spread,
+                          [w](double henry) { return 1.0 / Complex(0.0, w * henry); });
+        break;
+      case Across::electrolytic:
+        setting.add_group(share, typical_resistance.si(), brother_log_spread,
+                          [x = reactance.si()](double ohm) { return 1.0 / Complex(ohm, -x); });
+        break;
+      case Across::regulator:
+        setting.add_group(share, regulator_ohm.median, regulator_ohm.log_spread,
+                          [](double ohm) { return Complex(1.0 / ohm); });
+        break;
+      case Across::low_resistor:
+        setting.add_group(share, low_resistor_ohm.median, low_resistor_ohm.log_spread,
+                          [](double ohm) { return Complex(1.0 / ohm); });
+        break;
+      case Across::nothing:
+      case Across::unknown:
+        setting.paths_.push_back({Complex(), share});
+        break;
+    }
+  };
+  if (across == Across::unknown) {
+    add(Across::nothing, share_nothing);
+    add(Across::ceramic, share_ceramic);
+    add(Across::electrolytic, share_electrolytic);
+    add(Across::low_resistor, share_low_resistor);
+  } else {
+    add(across, 1.0);
+  }
+  return setting;
+}
+
+Setting Setting::from_netlist(std::vector<Exact> exact, MeterShows shows) {
+  CHECK(!exact.empty());
+  Setting setting;
+  setting.shows_ = shows;
+  setting.exact_ = std::move(exact);
+  return setting;
+}
+
+double Setting::weight(std::size_t circuit) const {
+  return exact_.empty() ? paths_[circuit].weight : 1.0;
+}
+
+const circuit::ResistanceSweep& Setting::nearest(double kept) const {
+  const auto at =
+      std::min_element(exact_.begin(), exact_.end(), [&](const Exact& a, const Exact& b) {
+        return std::abs(a.kept - kept) < std::abs(b.kept - kept);
+      });
+  return at->sweep;
+}
+
+double Setting::reading(std::size_t circuit, double resistance, double kept) const {
+  if (!exact_.empty()) {
+    return std::max(nearest(kept).reading(resistance, shows_), least_shown);
+  }
+  const double reactance = kept > 0.0 ? reactance_ / kept : 0.0;
+  const Complex part(std::max(resistance, least_shown), -reactance);
+  return shown(1.0 / part + paths_[circuit].admittance, shows_);
+}
+
+std::optional<double> Setting::reading_if_open(std::size_t circuit) const {
+  if (!exact_.empty()) {
+    return nearest(1.0).reading_if_open(shows_);
+  }
+  const Complex y = paths_[circuit].admittance;
+  return std::abs(y) < endless_siemens ? std::nullopt : std::optional(shown(y, shows_));
+}
+
+double Setting::highest_up_to(double resistance) const {
+  constexpr int steps = 40;
+  double highest = 0.0;
+  for (std::size_t c = 0; c < circuits(); ++c) {
+    for (int i = 0; i <= steps; ++i) {
+      highest = std::max(highest, reading(c, resistance * i / steps, 1.0));
+    }
+  }
+  return highest;
+}
+
+double Setting::share_masking(double reading) const {
+  double share = 0.0;
+  for (std::size_t c = 0; c < circuits(); ++c) {
+    const auto open = reading_if_open(c);
+    if (open && *open < reading) {
+      share += weight(c);
+    }
+  }
+  return share;
+}
+
+}  // namespace dryout::readings
