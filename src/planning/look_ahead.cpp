@@ -5,6 +5,20 @@
 
 namespace dryout::planning {
 
+Diligence Diligence::for_size_of(const TroubleshootingProblem& problem) {
+  // One entry or horizon costs about faults x steps operations.
+  const std::size_t operations =
+      problem.faults.size() * (problem.repairs.size() + problem.checks.size() + 1);
+  constexpr std::size_t exact_operations = 50'000'000;
+  constexpr std::size_t horizon_operations = 200'000'000;
+  constexpr std::size_t horizons_least = 500;
+  Diligence diligence;
+  diligence.exact_table_max = std::min(diligence.exact_table_max, exact_operations / operations);
+  diligence.horizons_max =
+      std::min(diligence.horizons_max, horizons_least + horizon_operations / operations);
+  return diligence;
+}
+
 Action LookAhead::choose(const Situation& at) {
   if (const auto exact = choose_exactly(at)) {
     return *exact;
@@ -43,8 +57,11 @@ double LookAhead::after(const Situation& at, Action action, int depth) {
 
 Course LookAhead::ahead(const Situation& at, int depth) {
   Course best = tail(at);
-  if (depth == 0 || tails_.size() >= diligence_.horizons_max) {
+  if (depth == 0) {
     return best;
+  }
+  if (tails_.size() >= diligence_.horizons_max) {
+    depth = 1;
   }
   std::vector<Course> steps;
   for (const Action action : space_->actions(at)) {

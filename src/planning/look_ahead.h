@@ -7,7 +7,7 @@
 //      for what it is expected to save on that tail. Every step is weighed one deep; the best few
 //      are looked into deeper. This is a value-of-information heuristic: near the optimum on small
 //      problems (README.md has the measured ratios), without a guarantee.
-//   3. When the allowances are used up it goes on with the tail alone.
+//   3. When the allowances are used up it goes on looking one step ahead.
 #pragma once
 
 #include <cstddef>
@@ -20,13 +20,16 @@
 
 namespace dryout::planning {
 
-/// How much work planning may take; with the defaults about a second for a large problem.
+/// How much work planning may take. The defaults are for small problems.
 struct Diligence {
+  /// Smaller allowances for larger problems, so that planning stays within seconds.
+  [[nodiscard]] static Diligence for_size_of(const TroubleshootingProblem& problem);
+
   int depth = 3;                         ///< steps looked ahead
   std::size_t best_few = 4;              ///< steps worth a deeper look
   std::size_t exact_table_max = 20'000;  ///< of the exact search over the whole plan; 0 = never
   std::size_t exact_per_step = 500;      ///< of it, new entries a single step may cost
-  std::size_t horizons_max = 200'000;    ///< tails worked out before only the tail is used
+  std::size_t horizons_max = 200'000;    ///< tails worked out before it looks one step ahead only
 };
 
 class LookAhead {

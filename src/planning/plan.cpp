@@ -17,7 +17,7 @@ using quantities::Problem;
 using quantities::Result;
 
 constexpr std::size_t tree_nodes_max = 1'000'000;
-constexpr std::size_t exact_table_max = 3'000'000;
+constexpr std::size_t exact_table_max = 1'000'000;
 constexpr std::size_t thorough_nodes_max = 50'000;  ///< beyond, heuristics go on with repairs only
 
 double entropy_bits(const std::vector<double>& weights) {
@@ -99,7 +99,7 @@ Problem too_large(std::string what, std::string limit) {
 Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy) {
   const SituationSpace space(problem);
   ExactOptimum exact(space);
-  LookAhead ours(space, {});
+  LookAhead ours(space, Diligence::for_size_of(problem));
   if (policy == Policy::optimal && !exact.solve(space.start(), exact_table_max)) {
     return too_large("the exact optimum needs too large a table for this problem",
                      std::to_string(exact_table_max) + " situations");

@@ -84,7 +84,12 @@ TEST(Plan, ARepeatedCheckSaysTheSameAgain) {
 }
 
 TEST(Plan, OursPlansProblemsFarBeyondTheExactOptimum) {
-  const auto problem = RandomProblem(5).make({40, 10, 30, 12});
+  const auto problem = RandomProblem(5).make({.faults_max = 40,
+                                              .extra_repairs_max = 10,
+                                              .checks_max = 30,
+                                              .access_max = 12,
+                                              .give_up_min = 1000.0,
+                                              .give_up_max = 1001.0});
   const auto ours = plan(problem, Policy::ours);
   const auto repairs_only = plan(problem, Policy::probability_over_cost);
   ASSERT_TRUE(ours.ok());

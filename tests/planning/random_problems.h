@@ -15,6 +15,7 @@ namespace dryout::planning {
 
 struct ProblemSizes {
   int faults_max = 7, extra_repairs_max = 3, checks_max = 5, access_max = 4;
+  double give_up_min = 40.0, give_up_max = 400.0;
 };
 
 class RandomProblem {
@@ -40,7 +41,7 @@ class RandomProblem {
     for (int c = 0; c < checks; ++c) {
       add_check(c);
     }
-    problem_.give_up_minutes = minutes(40.0, 400.0);
+    problem_.give_up_minutes = minutes(sizes.give_up_min, sizes.give_up_max);
     return problem_;
   }
 
