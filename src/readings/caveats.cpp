@@ -102,9 +102,8 @@ bool above(const std::optional<double>& bound, const std::optional<double>& figu
 }
 
 bool choices_hold(const CaveatCondition& when, const CaveatFacts& facts) {
-  const bool source_holds =
-      when.limit_sources.empty() ||
-      (facts.limit_source && among(when.limit_sources, *facts.limit_source));
+  const bool source_holds = when.limit_sources.empty() ||
+                            (facts.limit_source && among(when.limit_sources, *facts.limit_source));
   return among(when.kinds, facts.kind) && among(when.across, facts.across) &&
          among(when.bodies, facts.body) && among(when.technologies, facts.technology) &&
          among(when.verdicts, facts.verdict) && source_holds &&

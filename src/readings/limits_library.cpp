@@ -36,8 +36,8 @@ std::optional<Quantity> optional_quantity(const Reader& row, std::string_view ke
 }
 
 void read_electrical(const Reader& reader, LimitRow& row) {
-  row.capacitance = optional_quantity<quantities::Farad>(reader, "capacitance_F",
-                                                         {.max = 1e4, .above = 0.0});
+  row.capacitance =
+      optional_quantity<quantities::Farad>(reader, "capacitance_F", {.max = 1e4, .above = 0.0});
   row.rated = quantities::volts(reader.number("rated_V", {.max = 1e5, .above = 0.0}));
   row.impedance_max = optional_quantity<quantities::Ohm>(reader, "impedance_ohm", any_ohm);
   row.esr_max = optional_quantity<quantities::Ohm>(reader, "esr_ohm", any_ohm);
@@ -56,10 +56,11 @@ void read_electrical(const Reader& reader, LimitRow& row) {
 }
 
 LimitRow read_row(const Reader& reader) {
-  reader.accept_only({"id", "maker", "series", "technology", "body", "grade", "capacitance_F",
-                      "rated_V", "size", "impedance_ohm", "esr_ohm", "frequency_Hz",
-                      "temperature_C", "tan_delta", "tan_delta_frequency_Hz", "leakage",
-                      "endurance", "document", "mark", "remark"});
+  reader.accept_only(
+      {"id",      "maker",         "series",        "technology", "body",
+       "grade",   "capacitance_F", "rated_V",       "size",       "impedance_ohm",
+       "esr_ohm", "frequency_Hz",  "temperature_C", "tan_delta",  "tan_delta_frequency_Hz",
+       "leakage", "endurance",     "document",      "mark",       "remark"});
   LimitRow row;
   row.id = reader.id("id");
   row.place = reader.place();
@@ -101,10 +102,9 @@ Value to_json(const LeakageRule& rule) {
 Result<LimitsLibrary> load_limits(const std::vector<std::string>& directories) {
   Problems problems;
   Overlay<LimitRow> rows;
-  for_each_rule(directories, "limits", "limits", problems,
-                [&](const Reader& reader, std::size_t tree) {
-                  rows.add(read_row(reader), tree, reader);
-                });
+  for_each_rule(
+      directories, "limits", "limits", problems,
+      [&](const Reader& reader, std::size_t tree) { rows.add(read_row(reader), tree, reader); });
   if (!problems.empty()) {
     return problems;
   }

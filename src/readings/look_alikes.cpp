@@ -25,7 +25,7 @@ bool same_technology(const std::string& a, const std::string& b) {
 
 Body body_meant(const PartDescription& part) {
   return part.body == Body::unknown && part.technology == "surface-mount-aluminium" ? Body::smd
-                                                                                   : part.body;
+                                                                                    : part.body;
 }
 
 double times_apart(double a, double b) { return std::max(a / b, b / a); }
@@ -63,8 +63,7 @@ const LimitRow* nearest_series(const LimitsLibrary& library, const PartDescripti
     const Body body = body_meant(part);
     const double volts = part.rated ? times_apart(row.rated.si(), part.rated->si()) : 1.0;
     const double apart = std::log(volts) + (body == row.body ? 0.0 : 0.3) +
-                         (row.grade == "general" ? 0.0 : 0.1) +
-                         0.1 * static_cast<double>(row.mark);
+                         (row.grade == "general" ? 0.0 : 0.1) + 0.1 * static_cast<double>(row.mark);
     if (volts <= volts_factor_max && apart < least) {
       least = apart;
       nearest = &row;
@@ -99,9 +98,8 @@ std::vector<LookAlike> look_alikes(const LimitsLibrary& library, const PartDescr
       found.push_back({&row, *distance});
     }
   }
-  std::stable_sort(found.begin(), found.end(), [](const LookAlike& a, const LookAlike& b) {
-    return a.distance < b.distance;
-  });
+  std::stable_sort(found.begin(), found.end(),
+                   [](const LookAlike& a, const LookAlike& b) { return a.distance < b.distance; });
   return found;
 }
 
@@ -133,8 +131,7 @@ Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {
   Limit limit;
   limit.kind = Kind::leakage_current;
   limit.source = LimitSource::look_alike;
-  const double cv =
-      part.capacitance.value_or(Farad()).si() * part.rated.value_or(Volt()).si();
+  const double cv = part.capacitance.value_or(Farad()).si() * part.rated.value_or(Volt()).si();
   LeakageRule rule{0.01, 3e-6, 0.0, 2.0};
   limit.document = "0.01 CV or 3 µA, the usual rule of makers' sheets";
   const LimitRow* series =

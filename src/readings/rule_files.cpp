@@ -30,7 +30,9 @@ std::optional<std::vector<std::string>> files_in(const std::filesystem::path& fo
     }
   }
   if (error) {
-    problems.push_back({"this folder can't be read", {folder.string(), 0, {}}, error.message(),
+    problems.push_back({"this folder can't be read",
+                        {folder.string(), 0, {}},
+                        error.message(),
                         "a folder that may be read"});
   }
   std::sort(paths.begin(), paths.end());

@@ -1,0 +1,141 @@
+#include "readings/assess_reading.h"
+
+#include <cmath>
+
+#include "readings/assess_ratio.h"
+#include "readings/assess_resistance.h"
+
+namespace dryout::readings {
+
+using quantities::Problem;
+using quantities::Problems;
+using quantities::Result;
+
+namespace {
+
+constexpr double largest_figure = 1e12;
+
+bool is_plausible(double figure) {
+  return std::isfinite(figure) && figure > 0.0 && figure < largest_figure;
+}
+
+void require_plausible(double figure, const char* what, Problems& problems) {
+  if (!is_plausible(figure)) {
+    problems.push_back({std::string(what) + " is not a figure that can be read",
+                        {},
+                        std::isfinite(figure) ? std::to_string(figure) : "not a number",
+                        "above 0"});
+  }
+}
+
+Problems faults_of(const ReadingInput& input, const Priors& priors) {
+  Problems problems;
+  // A meter may well show nothing, or a hair below it once zeroed; that reads as a short.
+  const bool may_be_zero = unit_of(input.kind) == quantities::Unit::ohm && input.value == 0.0;
+  if (!may_be_zero) {
+    require_plausible(input.value, "the reading", problems);
+  }
+  if (input.limit) {
+    require_plausible(*input.limit, "the limit", problems);
+  }
+  if (input.capacitance) {
+    require_plausible(input.capacitance->si(), "the capacitance", problems);
+  }
+  if (input.rated) {
+    require_plausible(input.rated->si(), "the rated voltage", problems);
+  }
+  require_plausible(input.frequency.si(), "the frequency", problems);
+  for (const double brother : input.brothers) {
+    require_plausible(brother, "a brother's reading", problems);
+  }
+  if (input.netlist && !input.netlist->point.target) {
+    problems.push_back({"the netlist names no target",
+                        {},
+                        "no \"target\"",
+                        "the id of the capacitor that was measured"});
+  }
+  if (priors.states.empty() || priors.levels.empty()) {
+    problems.push_back({"nothing is known of how this technology fails",
+                        {},
+                        input.technology,
+                        "a technology of the knowledge base"});
+  }
+  return problems;
+}
+
+Meter meter_of(const ReadingInput& input) {
+  Meter meter = input.meter.value_or(Meter{});
+  if (!input.meter) {
+    meter.frequency = input.frequency;
+  }
+  return meter;
+}
+
+CaveatFacts facts_of(const ReadingInput& input, const Assessment& assessment, const Meter& meter) {
+  CaveatFacts facts;
+  facts.kind = input.kind;
+  facts.across = input.across;
+  facts.body = input.body;
+  facts.technology = input.technology;
+  facts.verdict = assessment.verdict;
+  if (assessment.limit) {
+    facts.limit_source = assessment.limit->source;
+  }
+  facts.in_circuit = input.in_circuit;
+  const auto zero = input.lead_zero ? input.lead_zero : meter.lead_zero;
+  if (zero) {
+    facts.lead_zero_ohm = zero->si();
+  }
+  facts.value = input.value;
+  facts.temperature_C = input.temperature.degrees();
+  if (input.capacitance) {
+    facts.capacitance_F = input.capacitance->si();
+  }
+  if (input.rated) {
+    facts.rated_V = input.rated->si();
+  }
+  facts.frequency_Hz = input.frequency.si();
+  if (meter.test_volts) {
+    facts.test_volts = meter.test_volts->si();
+  }
+  facts.brothers = static_cast<int>(input.brothers.size());
+  return facts;
+}
+
+}  // namespace
+
+Result<Assessment> assess_reading(const ReadingInput& input, const Priors& priors,
+                                  const ReadingKnowledge& knowledge) {
+  if (const Problems problems = faults_of(input, priors); !problems.empty()) {
+    return problems;
+  }
+  const Meter meter = meter_of(input);
+  const bool resistance = input.kind == Kind::esr || input.kind == Kind::impedance;
+  auto assessment = resistance ? assess_resistance(input, priors, knowledge.limits, meter)
+                               : assess_ratio(input, priors, knowledge.limits, meter);
+  if (!assessment) {
+    return assessment;
+  }
+  for (const Caveat* caveat : caveats_on(knowledge.caveats, facts_of(input, *assessment, meter))) {
+    assessment->caveats.push_back({caveat->id, caveat->title, caveat->effect, caveat->because});
+  }
+  return assessment;
+}
+
+Result<ReadingKnowledge> load_reading_knowledge(const std::vector<std::string>& directories) {
+  auto limits = load_limits(directories);
+  auto caveats = load_caveats(directories);
+  if (limits && caveats) {
+    return ReadingKnowledge{std::move(*limits), std::move(*caveats)};
+  }
+  Problems problems;
+  if (!limits) {
+    problems = limits.problems();
+  }
+  if (!caveats) {
+    problems.insert(problems.end(), caveats.problems().begin(), caveats.problems().end());
+  }
+  return problems;
+}
+
+}  // namespace dryout::readings

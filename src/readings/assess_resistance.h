@@ -1,0 +1,17 @@
+// ESR and impedance readings: inside of assess_reading.
+#pragma once
+
+#include "readings/assess_reading.h"
+
+namespace dryout::readings {
+
+/// Fills everything but caveats. `meter` is the one to be used.
+[[nodiscard]] quantities::Result<Assessment> assess_resistance(const ReadingInput& input,
+                                                               const Priors& priors,
+                                                               const LimitsLibrary& library,
+                                                               const Meter& meter);
+
+/// Before a reading says anything: states, P(state), and a likelihood of ones.
+[[nodiscard]] Assessment blank_assessment(const Priors& priors);
+
+}  // namespace dryout::readings

@@ -1,0 +1,49 @@
+// From probabilities to a word and a plain sentence. Thresholds lie on the comparison itself (is
+// the part beyond its own limit?), not on what one believed before, so that a verdict rises with
+// the reading and never depends on how suspicious the part was.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "readings/limit.h"
+#include "readings/reading.h"
+
+namespace dryout::readings {
+
+/// At or above this a reading convicts, at or below one minus it, it acquits.
+inline constexpr double convincing = 0.97;
+/// An acquittal needs the chance that an open part would pass unseen to be no more than this.
+inline constexpr double hiding_tolerated = 0.10;
+/// From here on the honest word is "masked".
+inline constexpr double mostly_hidden = 0.5;
+
+/// What an ESR or impedance reading is judged by. Probabilities are about the part's own limit.
+struct ResistanceFigures {
+  double over_as_bound = 0.5;  ///< the reading exceeds anything a part within its limit shows here
+  double over_by_inversion = 0.5;  ///< the same after undoing what sits across the part
+  double far_too_low = 0.0;        ///< that it lies below anything the type can do
+  double hidden = 0.0;             ///< that an open part would read within the limit
+  bool explained = true;           ///< some resistance of the part gives this reading
+};
+[[nodiscard]] Verdict judge(const ResistanceFigures& figures);
+
+/// What the sentence is made of.
+struct Wording {
+  Kind kind = Kind::esr;
+  std::string reading;     ///< "4.5 Ω"
+  std::string limit;       ///< "3 Ω"; "" = none
+  std::string limit_told;  ///< "the part's own data sheet"
+  LimitSource source = LimitSource::datasheet;
+  bool in_circuit = true;
+  Across across = Across::unknown;
+  bool exact = false;     ///< a netlist was given
+  std::string hidden_at;  ///< "0.53 Ω": what an open part would read; "" = not known
+};
+[[nodiscard]] std::string sentence_for(Verdict verdict, const ResistanceFigures& figures,
+                                       const Wording& wording);
+
+/// "nothing", "a ceramic capacitor", "another electrolytic", ...
+[[nodiscard]] std::string_view told(Across across);
+
+}  // namespace dryout::readings
