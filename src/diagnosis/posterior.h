@@ -7,10 +7,12 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "diagnosis/item_beliefs.h"
 #include "diagnosis/network.h"
 #include "quantities/probability.h"
 #include "quantities/result.h"
@@ -36,14 +38,20 @@ struct Posterior {
 /// What a yes/no check on one finding would say, and what would then be believed.
 struct Outlook {
   std::size_t finding = 0;
-  double present = 0.0;                             ///< P(finding present | evidence)
-  std::vector<std::vector<double>> items_if_present;  ///< [item][state]; empty where impossible
-  std::vector<std::vector<double>> items_if_absent;
+  double present = 0.0;          ///< P(finding present | evidence)
+  ItemBeliefs items_if_present;  ///< [item][state]; empty where impossible
+  ItemBeliefs items_if_absent;
+  /// The items that either outcome can move; all others stay as they are now.
+  [[nodiscard]] std::vector<std::size_t> moved() const {
+    return items_if_present.empty() ? items_if_absent.moved() : items_if_present.moved();
+  }
 };
 
+/// Can be moved, not copied: the outlooks look through to `now` and `groups`.
 struct Foresight {
   Posterior now;
   std::vector<Outlook> outlooks;  ///< one per candidate, in the order asked
+  std::unique_ptr<const ItemGroups> groups;
 };
 
 /// One query for everything a planner needs: posteriors now, and for every candidate finding its
@@ -55,7 +63,7 @@ struct Foresight {
 ///   weight[e][i] = dB(odds of not sound with everything) - dB(odds without piece e)
 /// Pieces in the order present, absent, soft, readings.
 struct EvidenceWeights {
-  std::vector<std::string> pieces;                       ///< readable label of each piece
+  std::vector<std::string> pieces;                        ///< readable label of each piece
   std::vector<std::vector<quantities::Decibans>> weight;  ///< [piece][item]
 };
 [[nodiscard]] quantities::Result<EvidenceWeights> leave_one_out(const Network& network,

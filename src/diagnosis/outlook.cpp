@@ -1,0 +1,113 @@
+#include <memory>
+
+#include "diagnosis/inference.h"
+#include "diagnosis/moved_beliefs.h"
+
+namespace dryout::diagnosis {
+namespace {
+
+/// All items in one group: for outcomes that were inferred anew.
+ItemBeliefs whole_table(const ItemGroups& groups, const Posterior& now,
+                        const std::vector<std::vector<double>>& items) {
+  std::vector<ItemBeliefs::MovedGroup> moved;
+  std::vector<double> values;
+  for (std::uint32_t g = 0; g < groups.members.size(); ++g) {
+    moved.push_back({g, static_cast<std::uint32_t>(values.size())});
+    for (const std::size_t item : groups.members[g]) {
+      values.insert(values.end(), items[item].begin(), items[item].end());
+    }
+  }
+  return {groups, now.items, std::move(moved), std::move(values)};
+}
+
+template <class Real>
+class Foreseer {
+ public:
+  Foreseer(const ExplainedSetSweep<Real>& sweep, const Evidence& evidence)
+      : sweep_(sweep), evidence_(evidence), marginals_(find_marginals(sweep)) {
+    auto groups = std::make_unique<ItemGroups>(group_items(sweep.folded(), sweep.plan()));
+    foresight_.now = posterior_of(sweep, marginals_, false);
+    foresight_.groups = std::move(groups);
+    known_.assign(foresight_.now.findings.size(), false);
+  }
+
+  Foresight run(std::span<const std::size_t> candidates) {
+    foresight_.outlooks.reserve(candidates.size());
+    for (const std::size_t candidate : candidates) {
+      const auto finding = static_cast<Index>(candidate);
+      foresight_.outlooks.push_back(sweep_.folded().observed[finding].informative()
+                                        ? look_at_observed(finding)
+                                        : look_at(finding));
+    }
+    for (Index f = 0; f < known_.size(); ++f) {
+      if (!known_[f] && !sweep_.folded().observed[f].informative()) {
+        foresight_.now.findings[f] =
+            static_cast<double>(CandidateSweep<Real>(sweep_, f).chance().yes);
+      }
+    }
+    return std::move(foresight_);
+  }
+
+ private:
+  Outlook look_at(Index finding) {
+    CandidateSweep<Real> candidate(sweep_, finding);
+    const Shown<Real> chance = candidate.chance();
+    MovedBeliefs moved = find_moved_beliefs(sweep_, marginals_, *foresight_.groups, candidate);
+    Outlook outlook;
+    outlook.finding = finding;
+    outlook.present = static_cast<double>(chance.yes);
+    if (chance.yes > Real{0}) {
+      outlook.items_if_present = {*foresight_.groups, foresight_.now.items, moved.groups,
+                                  std::move(moved.if_present)};
+    }
+    if (chance.no > Real{0}) {
+      outlook.items_if_absent = {*foresight_.groups, foresight_.now.items, std::move(moved.groups),
+                                 std::move(moved.if_absent)};
+    }
+    foresight_.now.findings[finding] = outlook.present;
+    known_[finding] = true;
+    return outlook;
+  }
+
+  /// A finding with evidence of its own, hard or soft: its outcomes are inferred anew.
+  Outlook look_at_observed(Index finding) {
+    Outlook outlook;
+    outlook.finding = finding;
+    outlook.present = foresight_.now.findings[finding];
+    outlook.items_if_present = infer_with(finding, true);
+    outlook.items_if_absent = infer_with(finding, false);
+    return outlook;
+  }
+
+  ItemBeliefs infer_with(Index finding, bool present) {
+    const double chance = foresight_.now.findings[finding];
+    if (chance == (present ? 0.0 : 1.0)) {
+      return {};
+    }
+    Evidence more = evidence_;
+    (present ? more.present : more.absent).push_back(finding);
+    const auto then = with_sweep<Posterior>(*sweep_.folded().network, more, [](const auto& sweep) {
+      return posterior_of(sweep, find_marginals(sweep), false);
+    });
+    return then ? whole_table(*foresight_.groups, foresight_.now, then->items) : ItemBeliefs{};
+  }
+
+  const ExplainedSetSweep<Real>& sweep_;
+  const Evidence& evidence_;
+  Marginals<Real> marginals_;
+  Foresight foresight_;
+  std::vector<bool> known_;  ///< per finding: its chance stands in `now` already
+};
+
+}  // namespace
+
+quantities::Result<Foresight> infer_with_outlook(const Network& network, const Evidence& evidence,
+                                                 std::span<const std::size_t> candidates) {
+  return with_sweep<Foresight>(
+      network, evidence,
+      [&]<class Real>(const ExplainedSetSweep<Real>& sweep) -> quantities::Result<Foresight> {
+        return Foreseer<Real>(sweep, evidence).run(candidates);
+      });
+}
+
+}  // namespace dryout::diagnosis

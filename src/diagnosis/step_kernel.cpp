@@ -1,0 +1,158 @@
+#include "diagnosis/step_kernel.h"
+
+#include <algorithm>
+
+namespace dryout::diagnosis {
+namespace {
+
+/// One way through a step, seen as reading from `source` and writing to `target` vectors.
+struct Passage {
+  const Direction* direction = nullptr;
+  const std::vector<Index>* base_source = nullptr;
+  const std::vector<Index>* base_target = nullptr;
+  Index run = 1;  ///< contiguous values, width included
+  Index width = 1;
+};
+
+/// One base: every group of entries that write to one state, Tile values at a time.
+template <class Real, Index Tile>
+void apply_tiles(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
+                 bool add) {
+  const Direction& d = *passage.direction;
+  for (std::size_t g = 0; g < d.target.size(); ++g) {
+    Real* const target = out + d.target[g] * passage.width;
+    for (Index x = 0; x < passage.run; x += Tile) {
+      std::array<Real, Tile> sum{};
+      if (add) {
+        std::copy_n(target + x, Tile, sum.begin());
+      }
+      for (Index e = d.first[g]; e < d.first[g + 1]; ++e) {
+        const Real c = coefficients[e];
+        const Real* const source = in + d.source[e] * passage.width + x;
+        for (Index i = 0; i < Tile; ++i) {
+          sum[i] += c * source[i];
+        }
+      }
+      std::copy_n(sum.begin(), Tile, target + x);
+    }
+  }
+}
+
+template <class Real, Index Tile>
+void apply_bases(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
+                 bool add) {
+  for (std::size_t r = 0; r < passage.base_source->size(); ++r) {
+    apply_tiles<Real, Tile>(passage, coefficients, in + (*passage.base_source)[r] * passage.width,
+                            out + (*passage.base_target)[r] * passage.width, add);
+  }
+}
+
+template <class Real>
+void apply_lane(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
+                bool add) {
+  if (passage.run >= 8) {
+    apply_bases<Real, 8>(passage, coefficients, in, out, add);
+  } else if (passage.run == 4) {
+    apply_bases<Real, 4>(passage, coefficients, in, out, add);
+  } else if (passage.run == 2) {
+    apply_bases<Real, 2>(passage, coefficients, in, out, add);
+  } else {
+    apply_bases<Real, 1>(passage, coefficients, in, out, add);
+  }
+}
+
+/// Sums first * second over runs, with `stride` values a place on either side; for each entry and
+/// each of the `Sums` values side by side.
+template <class Real, Index WidthBefore, Index WidthAfter>
+std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* after) {
+  constexpr Index width = std::max(WidthBefore, WidthAfter);
+  constexpr Index chains = 4;  // independent sums, so that additions need not wait on each other
+  const auto entries = static_cast<Index>(step.from.size());
+  const Index run = Index{1} << step.log2_run;
+  const Index tile = std::min(run, chains);
+  std::vector<Real> met(static_cast<std::size_t>(step.lanes()) * entries * width, Real{0});
+  for (Index lane = 0; lane < step.lanes(); ++lane) {
+    const Real* const in = before + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * WidthBefore;
+    const Real* const out = after + (step.lanes_out == 1 ? 0 : lane << step.log2_out) * WidthAfter;
+    Real* const lane_met = &met[static_cast<std::size_t>(lane) * entries * width];
+    for (std::size_t r = 0; r < step.base_in.size(); ++r) {
+      for (Index e = 0; e < entries; ++e) {
+        const Real* const a = in + (step.base_in[r] + step.from[e]) * WidthBefore;
+        const Real* const b = out + (step.base_out[r] + step.to[e]) * WidthAfter;
+        std::array<Real, chains * width> sum{};
+        for (Index x = 0; x < run; x += tile) {
+          for (Index i = 0; i < tile * width; ++i) {
+            const Index place = x * width + i;
+            sum[i] += a[WidthBefore == width ? place : place / width] *
+                      b[WidthAfter == width ? place : place / width];
+          }
+        }
+        for (Index i = 0; i < tile * width; ++i) {
+          lane_met[e * width + i % width] += sum[i];
+        }
+      }
+    }
+  }
+  return met;
+}
+
+}  // namespace
+
+template <class Real>
+std::vector<Real> in_order_of(const Direction& direction, const std::vector<Real>& kernel) {
+  std::vector<Real> ordered(kernel.size());
+  for (std::size_t k = 0; k < kernel.size(); ++k) {
+    ordered[k] = kernel[direction.entry[k]];
+  }
+  return ordered;
+}
+
+template <class Real>
+void apply(const Step& step, Way way, const std::vector<Real>& coefficients, const Real* in,
+           Real* out, Index width) {
+  const bool forward = way == Way::forward;
+  const Passage passage{forward ? &step.forward : &step.backward,
+                        forward ? &step.base_in : &step.base_out,
+                        forward ? &step.base_out : &step.base_in, width << step.log2_run, width};
+  const Index lanes_source = forward ? step.lanes_in : step.lanes_out;
+  const Index lanes_target = forward ? step.lanes_out : step.lanes_in;
+  const Index log2_source = forward ? step.log2_in : step.log2_out;
+  const Index log2_target = forward ? step.log2_out : step.log2_in;
+  for (Index lane = 0; lane < step.lanes(); ++lane) {
+    const Index source = lanes_source == 1 ? 0 : lane << log2_source;
+    const Index target = lanes_target == 1 ? 0 : lane << log2_target;
+    apply_lane(passage, &coefficients[lane * step.from.size()], in + source * width,
+               out + target * width, lanes_target == 1 && lane > 0);
+  }
+}
+
+template <class Real>
+std::vector<Real> meet(const Step& step, const Real* before, const Real* after) {
+  return meet_widths<Real, 1, 1>(step, before, after);
+}
+
+template <class Real>
+std::vector<Real> meet_pair_after(const Step& step, const Real* before, const Real* after_pair) {
+  return meet_widths<Real, 1, 2>(step, before, after_pair);
+}
+
+template <class Real>
+std::vector<Real> meet_pair_before(const Step& step, const Real* before_pair, const Real* after) {
+  return meet_widths<Real, 2, 1>(step, before_pair, after);
+}
+
+template std::vector<double> in_order_of(const Direction&, const std::vector<double>&);
+template std::vector<long double> in_order_of(const Direction&, const std::vector<long double>&);
+template void apply(const Step&, Way, const std::vector<double>&, const double*, double*, Index);
+template void apply(const Step&, Way, const std::vector<long double>&, const long double*,
+                    long double*, Index);
+template std::vector<double> meet(const Step&, const double*, const double*);
+template std::vector<long double> meet(const Step&, const long double*, const long double*);
+template std::vector<double> meet_pair_after(const Step&, const double*, const double*);
+template std::vector<long double> meet_pair_after(const Step&, const long double*,
+                                                  const long double*);
+template std::vector<double> meet_pair_before(const Step&, const double*, const double*);
+template std::vector<long double> meet_pair_before(const Step&, const long double*,
+                                                   const long double*);
+
+}  // namespace dryout::diagnosis

@@ -1,0 +1,258 @@
+#include "diagnosis/step_tables.h"
+
+#include <algorithm>
+
+namespace dryout::diagnosis {
+namespace {
+
+/// explained[S + mask] += strength * explained[S]; explained[S] *= 1 - strength, S without mask.
+template <class Real>
+void apply_link(std::vector<Real>& explained, Index mask, Real strength) {
+  const Real rest = Real{1} - strength;
+  for (Index high = 0; high < explained.size(); high += 2 * mask) {
+    Real* const without = &explained[high];
+    Real* const with = without + mask;
+    for (Index low = 0; low < mask; ++low) {
+      with[low] += strength * without[low];
+      without[low] *= rest;
+    }
+  }
+}
+
+/// One way a state of an item marks the local state.
+struct Mark {
+  Index state = 0;
+  Index mask = 0;
+  double strength = 0.0;
+};
+
+template <class Real>
+class Tabulator {
+ public:
+  Tabulator(const FoldedEvidence& folded, const SweepPlan& plan, const Step& step,
+            const std::vector<const ItemStrengths*>* candidate)
+      : folded_(folded), block_(plan.blocks[step.block]), step_(step) {
+    tables_.levels = block_.levels;
+    tables_.size = step.local_states() * (candidate == nullptr ? 1 : 2);
+    collect_marks(candidate);
+  }
+
+  StepTables<Real> run() {
+    tables_.total.assign(tables_.levels * tables_.size, Real{0});
+    tables_.rows.assign(step_.rows() * tables_.levels * tables_.size, Real{0});
+    const auto item_count = static_cast<Index>(step_.items.size());
+    for (level_ = 0; level_ < tables_.levels; ++level_) {
+      std::vector<Real> start(tables_.size, Real{0});
+      start[0] = Real{1};
+      if (step_.opens && block_.cohort != none) {
+        start[0] = static_cast<Real>(folded_.level_weight[block_.cohort][level_]);
+      }
+      leave_each_out(0, item_count, std::move(start));
+    }
+    return std::move(tables_);
+  }
+
+ private:
+  void collect_marks(const std::vector<const ItemStrengths*>* candidate) {
+    const Index shift = candidate == nullptr ? 0 : 1;
+    for (Index k = 0; k < step_.items.size(); ++k) {
+      first_mark_.push_back(static_cast<Index>(marks_.size()));
+      for (Index l = step_.first_link[k]; l < step_.first_link[k + 1]; ++l) {
+        const LocalLink& link = step_.links[l];
+        marks_.push_back({link.state, Index{1} << (link.finding + shift), link.strength});
+      }
+      if (candidate != nullptr) {
+        mark_candidate(step_.items[k], *candidate);
+      }
+    }
+    first_mark_.push_back(static_cast<Index>(marks_.size()));
+  }
+
+  void mark_candidate(Index item, const std::vector<const ItemStrengths*>& candidate) {
+    for (const ItemStrengths* strengths : candidate) {
+      if (strengths->item == item) {
+        for (const StateStrength& s : strengths->states) {
+          marks_.push_back({s.state, 1, s.strength});
+        }
+      }
+    }
+  }
+
+  /// `explained` with item k held in `state`, weight included.
+  void hold(Index k, Index state, std::vector<Real>& explained) const {
+    const auto weight = static_cast<Real>(folded_.weights(step_.items[k], level_)[state]);
+    for (Real& value : explained) {
+      value *= weight;
+    }
+    for (Index m = first_mark_[k]; m < first_mark_[k + 1]; ++m) {
+      if (marks_[m].state == state) {
+        apply_link(explained, marks_[m].mask, static_cast<Real>(marks_[m].strength));
+      }
+    }
+  }
+
+  [[nodiscard]] std::vector<Real> take_in(Index k, const std::vector<Real>& explained) const {
+    std::vector<Real> sum(explained.size(), Real{0});
+    for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
+      std::vector<Real> held = explained;
+      hold(k, state, held);
+      for (std::size_t s = 0; s < sum.size(); ++s) {
+        sum[s] += held[s];
+      }
+    }
+    return sum;
+  }
+
+  /// `others` holds every item outside [begin, end); halving the range costs a logarithm of
+  /// applications per item where leaving out one by one would cost all of them.
+  void leave_each_out(Index begin, Index end, std::vector<Real> others) {
+    if (end - begin == 1) {
+      write_rows(begin, others);
+      return;
+    }
+    const Index middle = (begin + end) / 2;
+    std::vector<Real> with_right = others;
+    for (Index k = middle; k < end; ++k) {
+      with_right = take_in(k, with_right);
+    }
+    leave_each_out(begin, middle, std::move(with_right));
+    for (Index k = begin; k < middle; ++k) {
+      others = take_in(k, others);
+    }
+    leave_each_out(middle, end, std::move(others));
+  }
+
+  void write_rows(Index k, const std::vector<Real>& others) {
+    for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
+      std::vector<Real> held = others;
+      hold(k, state, held);
+      const Index row = step_.first_row[k] + state;
+      std::copy(held.begin(), held.end(),
+                &tables_.rows[(row * tables_.levels + level_) * tables_.size]);
+      if (k == 0) {
+        for (Index s = 0; s < tables_.size; ++s) {
+          tables_.total[level_ * tables_.size + s] += held[s];
+        }
+      }
+    }
+  }
+
+  const FoldedEvidence& folded_;
+  const Block& block_;
+  const Step& step_;
+  std::vector<Mark> marks_;
+  std::vector<Index> first_mark_;
+  StepTables<Real> tables_;
+  Index level_ = 0;
+};
+
+/// How one finding's two local values make its kernel entries: entry = a[entry][local] * value.
+template <class Real>
+struct RoleMatrix {
+  std::array<std::array<Real, 2>, 3> a{};
+  Index entries = 0;
+};
+
+template <class Real>
+RoleMatrix<Real> role_matrix(const SharedFinding& shared, Role role, bool only_present) {
+  const auto absent = static_cast<Real>(only_present ? 0.0L : shared.if_absent);
+  const auto present = static_cast<Real>(shared.if_present);
+  const auto leak = static_cast<Real>(shared.leak);
+  const auto no_leak = static_cast<Real>(1.0L - shared.leak);
+  constexpr Real zero{0};
+  constexpr Real one{1};
+  RoleMatrix<Real> m;
+  m.entries = entries_of(role);
+  switch (role) {
+    case Role::stays:
+      m.a = {{{one, zero}, {zero, one}, {one, one}}};
+      break;
+    case Role::leaves:
+      m.a = {{{absent, present}, {present, present}, {zero, zero}}};
+      break;
+    case Role::enters:
+      m.a = {{{no_leak, zero}, {leak, one}, {zero, zero}}};
+      break;
+    case Role::passes:
+      m.a = {{{absent * no_leak + present * leak, present}, {zero, zero}, {zero, zero}}};
+      break;
+  }
+  return m;
+}
+
+}  // namespace
+
+template <class Real>
+StepTables<Real> tabulate(const FoldedEvidence& folded, const SweepPlan& plan, const Step& step,
+                          const std::vector<const ItemStrengths*>* candidate) {
+  return Tabulator<Real>(folded, plan, step, candidate).run();
+}
+
+template <class Real>
+std::vector<Real> to_kernel(const FoldedEvidence& folded, const Step& step, std::vector<Real> table,
+                            Index width) {
+  std::size_t done = width;  // values already in kernel digits
+  for (std::size_t k = 0; k < step.shared.size(); ++k) {
+    const RoleMatrix<Real> m =
+        role_matrix<Real>(folded.shared[step.shared[k]], step.roles[k], false);
+    const std::size_t highs = table.size() / (2 * done);
+    std::vector<Real> next(highs * m.entries * done);
+    for (std::size_t high = 0; high < highs; ++high) {
+      const Real* const absent = &table[2 * high * done];
+      const Real* const present = absent + done;
+      for (Index e = 0; e < m.entries; ++e) {
+        Real* const out = &next[(high * m.entries + e) * done];
+        for (std::size_t low = 0; low < done; ++low) {
+          out[low] = m.a[e][0] * absent[low] + m.a[e][1] * present[low];
+        }
+      }
+    }
+    table = std::move(next);
+    done *= m.entries;
+  }
+  return table;
+}
+
+template <class Real>
+std::vector<Real> from_kernel(const FoldedEvidence& folded, const Step& step,
+                              std::vector<Real> entries, Index only_present) {
+  std::size_t done = entries.size();
+  for (std::size_t k = step.shared.size(); k-- > 0;) {
+    const bool present_only = step.shared[k] == only_present;
+    const RoleMatrix<Real> m =
+        role_matrix<Real>(folded.shared[step.shared[k]], step.roles[k], present_only);
+    done /= m.entries;
+    const std::size_t highs = entries.size() / (m.entries * done);
+    std::vector<Real> next(highs * 2 * done, Real{0});
+    for (std::size_t high = 0; high < highs; ++high) {
+      Real* const absent = &next[2 * high * done];
+      Real* const present = absent + done;
+      for (Index e = 0; e < m.entries; ++e) {
+        const Real* const in = &entries[(high * m.entries + e) * done];
+        for (std::size_t low = 0; low < done; ++low) {
+          absent[low] += m.a[e][0] * in[low];
+          present[low] += m.a[e][1] * in[low];
+        }
+      }
+    }
+    entries = std::move(next);
+  }
+  return entries;
+}
+
+template struct StepTables<double>;
+template struct StepTables<long double>;
+template StepTables<double> tabulate(const FoldedEvidence&, const SweepPlan&, const Step&,
+                                     const std::vector<const ItemStrengths*>*);
+template StepTables<long double> tabulate(const FoldedEvidence&, const SweepPlan&, const Step&,
+                                          const std::vector<const ItemStrengths*>*);
+template std::vector<double> to_kernel(const FoldedEvidence&, const Step&, std::vector<double>,
+                                       Index);
+template std::vector<long double> to_kernel(const FoldedEvidence&, const Step&,
+                                            std::vector<long double>, Index);
+template std::vector<double> from_kernel(const FoldedEvidence&, const Step&, std::vector<double>,
+                                         Index);
+template std::vector<long double> from_kernel(const FoldedEvidence&, const Step&,
+                                              std::vector<long double>, Index);
+
+}  // namespace dryout::diagnosis
