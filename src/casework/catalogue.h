@@ -11,7 +11,7 @@ namespace dryout::casework {
 
 struct EquipmentChoice {
   std::string id, title, family;
-  std::string because;   ///< what the architecture is, in words
+  std::string because;  ///< what the architecture is, in words
   int year_from = 0, year_to = 0;
 };
 

@@ -16,8 +16,8 @@ void draw_caution(Sheet& sheet, const casework::CautionView& caution) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const std::string title = danger_words(caution.danger) + ": " + caution.title;
   const float x = at.x + 2 * pad + sign;
-  const float title_high = write_wrapped(sheet, Face::strong, theme.on_caution, x, at.y + pad,
-                                         text_width, title, false);
+  const float title_high =
+      write_wrapped(sheet, Face::strong, theme.on_caution, x, at.y + pad, text_width, title, false);
   const float text_high = write_wrapped(sheet, Face::text, theme.on_caution, x, at.y, text_width,
                                         caution.wording, false);
   const Box box{at.x, at.y, at.x + width, at.y + title_high + text_high + 2 * pad + sheet.px(4)};

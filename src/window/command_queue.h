@@ -14,26 +14,49 @@ namespace dryout::window {
 
 /// The stations of a job in the order they come up, then the pictures that accompany all of them.
 enum class Station {
-  cases, take_in, symptoms, probe, suspects, mend, hand_over, map, readings, log
+  cases,
+  take_in,
+  symptoms,
+  probe,
+  suspects,
+  mend,
+  hand_over,
+  map,
+  readings,
+  log
 };
 
-struct StartCase { casework::TakeIn intake; };
-struct OpenCase { std::int64_t number = 0; };
+struct StartCase {
+  casework::TakeIn intake;
+};
+struct OpenCase {
+  std::int64_t number = 0;
+};
 struct Undo {};
 struct Redo {};
-struct GoTo { Station station = Station::probe; };
-struct ShowSuspect { std::string item; };
-struct ShowCheck { std::string check, place; };  ///< "" = the best one
+struct GoTo {
+  Station station = Station::probe;
+};
+struct ShowSuspect {
+  std::string item;
+};
+struct ShowCheck {
+  std::string check, place;
+};  ///< "" = the best one
 struct ToggleFar {};
 struct ToggleHelp {};
 struct ToggleTheme {};
-struct ChangeScale { int steps = 0; };   ///< of a quarter
-struct CopyText { std::string text; };
+struct ChangeScale {
+  int steps = 0;
+};  ///< of a quarter
+struct CopyText {
+  std::string text;
+};
 struct SavePicture {};
 
-using Intention = std::variant<casework::Command, StartCase, OpenCase, Undo, Redo, GoTo,
-                               ShowSuspect, ShowCheck, ToggleFar, ToggleHelp, ToggleTheme,
-                               ChangeScale, CopyText, SavePicture>;
+using Intention =
+    std::variant<casework::Command, StartCase, OpenCase, Undo, Redo, GoTo, ShowSuspect, ShowCheck,
+                 ToggleFar, ToggleHelp, ToggleTheme, ChangeScale, CopyText, SavePicture>;
 
 class CommandQueue {
  public:

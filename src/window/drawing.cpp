@@ -79,8 +79,7 @@ void hatch(const Sheet& sheet, Box box, quantities::Probability suspicion) {
   const float high = box.height();
   pen().PushClipRect(ImVec2(box.left, box.top), ImVec2(box.right, box.bottom), true);
   for (float x = box.left - high; x < box.right; x += step) {
-    line(x, box.bottom, x + high, box.top, sheet.theme.accuses.faded(150),
-         sheet.px(1.0F + share));
+    line(x, box.bottom, x + high, box.top, sheet.theme.accuses.faded(150), sheet.px(1.0F + share));
   }
   pen().PopClipRect();
 }
@@ -103,9 +102,9 @@ void arrow(const Sheet& sheet, float x0, float y0, float x1, float y1, Colour co
   const float tip = sheet.px(9);
   line(x0, y0, x1 - ux * tip, y1 - uy * tip, colour, thickness);
   const float half = sheet.px(4.5F);
-  pen().AddTriangleFilled(ImVec2(x1, y1), ImVec2(x1 - ux * tip - uy * half, y1 - uy * tip + ux * half),
-                          ImVec2(x1 - ux * tip + uy * half, y1 - uy * tip - ux * half),
-                          colour.packed());
+  pen().AddTriangleFilled(
+      ImVec2(x1, y1), ImVec2(x1 - ux * tip - uy * half, y1 - uy * tip + ux * half),
+      ImVec2(x1 - ux * tip + uy * half, y1 - uy * tip - ux * half), colour.packed());
 }
 
 void caution_sign(const Sheet& sheet, float x, float y, float size, Colour colour, Colour ground) {

@@ -35,8 +35,9 @@ bool field(Sheet& sheet, const std::string& name, const std::string& label, std:
   const std::string id = "##" + name;
   const ImGuiID key = ImGui::GetID(id.c_str());
   const bool active_before = ImGui::GetActiveID() == key;
-  if (sheet.items.arrived(name)) {
+  if (sheet.items.arrived(name) || sheet.items.take_press(name)) {
     ImGui::SetKeyboardFocusHere();
+    sheet.items.ask_for_caret();
   } else if (active_before && !sheet.items.focused(name) && !sheet.items.focus().empty()) {
     ImGui::ClearActiveID();
   }
@@ -52,7 +53,7 @@ bool field(Sheet& sheet, const std::string& name, const std::string& label, std:
     ImGui::SetScrollHereY(0.5F);
   }
   if (ImGui::IsItemActivated()) {
-    sheet.items.focus_on(name);
+    sheet.items.focus_quietly(name);
   }
   if (ImGui::IsItemActive() || sheet.items.focused(name)) {
     focus_ring(sheet, {low.x, low.y, high.x, high.y});

@@ -49,8 +49,8 @@ struct Candidates {
 Candidates candidates(Weight weight) {
   switch (weight) {
     case Weight::heavy:
-      return {std::string(inter) + "Inter-SemiBold.otf", std::string(dejavu) + "DejaVuSans-Bold.ttf",
-              "fonts-inter"};
+      return {std::string(inter) + "Inter-SemiBold.otf",
+              std::string(dejavu) + "DejaVuSans-Bold.ttf", "fonts-inter"};
     case Weight::figures:
       return {std::string(jetbrains) + "JetBrainsMono-Medium.ttf",
               std::string(dejavu) + "DejaVuSansMono.ttf", "fonts-jetbrains-mono"};
@@ -81,8 +81,8 @@ ImFont* load(ImFontAtlas& atlas, const Cut& cut, float scale, std::vector<std::s
     return atlas.AddFontFromFileTTF(files.first.c_str(), cut.size * scale, &config, ranges);
   }
   if (std::filesystem::is_regular_file(files.second, unreadable)) {
-    say_once(words, std::string("The package ") + files.package +
-                        " is not installed; DejaVu stands in.");
+    say_once(words,
+             std::string("The package ") + files.package + " is not installed; DejaVu stands in.");
     return atlas.AddFontFromFileTTF(files.second.c_str(), cut.size * scale, &config, ranges);
   }
   say_once(words, std::string("Neither ") + files.package +

@@ -14,15 +14,15 @@ struct ImFontAtlas;
 namespace dryout::window {
 
 enum class Face {
-  note,         ///< 15 px words
-  text,         ///< 18 px words
-  strong,       ///< 20 px words, heavier
-  heading,      ///< 32 px
-  large,        ///< 48 px
-  far,          ///< 72 px, to be read from two metres
-  figure_note,  ///< 15 px figures
-  figure,       ///< 18 px figures
-  figure_large, ///< 48 px figures
+  note,          ///< 15 px words
+  text,          ///< 18 px words
+  strong,        ///< 20 px words, heavier
+  heading,       ///< 32 px
+  large,         ///< 48 px
+  far,           ///< 72 px, to be read from two metres
+  figure_note,   ///< 15 px figures
+  figure,        ///< 18 px figures
+  figure_large,  ///< 48 px figures
 };
 inline constexpr std::size_t face_count = 9;
 

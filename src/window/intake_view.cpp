@@ -106,8 +106,7 @@ void draw_access(Sheet& sheet, const casework::CaseView& view, CommandQueue& que
     const std::string name = "access/" + access.id;
     const std::string label = (access.open ? "Open: " : "Closed: ") + access.title + " (" +
                               quantities::format_duration(access.effort) + ")";
-    if (flow_button(sheet, name, label,
-                    {.weight = access.open ? Weight::chosen : Weight::plain})) {
+    if (flow_button(sheet, name, label, {.weight = access.open ? Weight::chosen : Weight::plain})) {
       if (access.open) {
         queue.push(casework::CloseAccess{access.id});
       } else {
@@ -137,8 +136,8 @@ void draw_new_case(Sheet& sheet, const casework::Catalogue& catalogue, IntakeSta
   }
 }
 
-void draw_intake(Sheet& sheet, const casework::CaseView& view,
-                 const casework::Catalogue& catalogue, IntakeState& state, CommandQueue& queue) {
+void draw_intake(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
+                 IntakeState& state, CommandQueue& queue) {
   if (state.of_case != view.number) {
     fill_from(view, state);
   }

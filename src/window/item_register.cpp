@@ -5,7 +5,10 @@
 
 namespace dryout::window {
 
-void ItemRegister::begin_frame() { noted_.clear(); }
+void ItemRegister::begin_frame() {
+  noted_.clear();
+  caret_asked_ = false;
+}
 
 void ItemRegister::note(Item item) { noted_.push_back(std::move(item)); }
 

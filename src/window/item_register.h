@@ -10,11 +10,11 @@
 namespace dryout::window {
 
 struct Item {
-  std::string name;   ///< "probe/looked-bad"; unique within a frame
+  std::string name;  ///< "probe/looked-bad"; unique within a frame
   std::string label;
   float left = 0, top = 0, right = 0, bottom = 0;  ///< pixels from the window's upper left corner
   bool enabled = true;
-  bool visible = true;   ///< some of it lies inside what is scrolled into sight
+  bool visible = true;  ///< some of it lies inside what is scrolled into sight
   bool tab_stop = true;
 };
 
@@ -32,19 +32,27 @@ class ItemRegister {
   /// Steps to the neighbour in the order of drawing; from nowhere to the first (or last).
   void step_focus(int step);
   void focus_on(std::string name);
+  /// Focus that came by the mouse: nothing needs to scroll.
+  void focus_quietly(std::string name) { focus_ = std::move(name); }
   void drop_focus();
-  [[nodiscard]] bool focused(std::string_view name) const { return !name.empty() && focus_ == name; }
+  [[nodiscard]] bool focused(std::string_view name) const {
+    return !name.empty() && focus_ == name;
+  }
   [[nodiscard]] const std::string& focus() const { return focus_; }
   /// True in the frame after focus came by key, so that the item scrolls itself into sight.
   [[nodiscard]] bool arrived(std::string_view name) const { return arrived_ && focused(name); }
   /// Enter was pressed on this item.
   void press(std::string name) { pressed_ = std::move(name); }
   [[nodiscard]] bool take_press(std::string_view name);
+  /// A field asked for the caret this frame and has it only in the next one: until then, what is
+  /// typed must wait.
+  void ask_for_caret() { caret_asked_ = true; }
+  [[nodiscard]] bool caret_asked() const { return caret_asked_; }
 
  private:
   std::vector<Item> noted_, shown_;
   std::string focus_, pressed_;
-  bool arrived_ = false;
+  bool arrived_ = false, caret_asked_ = false;
   int frame_ = 0;
 };
 

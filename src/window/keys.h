@@ -10,10 +10,37 @@
 namespace dryout::window {
 
 enum class Key {
-  enter, escape, tab, back_tab, up, down, left, right, page_up, page_down, home, end,
-  backspace, remove,
-  f1, f2, f3, f4, f5, f6, f7, f8, f9,
-  undo, redo, larger, smaller, copy, paste, picture, cases
+  enter,
+  escape,
+  tab,
+  back_tab,
+  up,
+  down,
+  left,
+  right,
+  page_up,
+  page_down,
+  home,
+  end,
+  backspace,
+  remove,
+  f1,
+  f2,
+  f3,
+  f4,
+  f5,
+  f6,
+  f7,
+  f8,
+  f9,
+  undo,
+  redo,
+  larger,
+  smaller,
+  copy,
+  paste,
+  picture,
+  cases
 };
 
 struct InputEvents {
@@ -36,9 +63,9 @@ class Keys {
   }
   /// Upper and lower case are one key.
   bool take(char32_t letter) {
-    const auto found = std::find_if(
-        events_.typed.begin(), events_.typed.end(),
-        [letter](char32_t typed) { return lower(typed) == lower(letter); });
+    const auto found =
+        std::find_if(events_.typed.begin(), events_.typed.end(),
+                     [letter](char32_t typed) { return lower(typed) == lower(letter); });
     if (letter == 0 || found == events_.typed.end()) {
       return false;
     }

@@ -81,8 +81,8 @@ void draw_mend(Sheet& sheet, const casework::CaseView& view, MendState& state,
   pick_item(sheet, view, "mend/item/", state.item);
   gap(sheet, 4);
   for (std::size_t i = 0; i < actions.size(); ++i) {
-    const ButtonLook look{.weight = static_cast<int>(i) == state.action ? Weight::chosen
-                                                                         : Weight::plain};
+    const ButtonLook look{.weight =
+                              static_cast<int>(i) == state.action ? Weight::chosen : Weight::plain};
     if (i > 0) {
       flow(sheet, button_width(sheet, actions[i], look));
     }
@@ -90,14 +90,14 @@ void draw_mend(Sheet& sheet, const casework::CaseView& view, MendState& state,
       state.action = static_cast<int>(i);
     }
   }
-  const bool done = field(sheet, "mend/fitted", "What went in", state.fitted,
-                          {"maker, series, value, volts"});
+  const bool done =
+      field(sheet, "mend/fitted", "What went in", state.fitted, {"maker, series, value, volts"});
   gap(sheet, 2);
   const bool pressed = button(sheet, "mend/note", "Note the repair",
                               {.weight = Weight::next, .enabled = !state.item.empty()});
   if ((pressed || done) && !state.item.empty()) {
-    queue.push(casework::RecordRepair{
-        state.item, actions[static_cast<std::size_t>(state.action)], state.fitted});
+    queue.push(casework::RecordRepair{state.item, actions[static_cast<std::size_t>(state.action)],
+                                      state.fitted});
     state.fitted.clear();
   }
   if (state.item.empty()) {

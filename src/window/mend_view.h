@@ -15,13 +15,12 @@ struct MendState {
   int action = 0;
 };
 
-void draw_mend(Sheet& sheet, const casework::CaseView& view, MendState& state,
-               CommandQueue& queue);
+void draw_mend(Sheet& sheet, const casework::CaseView& view, MendState& state, CommandQueue& queue);
 
 struct HandOverState {
-  std::string cause;    ///< item id; "" = none found
+  std::string cause;  ///< item id; "" = none found
   std::string summary;
-  std::string reason;   ///< for taking a closed case up again
+  std::string reason;  ///< for taking a closed case up again
 };
 
 void draw_hand_over(Sheet& sheet, const casework::CaseView& view, HandOverState& state,

@@ -31,8 +31,8 @@ void draw_fact(const Sheet& sheet, const char* word, const std::string& text) {
 std::string cost_words(const CheckView& check) {
   std::string words = quantities::format_duration(check.effort);
   if (!check.opens_titles.empty()) {
-    words += ", after " + quantities::format_duration(check.access_effort) + " to open: " +
-             joined(check.opens_titles);
+    words += ", after " + quantities::format_duration(check.access_effort) +
+             " to open: " + joined(check.opens_titles);
   }
   return words;
 }
@@ -139,9 +139,8 @@ void draw_declined(Sheet& sheet, const casework::CaseView& view, CommandQueue& q
   }
   section(sheet, "Set aside");
   for (const CheckView& check : view.declined) {
-    const std::string label =
-        "Propose again: " + check.title +
-        (check.place_title.empty() ? "" : ", " + check.place_title);
+    const std::string label = "Propose again: " + check.title +
+                              (check.place_title.empty() ? "" : ", " + check.place_title);
     if (button(sheet, "probe/reconsider/" + check.check + '/' + check.place, label,
                {.weight = Weight::quiet, .face = Face::note})) {
       queue.push(casework::ReconsiderCheck{check.check, check.place});
@@ -188,8 +187,8 @@ void draw_probe(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
     for (std::size_t i = 0; i < std::min(view.next.size(), shown); ++i) {
       draw_alternative(sheet, view.next[i], &view.next[i] == check, queue);
     }
-    if (view.next.size() > shown &&
-        button(sheet, "probe/more", "More of them", {.weight = Weight::quiet, .face = Face::note})) {
+    if (view.next.size() > shown && button(sheet, "probe/more", "More of them",
+                                           {.weight = Weight::quiet, .face = Face::note})) {
       state.alternatives += 12;
     }
   }

@@ -12,8 +12,8 @@
 namespace dryout::window {
 
 struct ProbeState {
-  std::string check, place;   ///< picked from the alternatives; "" = the best one
-  std::string part;           ///< printed name of the part the figure belongs to
+  std::string check, place;  ///< picked from the alternatives; "" = the best one
+  std::string part;          ///< printed name of the part the figure belongs to
   ReadingFormState reading;
   bool show_figures = false;  ///< the arithmetic behind the choice
   int alternatives = 6;       ///< shown; more on demand

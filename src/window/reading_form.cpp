@@ -49,13 +49,12 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
     state.fault = std::string("Type what the meter shows, such as ") + kind.example + '.';
     return std::nullopt;
   }
-  const bool read = read_line(state.figure, kind.unit, "Reading", figure, state.fault) &&
-                    read_line(state.limit, kind.unit, "Limit", reading.limit, state.fault) &&
-                    read_line(state.lead_zero, Unit::ohm, "Leads shorted", reading.lead_zero,
-                              state.fault) &&
-                    read_line(state.frequency, Unit::hertz, "Test frequency", frequency,
-                              state.fault) &&
-                    read_line(state.celsius, Unit::celsius, "Temperature", celsius, state.fault);
+  const bool read =
+      read_line(state.figure, kind.unit, "Reading", figure, state.fault) &&
+      read_line(state.limit, kind.unit, "Limit", reading.limit, state.fault) &&
+      read_line(state.lead_zero, Unit::ohm, "Leads shorted", reading.lead_zero, state.fault) &&
+      read_line(state.frequency, Unit::hertz, "Test frequency", frequency, state.fault) &&
+      read_line(state.celsius, Unit::celsius, "Temperature", celsius, state.fault);
   if (!read) {
     return std::nullopt;
   }
@@ -89,9 +88,8 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
     say(sheet, Face::note, sheet.theme.faint, "What sits across it on the board?");
     bool first = true;
     for (const AcrossWords& words : across_words()) {
-      const ButtonLook look{
-          .weight = state.across == words.across ? Weight::chosen : Weight::plain,
-          .face = Face::note};
+      const ButtonLook look{.weight = state.across == words.across ? Weight::chosen : Weight::plain,
+                            .face = Face::note};
       const std::string id = name + "/across/" + std::to_string(static_cast<int>(words.across));
       if (!first) {
         flow(sheet, button_width(sheet, words.title, look));
@@ -138,11 +136,10 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
 
 void push_reading(const casework::CaseView& view, const std::string& group,
                   const casework::RecordReading& reading, CommandQueue& queue) {
-  const bool known = std::any_of(view.suspects.begin(), view.suspects.end(),
-                                 [&reading](const casework::SuspectView& suspect) {
-                                   return suspect.item == reading.item ||
-                                          suspect.item == "part:" + reading.item;
-                                 });
+  const bool known = std::any_of(
+      view.suspects.begin(), view.suspects.end(), [&reading](const casework::SuspectView& suspect) {
+        return suspect.item == reading.item || suspect.item == "part:" + reading.item;
+      });
   if (!known && reading.item != group && !group.empty()) {
     casework::NamePart part;
     part.reference = reading.item;

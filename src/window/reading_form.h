@@ -19,9 +19,9 @@ struct ReadingFormState {
   casework::ReadingKind kind = casework::ReadingKind::esr;
   casework::Across across = casework::Across::unknown;
   bool in_circuit = true;
-  bool more = false;       ///< the lines below the first are unfolded
-  int limit_source = 0;    ///< place in limit_sources()
-  std::string fault;       ///< what can't be read, and what can
+  bool more = false;     ///< the lines below the first are unfolded
+  int limit_source = 0;  ///< place in limit_sources()
+  std::string fault;     ///< what can't be read, and what can
 };
 
 struct LimitSource {

@@ -145,11 +145,10 @@ void draw_balance(const Sheet& sheet, const SuspectView& suspect) {
   ImGui::Dummy(ImVec2(width, sheet.px(18)));
   for (const EvidenceLine& evidence : suspect.evidence) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float words = write_wrapped(sheet, Face::note, theme.ink, at.x, at.y,
-                                      2 * half, evidence.text);
+    const float words =
+        write_wrapped(sheet, Face::note, theme.ink, at.x, at.y, 2 * half, evidence.text);
     const float middle = at.x + half;
-    const auto share =
-        static_cast<float>(std::clamp(evidence.weight.value / span, -1.0, 1.0));
+    const auto share = static_cast<float>(std::clamp(evidence.weight.value / span, -1.0, 1.0));
     const float top = at.y + words + sheet.px(2);
     const Box bar{std::min(middle, middle + half * share), top,
                   std::max(middle, middle + half * share), top + sheet.px(10)};

@@ -37,8 +37,8 @@ void draw_suspects(Sheet& sheet, const casework::CaseView& view, SuspectsState& 
   int shown = 0;
   bool more = false;
   for (const SuspectView& suspect : view.suspects) {
-    if (words_matched(state.filter, suspect.title + ' ' + suspect.block_title + ' ' +
-                                        suspect.board_title) == 0) {
+    if (words_matched(state.filter,
+                      suspect.title + ' ' + suspect.block_title + ' ' + suspect.board_title) == 0) {
       continue;
     }
     if (shown++ >= state.shown) {

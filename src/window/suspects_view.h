@@ -11,7 +11,7 @@
 namespace dryout::window {
 
 struct SuspectsState {
-  std::string selected;   ///< item id; "" = the first
+  std::string selected;  ///< item id; "" = the first
   std::string filter;
   std::string reference, make, capacitance, rated;  ///< of a part being named
   std::string fault;

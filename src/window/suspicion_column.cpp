@@ -13,23 +13,21 @@ namespace {
 
 constexpr std::size_t column_rows = 9;
 
-std::string judged_words(const std::string& judged) {
-  if (judged == "at-fault") {
-    return "you hold it at fault";
-  }
-  return judged == "cleared" ? "you cleared it" : "";
-}
-
 std::string belongs(const casework::SuspectView& suspect) {
-  const std::string judged = judged_words(suspect.judged);
-  if (!judged.empty()) {
-    return judged;
+  if (!suspect.mended.empty()) {
+    return "mended: " + suspect.mended;
+  }
+  if (!suspect.judged.empty()) {
+    return suspect.judged == "cleared" ? "you cleared it" : "you hold it at fault";
   }
   return suspect.block_title + (suspect.board_title.empty() ? "" : ", " + suspect.board_title);
 }
 
 /// The two-part strip under the heading: capacitor or something else.
 void draw_either(const Sheet& sheet, const casework::Leading& leading) {
+  if (leading.capacitor.value() + leading.other.value() == 0) {
+    return;  // nothing was reported that either could explain
+  }
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x;
   const Box strip{at.x, at.y, at.x + width, at.y + sheet.px(14)};
@@ -64,8 +62,7 @@ bool draw_suspect_row(Sheet& sheet, const std::string& name, const casework::Sus
   float y = touch.box.top + pad / 2;
   write_wrapped(sheet, Face::text, theme.ink, x, y, inner, suspect.title);
   y += title_high;
-  write(sheet, Face::note, theme.faint, x, y,
-        fitted(sheet, Face::note, belongs(suspect), inner));
+  write(sheet, Face::note, theme.faint, x, y, fitted(sheet, Face::note, belongs(suspect), inner));
   y += sheet.px(19);
   const Box bar{x, y, touch.box.right - pad - number - pad, y + sheet.px(12)};
   suspicion_bar(sheet, bar, suspect.suspicion);

@@ -42,8 +42,8 @@ float answers_width(const Sheet& sheet) {
 void answer_by_key(Sheet& sheet, const SymptomView& symptom, const Touch& touch,
                    CommandQueue& queue) {
   if (touch.pressed) {
-    queue.push(casework::ReportSymptom{
-        symptom.id, symptom.seen == "yes" ? Seen::unclear : Seen::yes});
+    queue.push(
+        casework::ReportSymptom{symptom.id, symptom.seen == "yes" ? Seen::unclear : Seen::yes});
   }
   if (!touch.focused) {
     return;
@@ -76,8 +76,7 @@ void draw_row(Sheet& sheet, const SymptomView& symptom, CommandQueue& queue) {
          theme.accuses);
   }
   const float x = touch.box.left + sheet.px(14);
-  write_wrapped(sheet, Face::text, theme.ink, x, touch.box.top + sheet.px(4), inner,
-                symptom.title);
+  write_wrapped(sheet, Face::text, theme.ink, x, touch.box.top + sheet.px(4), inner, symptom.title);
   write_wrapped(sheet, Face::note, theme.faint, x, touch.box.top + sheet.px(5) + title_high, inner,
                 heard);
   if (touch.focused) {

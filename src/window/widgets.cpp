@@ -111,8 +111,7 @@ void flow(const Sheet& sheet, float width) {
   }
 }
 
-bool flow_button(Sheet& sheet, const std::string& name, const std::string& label,
-                 ButtonLook look) {
+bool flow_button(Sheet& sheet, const std::string& name, const std::string& label, ButtonLook look) {
   flow(sheet, look.width > 0 ? look.width : button_width(sheet, label, look));
   return button(sheet, name, label, look);
 }

@@ -26,7 +26,7 @@ struct Touch {
 };
 
 struct AreaLook {
-  char32_t key = 0;       ///< letter that presses it, 0 = none
+  char32_t key = 0;  ///< letter that presses it, 0 = none
   bool enabled = true;
   bool tab_stop = true;
 };
@@ -49,7 +49,8 @@ struct ButtonLook {
 
 /// Moves the cursor beside the last item when `width` still fits there, else to the next line.
 void flow(const Sheet& sheet, float width);
-[[nodiscard]] float button_width(const Sheet& sheet, const std::string& label, ButtonLook look = {});
+[[nodiscard]] float button_width(const Sheet& sheet, const std::string& label,
+                                 ButtonLook look = {});
 bool button(Sheet& sheet, const std::string& name, const std::string& label, ButtonLook look = {});
 /// A button that stands beside the one before where there is room.
 bool flow_button(Sheet& sheet, const std::string& name, const std::string& label,

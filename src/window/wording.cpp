@@ -106,10 +106,10 @@ constexpr std::array<KindWords, 7> kinds{{
 
 const KindWords* kind_words(const std::string& quantity) {
   // The knowledge may write the short word of the bench.
-  const std::string id = quantity == "volts"         ? "dc-volts"
-                         : quantity == "resistance"  ? "dc-resistance"
-                         : quantity == "leakage"     ? "leakage-current"
-                                                     : quantity;
+  const std::string id = quantity == "volts"        ? "dc-volts"
+                         : quantity == "resistance" ? "dc-resistance"
+                         : quantity == "leakage"    ? "leakage-current"
+                                                    : quantity;
   for (const KindWords& kind : kinds) {
     if (id == kind.id) {
       return &kind;
@@ -124,9 +124,9 @@ const KindWords& kind_words(casework::ReadingKind kind) {
 
 const std::vector<AcrossWords>& across_words() {
   static const std::vector<AcrossWords> words{
-      {Across::unknown, "don't know"},       {Across::nothing, "nothing"},
-      {Across::ceramic, "a small ceramic"},  {Across::electrolytic, "another electrolytic"},
-      {Across::winding, "a winding"},        {Across::regulator, "a regulator"},
+      {Across::unknown, "don't know"},         {Across::nothing, "nothing"},
+      {Across::ceramic, "a small ceramic"},    {Across::electrolytic, "another electrolytic"},
+      {Across::winding, "a winding"},          {Across::regulator, "a regulator"},
       {Across::low_resistor, "a low resistor"}};
   return words;
 }

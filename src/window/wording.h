@@ -25,7 +25,7 @@ namespace dryout::window {
 
 struct KindWords {
   casework::ReadingKind kind;
-  const char* id;     ///< as the knowledge spells a check's quantity
+  const char* id;  ///< as the knowledge spells a check's quantity
   const char* title;
   quantities::Unit unit;
   const char* example;

@@ -1,0 +1,147 @@
+#include "window/attend.h"
+
+#include <algorithm>
+
+namespace dryout::window {
+namespace {
+
+using casework::CaseView;
+using quantities::Done;
+using quantities::Result;
+
+void refuse(Desk& desk, const quantities::Problems& problems) {
+  desk.word = quantities::describe(problems.front());
+  desk.word_is_refusal = true;
+}
+
+void show(Desk& desk, Result<CaseView> view) {
+  if (!view) {
+    refuse(desk, view.problems());
+    return;
+  }
+  desk.open_case = std::move(view).value();
+  desk.word.clear();
+}
+
+/// A case comes to the desk: whatever was pencilled in for another one goes.
+void open(Desk& desk, Result<CaseView> view) {
+  if (!view) {
+    refuse(desk, view.problems());
+    return;
+  }
+  desk.intake = {};
+  desk.symptoms = {};
+  desk.probe = {};
+  desk.suspects = {};
+  desk.mend = {};
+  desk.hand_over = {};
+  desk.map = {};
+  desk.readings = {};
+  desk.log = {};
+  desk.open_case = std::move(view).value();
+  desk.word.clear();
+  const std::vector<casework::SymptomView>& symptoms = desk.open_case->symptoms;
+  const bool told = std::any_of(symptoms.begin(), symptoms.end(),
+                                [](const casework::SymptomView& s) { return !s.seen.empty(); });
+  desk.station = told ? Station::probe : Station::symptoms;
+}
+
+void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
+  Result<std::vector<casework::CaseSummary>> cases = workshop.cases();
+  if (!cases) {
+    refuse(desk, cases.problems());
+    return;
+  }
+  desk.cases = std::move(cases).value();
+}
+
+struct Attendant {
+  casework::Workshop& workshop;
+  Desk& desk;
+
+  bool operator()(const casework::Command& command) const {
+    if (desk.open_case) {
+      show(desk, workshop.apply(desk.open_case->number, command));
+    }
+    return true;
+  }
+  bool operator()(const StartCase& wish) const {
+    const Result<std::int64_t> number = workshop.start(wish.intake);
+    if (!number) {
+      refuse(desk, number.problems());
+      return true;
+    }
+    desk.new_case = {};
+    desk.cases_state.taking_in = false;
+    open(desk, workshop.view(*number));
+    refresh_shelf(workshop, desk);
+    return true;
+  }
+  bool operator()(const OpenCase& wish) const {
+    open(desk, workshop.view(wish.number));
+    return true;
+  }
+  bool operator()(const Undo& /*wish*/) const {
+    if (desk.open_case && desk.open_case->can_undo) {
+      show(desk, workshop.undo(desk.open_case->number));
+    }
+    return true;
+  }
+  bool operator()(const Redo& /*wish*/) const {
+    if (desk.open_case && desk.open_case->can_redo) {
+      show(desk, workshop.redo(desk.open_case->number));
+    }
+    return true;
+  }
+  bool operator()(const GoTo& wish) const {
+    if (wish.station == Station::cases) {
+      refresh_shelf(workshop, desk);
+    }
+    return turn_page(desk, wish);
+  }
+  template <class Other>
+  bool operator()(const Other& wish) const {
+    return turn_page(desk, wish);
+  }
+};
+
+}  // namespace
+
+Result<Done> lay_desk(casework::Workshop& workshop, Desk& desk, std::int64_t number) {
+  desk.catalogue = casework::catalogue_of(workshop.knowledge());
+  Result<std::vector<casework::CaseSummary>> cases = workshop.cases();
+  if (!cases) {
+    return cases.problems();
+  }
+  desk.cases = std::move(cases).value();
+  if (number != 0) {
+    Result<CaseView> view = workshop.view(number);
+    if (!view) {
+      return view.problems();
+    }
+    open(desk, std::move(view));
+  }
+  return Done{};
+}
+
+std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk, CommandQueue& queue) {
+  std::vector<Intention> left;
+  for (Intention& wish : queue.take()) {
+    if (!std::visit(Attendant{workshop, desk}, wish)) {
+      left.push_back(std::move(wish));
+    }
+  }
+  return left;
+}
+
+void look_again(casework::Workshop& workshop, Desk& desk) {
+  refresh_shelf(workshop, desk);
+  if (desk.open_case) {
+    Result<CaseView> view = workshop.view(desk.open_case->number);
+    if (view) {
+      desk.open_case = std::move(view).value();
+    }
+  }
+}
+
+}  // namespace dryout::window

@@ -1,0 +1,59 @@
+// Everything the window remembers between frames, and the drawing of one frame of it. No case is
+// changed here and no file touched: wishes go into the queue.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "casework/catalogue.h"
+#include "casework/workshop.h"
+#include "window/cases_view.h"
+#include "window/command_queue.h"
+#include "window/intake_view.h"
+#include "window/log_view.h"
+#include "window/map_view.h"
+#include "window/mend_view.h"
+#include "window/probe_view.h"
+#include "window/readings_view.h"
+#include "window/sheet.h"
+#include "window/suspects_view.h"
+#include "window/symptoms_view.h"
+#include "window/widgets.h"
+
+namespace dryout::window {
+
+struct Desk {
+  ThemeName theme = ThemeName::dark;
+  float scale = 1.0F;  ///< 1 to 3
+  bool far = false, help = false;
+  Station station = Station::cases;
+  std::string word;  ///< the last thing to say: a refusal, a file written
+  bool word_is_refusal = false;
+
+  casework::Catalogue catalogue;
+  std::vector<casework::CaseSummary> cases;
+  std::optional<casework::CaseView> open_case;
+
+  CasesState cases_state;
+  IntakeState new_case, intake;
+  SymptomsState symptoms;
+  ProbeState probe;
+  SuspectsState suspects;
+  MendState mend;
+  HandOverState hand_over;
+  MapState map;
+  ReadingsState readings;
+  LogState log;
+};
+
+/// Draws the desk over the whole display of `width` by `height` pixels.
+void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue& queue);
+
+/// The column of stations at the left edge, the job as one thread from top to bottom.
+void draw_stations(Sheet& sheet, const Desk& desk, Box box, CommandQueue& queue);
+
+/// Answers a wish that concerns only the desk (pages, theme, scale); false if it concerns the case.
+bool turn_page(Desk& desk, const Intention& wish);
+
+}  // namespace dryout::window

@@ -1,0 +1,54 @@
+#include "window/far_view.h"
+
+#include <imgui.h>
+
+#include "window/drawing.h"
+#include "window/widgets.h"
+
+namespace dryout::window {
+namespace {
+
+/// The largest face in which the text takes no more than `lines` lines.
+Face largest_face(const Sheet& sheet, const std::string& text, float width, float lines) {
+  for (const Face face : {Face::far, Face::large}) {
+    const float high = write_wrapped(sheet, face, sheet.theme.ink, 0, 0, width, text, false);
+    if (high <= lines * height_of(sheet, face) * 1.05F) {
+      return face;
+    }
+  }
+  return Face::heading;
+}
+
+void say_largest(const Sheet& sheet, const std::string& text, float lines) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  say(sheet, largest_face(sheet, text, width, lines), sheet.theme.ink, text);
+}
+
+}  // namespace
+
+void draw_far(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
+              CommandQueue& queue) {
+  const casework::CheckView* check = check_in_hand(view, state);
+  if (check == nullptr) {
+    say_largest(sheet, view.leading.sentence.empty() ? "No check left" : view.leading.sentence, 4);
+  } else {
+    say_largest(sheet, check->title, 2);
+    if (!check->place_title.empty()) {
+      say(sheet, Face::heading, sheet.theme.faint, "at " + check->place_title);
+    }
+    gap(sheet, 6);
+    draw_check_entry(sheet, view, *check, state, queue, Face::heading);
+    gap(sheet, 10);
+    if (check->acknowledged) {
+      say(sheet, Face::heading, sheet.theme.ink, "Bad: " + check->bad);
+    }
+    section(sheet, "");
+    say(sheet, Face::heading, sheet.theme.ink, view.leading.sentence);
+  }
+  gap(sheet, 6);
+  if (button(sheet, "far/leave", "Near view", {.weight = Weight::quiet, .key = U'f'})) {
+    queue.push(ToggleFar{});
+  }
+}
+
+}  // namespace dryout::window

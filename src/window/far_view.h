@@ -1,0 +1,13 @@
+// The page for two metres' distance: the check, its entry, where the case stands. Nothing else.
+#pragma once
+
+#include "casework/case_view.h"
+#include "window/command_queue.h"
+#include "window/probe_view.h"
+#include "window/sheet.h"
+
+namespace dryout::window {
+
+void draw_far(Sheet& sheet, const casework::CaseView& view, ProbeState& state, CommandQueue& queue);
+
+}  // namespace dryout::window

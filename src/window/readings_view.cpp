@@ -1,0 +1,234 @@
+#include "window/readings_view.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "window/drawing.h"
+#include "window/widgets.h"
+
+namespace dryout::window {
+namespace {
+
+using casework::ReadingView;
+using Readings = std::vector<const ReadingView*>;
+
+/// A logarithmic axis on the page.
+struct Axis {
+  Decades decades;
+  float left = 0, right = 0;
+  /// Zero and less have no place on it: they stand at the left end.
+  [[nodiscard]] float at(double value) const {
+    const double span = decades.high - decades.low;
+    const double share =
+        value > 0 ? std::clamp((std::log10(value) - decades.low) / span, 0.0, 1.0) : 0.0;
+    return left + (right - left) * static_cast<float>(share);
+  }
+};
+
+constexpr float row_height = 48;
+
+void draw_scale(const Sheet& sheet, const Axis& axis, float y, quantities::Unit unit) {
+  for (int decade = axis.decades.low; decade <= axis.decades.high; ++decade) {
+    const std::string words = quantities::format_engineering(std::pow(10.0, decade), unit, 1);
+    const float x = axis.at(std::pow(10.0, decade));
+    write(sheet, Face::figure_note, sheet.theme.faint,
+          x - width_of(sheet, Face::figure_note, words) / 2, y, words);
+  }
+}
+
+/// Each verdict has a shape of its own; the word stands beside it.
+void draw_mark(const Sheet& sheet, float x, float y, const std::string& verdict) {
+  ImDrawList& pen = *ImGui::GetWindowDrawList();
+  const float r = sheet.px(7);
+  const Theme& theme = sheet.theme;
+  if (verdict == "over-limit" || verdict == "suspect-short") {
+    pen.AddQuadFilled(ImVec2(x, y - r), ImVec2(x + r, y), ImVec2(x, y + r), ImVec2(x - r, y),
+                      theme.accuses.packed());
+  } else if (verdict == "within-limit") {
+    pen.AddCircleFilled(ImVec2(x, y), r * 0.85F, theme.clears.packed());
+  } else {
+    fill(sheet, {x - r * 0.8F, y - r * 0.8F, x + r * 0.8F, y + r * 0.8F}, theme.paper);
+    outline(sheet, {x - r * 0.8F, y - r * 0.8F, x + r * 0.8F, y + r * 0.8F}, theme.ink, 2);
+  }
+}
+
+void draw_strip(const Sheet& sheet, const Axis& axis, float y, const ReadingView& reading,
+                const Readings& brothers) {
+  const Theme& theme = sheet.theme;
+  line(axis.left, y, axis.right, y, theme.line, sheet.px(1.5F));
+  for (int decade = axis.decades.low; decade <= axis.decades.high; ++decade) {
+    const float x = axis.at(std::pow(10.0, decade));
+    line(x, y - sheet.px(4), x, y + sheet.px(4), theme.line, sheet.px(1));
+  }
+  for (const ReadingView* brother : brothers) {
+    if (brother != &reading && brother->limit == reading.limit) {
+      const float x = axis.at(brother->value);
+      line(x, y + sheet.px(5), x, y + sheet.px(12), theme.faint, sheet.px(1.5F));
+    }
+  }
+  if (reading.limit) {
+    const float x = axis.at(*reading.limit);
+    const bool own_sheet = reading.limit_source == "datasheet";
+    if (own_sheet) {
+      line(x, y - sheet.px(15), x, y + sheet.px(15), theme.ink, sheet.px(2));
+    } else {
+      dashed(sheet, x, y - sheet.px(15), x, y + sheet.px(15), theme.ink);
+    }
+  }
+  draw_mark(sheet, axis.at(reading.value), y, reading.verdict);
+}
+
+void draw_proof(const Sheet& sheet, const ReadingView& reading, quantities::Unit unit) {
+  say(sheet, Face::text, sheet.theme.ink, reading.sentence);
+  if (reading.limit) {
+    say(sheet, Face::note, sheet.theme.faint,
+        "Limit " + quantities::format_engineering(*reading.limit, unit) + ", from " +
+            provenance_words(reading.limit_source));
+  }
+  for (const std::string& caveat : reading.caveats) {
+    say(sheet, Face::note, sheet.theme.faint, caveat);
+  }
+  gap(sheet, 4);
+}
+
+void draw_reading(Sheet& sheet, const ReadingView& reading, const Readings& brothers,
+                  const Axis& axis, ReadingsState& state, quantities::Unit unit) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  if (!ImGui::IsRectVisible(ImVec2(width, sheet.px(row_height)))) {
+    ImGui::Dummy(ImVec2(width, sheet.px(row_height)));
+    sheet.items.note({"reading/" + std::to_string(reading.event), reading.item_title, at.x, at.y,
+                      at.x + width, at.y + sheet.px(row_height), true, false, true});
+    return;
+  }
+  const Touch touch = press_area(sheet, "reading/" + std::to_string(reading.event),
+                                 reading.item_title, width, sheet.px(row_height));
+  if (touch.hovered || state.selected == reading.event) {
+    fill(sheet, touch.box, sheet.theme.card, 4);
+  }
+  const float words = axis.left - touch.box.left - sheet.px(20);
+  const float x = touch.box.left + sheet.px(6);
+  write(sheet, Face::text, sheet.theme.ink, x, touch.box.top + sheet.px(3),
+        fitted(sheet, Face::text, reading.item_title + ": " + reading.shown, words));
+  write(sheet, Face::note, sheet.theme.faint, x, touch.box.top + sheet.px(26),
+        fitted(sheet, Face::note,
+               verdict_words(reading.verdict) + (reading.after_repair ? ", after the repair" : ""),
+               words));
+  draw_strip(sheet, axis, touch.box.top + sheet.px(row_height) / 2, reading, brothers);
+  if (touch.focused) {
+    focus_ring(sheet, touch.box);
+  }
+  if (touch.hovered) {
+    explain(sheet, reading.sentence);
+  }
+  if (touch.pressed) {
+    state.selected = state.selected == reading.event ? -1 : reading.event;
+  }
+  if (state.selected == reading.event) {
+    draw_proof(sheet, reading, unit);
+  }
+}
+
+void draw_kind(Sheet& sheet, const KindWords& kind, const Readings& readings,
+               ReadingsState& state) {
+  section(sheet, kind.title);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  // Half an axis label of margin on the right, or the outer ones would be cut.
+  const Axis axis{decades_of(readings), at.x + width * 0.42F, at.x + width - sheet.px(40)};
+  draw_scale(sheet, axis, at.y, kind.unit);
+  gap(sheet, 18);
+  for (const ReadingView* reading : readings) {
+    draw_reading(sheet, *reading, readings, axis, state, kind.unit);
+  }
+}
+
+void draw_addition(Sheet& sheet, const casework::CaseView& view, ReadingsState& state,
+                   CommandQueue& queue) {
+  ReadingFormState& form = state.form;
+  field(sheet, "readings/item", "Part (printed name) or group", form.item, {"C12", sheet.px(230)});
+  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::dc_volts); ++i) {
+    const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
+    const ButtonLook look{.weight = form.kind == kind.kind ? Weight::chosen : Weight::plain,
+                          .face = Face::note};
+    if (i > 0) {
+      flow(sheet, button_width(sheet, kind.title, look));
+    }
+    if (button(sheet, std::string("readings/kind/") + kind.id, kind.title, look)) {
+      form.kind = kind.kind;
+    }
+  }
+  const KindWords& kind = kind_words(form.kind);
+  bool done = draw_figure_field(sheet, "readings/form", kind, form, Face::text);
+  draw_reading_details(sheet, "readings/form", kind, form);
+  done |= button(sheet, "readings/enter", "Enter the reading", {.weight = Weight::next});
+  if (!form.fault.empty()) {
+    say(sheet, Face::text, sheet.theme.accuses, form.fault);
+  }
+  if (done) {
+    if (const auto reading = reading_of(form)) {
+      push_reading(view, "", *reading, queue);
+      form.figure.clear();
+    }
+  }
+}
+
+}  // namespace
+
+Decades decades_of(const std::vector<const ReadingView*>& readings) {
+  double low = INFINITY;
+  double high = 0;
+  const auto take = [&low, &high](double value) {
+    if (value > 0 && std::isfinite(value)) {
+      low = std::min(low, value);
+      high = std::max(high, value);
+    }
+  };
+  for (const ReadingView* reading : readings) {
+    take(reading->value);
+    if (reading->limit) {
+      take(*reading->limit);
+    }
+  }
+  if (high == 0) {
+    return {-1, 1};
+  }
+  const int first = static_cast<int>(std::floor(std::log10(low) - 0.1));
+  return {first, std::max(first + 1, static_cast<int>(std::ceil(std::log10(high) + 0.1)))};
+}
+
+void draw_readings(Sheet& sheet, const casework::CaseView& view, ReadingsState& state,
+                   CommandQueue& queue) {
+  say(sheet, Face::heading, sheet.theme.ink, "Readings");
+  if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
+             {.key = state.adding ? U'\0' : U'n', .face = Face::note})) {
+    state.adding = !state.adding;
+  }
+  if (state.adding) {
+    draw_addition(sheet, view, state, queue);
+  }
+  if (view.readings.empty()) {
+    say(sheet, Face::text, sheet.theme.faint, "No number has been read yet.");
+  } else {
+    say(sheet, Face::note, sheet.theme.faint,
+        "Diamond: over the limit. Round: within it. Square: proves little. Upright line: the "
+        "limit, solid from the part's own data sheet, dashed from anywhere else. Short strokes: "
+        "its brothers.");
+  }
+  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::dc_volts); ++i) {
+    const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
+    Readings of_kind;
+    for (const ReadingView& reading : view.readings) {
+      if (kind_words(reading.kind) == &kind) {
+        of_kind.push_back(&reading);
+      }
+    }
+    if (!of_kind.empty()) {
+      draw_kind(sheet, kind, of_kind, state);
+    }
+  }
+}
+
+}  // namespace dryout::window

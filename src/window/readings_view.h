@@ -1,0 +1,29 @@
+// The numbers read so far, each on a logarithmic scale with its limit and its brothers, and what
+// it proves in a sentence; and a form for a reading nobody asked for.
+#pragma once
+
+#include <string>
+
+#include "casework/case_view.h"
+#include "window/command_queue.h"
+#include "window/reading_form.h"
+#include "window/sheet.h"
+
+namespace dryout::window {
+
+struct ReadingsState {
+  int selected = -1;  ///< event of the reading unfolded
+  bool adding = false;
+  ReadingFormState form;
+};
+
+/// The decades a picture of these readings spans, as powers of ten; a limit counts too.
+struct Decades {
+  int low = 0, high = 0;
+};
+[[nodiscard]] Decades decades_of(const std::vector<const casework::ReadingView*>& readings);
+
+void draw_readings(Sheet& sheet, const casework::CaseView& view, ReadingsState& state,
+                   CommandQueue& queue);
+
+}  // namespace dryout::window

@@ -1,0 +1,213 @@
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+
+#include "window/attend.h"
+#include "window/desk_painter.h"
+#include "window/picture.h"
+#include "window/system_keys.h"
+#include "window/window.h"
+
+namespace dryout::window {
+namespace {
+
+using quantities::Done;
+using quantities::Problem;
+using quantities::Result;
+
+/// Whoever opens GLFW closes it.
+struct Glfw {
+  bool running = glfwInit() == GLFW_TRUE;
+  Glfw() = default;
+  ~Glfw() { glfwTerminate(); }
+  Glfw(const Glfw&) = delete;
+  Glfw& operator=(const Glfw&) = delete;
+};
+
+/// The drawing library's two back ends on one window.
+struct BackEnds {
+  explicit BackEnds(GLFWwindow* window) {
+    ImGui_ImplGlfw_InitForOpenGL(window, true);
+    ImGui_ImplOpenGL3_Init("#version 330 core");
+  }
+  ~BackEnds() {
+    ImGui_ImplOpenGL3_Shutdown();
+    ImGui_ImplGlfw_Shutdown();
+  }
+  BackEnds(const BackEnds&) = delete;
+  BackEnds& operator=(const BackEnds&) = delete;
+};
+
+Result<GLFWwindow*> open_glfw_window(const WindowOptions& options) {
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+  glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+  glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+  GLFWwindow* window = glfwCreateWindow(options.width, options.height, "Dryout", nullptr, nullptr);
+  if (window == nullptr) {
+    return Problem{"the window could not be opened",
+                   {},
+                   "",
+                   "a display with OpenGL 3.3 (Debian: libgl1-mesa-dri)"};
+  }
+  glfwMakeContextCurrent(window);
+  glfwSwapInterval(1);
+  return window;
+}
+
+float scale_of(GLFWwindow* window, double asked) {
+  float from_monitor = 1;
+  glfwGetWindowContentScale(window, &from_monitor, nullptr);
+  return std::clamp(asked > 0 ? static_cast<float>(asked) : from_monitor, 1.0F, 3.0F);
+}
+
+/// A name that is not taken: dryout-1.png, dryout-2.png ...
+std::string free_name(const std::string& folder) {
+  for (int number = 1;; ++number) {
+    const std::filesystem::path path =
+        std::filesystem::path(folder) / ("dryout-" + std::to_string(number) + ".png");
+    std::error_code unreadable;
+    if (!std::filesystem::exists(path, unreadable)) {
+      return path.string();
+    }
+  }
+}
+
+/// One window on one workshop.
+class BenchWindow {
+ public:
+  BenchWindow(GLFWwindow* window, casework::Workshop& workshop, const WindowOptions& options)
+      : window_(window), workshop_(workshop), options_(options), keys_(window), back_ends_(window) {
+    desk_.theme = theme_named(options.theme);
+    desk_.scale = scale_of(window, options.scale);
+  }
+
+  Result<Done> run() {
+    Result<Done> laid = lay_desk(workshop_, desk_, options_.case_number);
+    if (!laid) {
+      return laid;
+    }
+    while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
+      if (keys_.take_returned()) {
+        look_again(workshop_, desk_);
+      }
+      draw();
+      if (!painter_.settling()) {
+        wait();
+      }
+    }
+    return Done{};
+  }
+
+ private:
+  /// Frames drawn after the last input: hovering and scrolling need one to show and one to settle.
+  static constexpr int after_input = 3;
+
+  void wait() {
+    if (keys_.take_dirty()) {
+      frames_due_ = after_input;
+    }
+    if (frames_due_ > 0) {
+      --frames_due_;
+      glfwPollEvents();
+    } else {
+      glfwWaitEvents();
+    }
+    if (keys_.take_dirty()) {
+      frames_due_ = after_input;
+    }
+  }
+
+  void draw() {
+    if (painter_.match(desk_)) {
+      ImGui_ImplOpenGL3_DestroyFontsTexture();
+      ImGui_ImplOpenGL3_CreateFontsTexture();
+      for (const std::string& word : painter_.words()) {
+        desk_.word = word;
+      }
+    }
+    ImGui_ImplOpenGL3_NewFrame();
+    ImGui_ImplGlfw_NewFrame();
+    painter_.compose(desk_, painter_.settling() ? InputEvents{} : keys_.take_events(), queue_);
+    put_on_screen();
+    if (!queue_.empty()) {
+      frames_due_ = after_input;
+      for (const Intention& wish : attend(workshop_, desk_, queue_)) {
+        answer(wish);
+      }
+    }
+    if (!options_.items_file.empty()) {
+      std::ofstream(options_.items_file, std::ios::trunc) << describe_items(painter_.items());
+    }
+  }
+
+  void put_on_screen() {
+    int width = 0;
+    int height = 0;
+    glfwGetFramebufferSize(window_, &width, &height);
+    glViewport(0, 0, width, height);
+    const ImVec4 paper = ImGui::ColorConvertU32ToFloat4(theme_of(desk_.theme).paper.packed());
+    glClearColor(paper.x, paper.y, paper.z, 1.0F);
+    glClear(GL_COLOR_BUFFER_BIT);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    if (picture_due_) {
+      keep_picture(width, height);
+    }
+    glfwSwapBuffers(window_);
+  }
+
+  void keep_picture(int width, int height) {
+    picture_due_ = false;
+    const std::string path = free_name(options_.picture_folder);
+    const Result<Done> written = write_png(read_pixels(width, height), path);
+    desk_.word =
+        written ? "The page is kept as " + path : quantities::describe(written.problems().front());
+    desk_.word_is_refusal = !written;
+  }
+
+  void answer(const Intention& wish) {
+    if (const auto* copy = std::get_if<CopyText>(&wish)) {
+      glfwSetClipboardString(window_, copy->text.c_str());
+      desk_.word = "Copied.";
+      desk_.word_is_refusal = false;
+    } else if (std::holds_alternative<SavePicture>(wish)) {
+      picture_due_ = true;
+    }
+  }
+
+  GLFWwindow* window_;
+  casework::Workshop& workshop_;
+  WindowOptions options_;
+  DeskPainter painter_;  // before the back ends: they live in its context
+  SystemKeys keys_;      // before them, too: they chain to its callbacks
+  BackEnds back_ends_;
+  Desk desk_;
+  CommandQueue queue_;
+  int frames_due_ = 3;
+  bool picture_due_ = false;
+};
+
+}  // namespace
+
+Result<Done> run_window(casework::Workshop& workshop, const WindowOptions& options) {
+  const Glfw glfw;
+  if (!glfw.running) {
+    return Problem{"there is no display to open a window on",
+                   {},
+                   "",
+                   "a desktop session, or the guided session in the terminal: dryout guide"};
+  }
+  const Result<GLFWwindow*> window = open_glfw_window(options);
+  if (!window) {
+    return window.problems();
+  }
+  Result<Done> done = BenchWindow(*window, workshop, options).run();
+  glfwDestroyWindow(*window);
+  return done;
+}
+
+}  // namespace dryout::window

@@ -1,0 +1,121 @@
+#include "window/system_keys.h"
+
+#include <GLFW/glfw3.h>
+
+#include <array>
+#include <optional>
+
+namespace dryout::window {
+namespace {
+
+struct Known {
+  int code;
+  Key key;
+};
+constexpr std::array<Known, 24> plain_keys{{
+    {GLFW_KEY_ENTER, Key::enter},
+    {GLFW_KEY_KP_ENTER, Key::enter},
+    {GLFW_KEY_ESCAPE, Key::escape},
+    {GLFW_KEY_UP, Key::up},
+    {GLFW_KEY_DOWN, Key::down},
+    {GLFW_KEY_LEFT, Key::left},
+    {GLFW_KEY_RIGHT, Key::right},
+    {GLFW_KEY_PAGE_UP, Key::page_up},
+    {GLFW_KEY_PAGE_DOWN, Key::page_down},
+    {GLFW_KEY_HOME, Key::home},
+    {GLFW_KEY_END, Key::end},
+    {GLFW_KEY_BACKSPACE, Key::backspace},
+    {GLFW_KEY_DELETE, Key::remove},
+    {GLFW_KEY_TAB, Key::tab},
+    {GLFW_KEY_F1, Key::f1},
+    {GLFW_KEY_F2, Key::f2},
+    {GLFW_KEY_F3, Key::f3},
+    {GLFW_KEY_F4, Key::f4},
+    {GLFW_KEY_F5, Key::f5},
+    {GLFW_KEY_F6, Key::f6},
+    {GLFW_KEY_F7, Key::f7},
+    {GLFW_KEY_F8, Key::f8},
+    {GLFW_KEY_F9, Key::f9},
+    {GLFW_KEY_F10, Key::cases},
+}};
+constexpr std::array<Known, 9> control_keys{{
+    {GLFW_KEY_Z, Key::undo},
+    {GLFW_KEY_Y, Key::redo},
+    {GLFW_KEY_EQUAL, Key::larger},
+    {GLFW_KEY_KP_ADD, Key::larger},
+    {GLFW_KEY_MINUS, Key::smaller},
+    {GLFW_KEY_KP_SUBTRACT, Key::smaller},
+    {GLFW_KEY_C, Key::copy},
+    {GLFW_KEY_V, Key::paste},
+    {GLFW_KEY_P, Key::picture},
+}};
+
+template <std::size_t Count>
+std::optional<Key> known(const std::array<Known, Count>& keys, int code) {
+  for (const Known& entry : keys) {
+    if (entry.code == code) {
+      return entry.key;
+    }
+  }
+  return std::nullopt;
+}
+
+/// The layout's own letter where there is one: Ctrl Z is where Z is printed.
+int printed(int code) {
+  const char* name = glfwGetKeyName(code, 0);
+  if (name != nullptr && name[0] >= 'a' && name[0] <= 'z' && name[1] == '\0') {
+    return GLFW_KEY_A + (name[0] - 'a');
+  }
+  return code;
+}
+
+}  // namespace
+
+SystemKeys::SystemKeys(GLFWwindow* window) {
+  glfwSetWindowUserPointer(window, this);
+  glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int, int action, int modifiers) {
+    of(w).key(code, action, modifiers);
+  });
+  glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int code) { of(w).letter(code); });
+  glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of(w).dirty_ = true; });
+  glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { of(w).dirty_ = true; });
+  glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { of(w).dirty_ = true; });
+  glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { of(w).dirty_ = true; });
+  glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { of(w).dirty_ = true; });
+  glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).dirty_ = true; });
+  glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
+    of(w).dirty_ = true;
+    of(w).returned_ = focused == GLFW_TRUE;
+  });
+}
+
+SystemKeys& SystemKeys::of(GLFWwindow* window) {
+  return *static_cast<SystemKeys*>(glfwGetWindowUserPointer(window));
+}
+
+void SystemKeys::key(int code, int action, int modifiers) {
+  dirty_ = true;
+  repeating_ = action == GLFW_REPEAT;
+  const bool scrolls = code == GLFW_KEY_UP || code == GLFW_KEY_DOWN || code == GLFW_KEY_TAB ||
+                       code == GLFW_KEY_PAGE_UP || code == GLFW_KEY_PAGE_DOWN;
+  if (action == GLFW_RELEASE || (repeating_ && !scrolls)) {
+    return;
+  }
+  const bool control = (modifiers & GLFW_MOD_CONTROL) != 0;
+  std::optional<Key> meant = control ? known(control_keys, printed(code)) : known(plain_keys, code);
+  if (meant == Key::tab && (modifiers & GLFW_MOD_SHIFT) != 0) {
+    meant = Key::back_tab;
+  }
+  if (meant) {
+    events_.keys.push_back(*meant);
+  }
+}
+
+void SystemKeys::letter(unsigned int code) {
+  dirty_ = true;
+  if (!repeating_) {
+    events_.typed.push_back(static_cast<char32_t>(code));
+  }
+}
+
+}  // namespace dryout::window

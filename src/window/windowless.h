@@ -1,0 +1,30 @@
+// The desk without a window: the same frames, driven by hand. Tests and benchmarks drive it;
+// snapshots take their draw lists from it.
+#pragma once
+
+#include "window/desk_painter.h"
+
+namespace dryout::window {
+
+struct Mouse {
+  float x = -1, y = -1;  ///< pixels from the upper left corner; negative = not over the desk
+  bool down = false;
+  float wheel = 0;
+};
+
+class WindowlessDesk {
+ public:
+  WindowlessDesk(int width, int height);
+
+  /// Draws one frame (two where a field needs one to open). True if the faces were baked anew.
+  bool frame(Desk& desk, CommandQueue& queue, const InputEvents& events = {},
+             const Mouse& mouse = {});
+  void resize(int width, int height);
+  [[nodiscard]] const ItemRegister& items() const { return painter_.items(); }
+
+ private:
+  void feed(const InputEvents& events, const Mouse& mouse) const;
+  DeskPainter painter_;
+};
+
+}  // namespace dryout::window

@@ -1,0 +1,410 @@
+#include "window/sample.h"
+
+#include <array>
+
+namespace dryout::window {
+namespace {
+
+using namespace casework;
+using quantities::Decibans;
+using quantities::minutes;
+using quantities::Probability;
+
+CautionView stored_charge() {
+  return {"stored-charge", "reservoirs hold 45 V",
+          "Switch off, pull the plug, wait, then discharge each reservoir through a resistor that "
+          "stands the power. Measure before you touch. Local codes and licensed practice come "
+          "first.",
+          "stored-charge"};
+}
+CautionView mains() {
+  return {"mains", "the rectifier board carries mains",
+          "One hand, insulated probes, an isolating transformer on the bench. Where you may not "
+          "work on mains by local code, hand the set to someone who may.",
+          "mains"};
+}
+
+void add_symptoms(CaseView& view) {
+  view.symptoms = {
+      {"hum",
+       "Hum from both channels, volume down",
+       "audio",
+       {"it hums all the time", "a low drone"},
+       "Turn the volume fully down: does it stay?",
+       "yes"},
+      {"weak",
+       "Weak and strained at normal volume",
+       "audio",
+       {"goes quiet"},
+       "Compare both channels with one source.",
+       "yes"},
+      {"scratchy", "Scratchy controls", "audio", {"crackles when I turn it"}, "", "no"},
+      {"dead", "Dead, no lamp", "supply", {"nothing at all"}, "Mains at the switch?", ""},
+      {"fuse", "Blows its fuse", "supply", {"the fuse goes at once"}, "", ""},
+      {"drift", "Station drifts away", "receive", {"I have to retune"}, "", ""},
+  };
+}
+
+void add_blocks(CaseView& view) {
+  const auto block = [&view](const char* id, const char* title, const char* kind, const char* board,
+                             const char* board_title, double p, std::vector<std::string> to,
+                             std::vector<std::string> fed, std::vector<std::string> makes) {
+    view.blocks.push_back({id,
+                           title,
+                           kind,
+                           board,
+                           board_title,
+                           Probability(p),
+                           std::move(to),
+                           std::move(fed),
+                           std::move(makes),
+                           {}});
+  };
+  block("tuner", "Tuner front end", "rf-front-end", "tuner", "Tuner board", 0.03, {"if"}, {"+12 V"},
+        {});
+  block("if", "IF strip", "if-amplifier", "tuner", "Tuner board", 0.05, {"decoder"}, {"+12 V"}, {});
+  block("decoder", "Stereo decoder", "stereo-decoder", "tuner", "Tuner board", 0.02, {"tone"},
+        {"+12 V"}, {});
+  block("phono", "Phono stage", "phono-stage", "main", "Main board", 0.04, {"tone"}, {"+24 V"}, {});
+  block("tone", "Tone and volume", "audio-tone", "main", "Main board", 0.12, {"power-l", "power-r"},
+        {"+24 V"}, {});
+  block("power-l", "Power stage, left", "audio-power", "main", "Main board", 0.18, {"out"},
+        {"+38 V", "\u221238 V"}, {});
+  block("power-r", "Power stage, right", "audio-power", "main", "Main board", 0.17, {"out"},
+        {"+38 V", "\u221238 V"}, {});
+  block("out", "Loudspeaker relay and sockets", "audio-output", "main", "Main board", 0.02, {}, {},
+        {});
+  block("rectifier", "Rectifier and reservoirs", "rectifier", "supply", "Supply board", 0.86, {},
+        {}, {"+38 V", "\u221238 V"});
+  block("reg24", "24 V regulator", "regulator", "supply", "Supply board", 0.22, {}, {"+38 V"},
+        {"+24 V"});
+  block("reg12", "12 V regulator", "regulator", "supply", "Supply board", 0.09, {}, {"+24 V"},
+        {"+12 V"});
+  view.boards = {{"supply", "Supply board", Probability(0.88), minutes(3), {"lid"}},
+                 {"main", "Main board", Probability(0.35), minutes(11), {"lid", "bottom plate"}},
+                 {"tuner", "Tuner board", Probability(0.08), minutes(8), {"lid", "tuner shield"}}};
+}
+
+SuspectView suspect(const char* item, const char* title, const BlockView& block, double now,
+                    double before, double weight) {
+  SuspectView view;
+  view.item = item;
+  view.title = title;
+  view.kind = view.item.substr(0, view.item.find(':'));
+  view.block = block.id;
+  view.block_title = block.title;
+  view.board = block.board;
+  view.board_title = block.board_title;
+  view.capacitor = view.kind != "cause";
+  view.suspicion = Probability(now);
+  view.unsound = Probability(now);
+  view.before = Probability(before);
+  view.weight = Decibans{weight};
+  view.states = {{"sound", "sound", Probability(1 - now)}, {"dried", "dried", Probability(now)}};
+  return view;
+}
+
+void add_suspects(CaseView& view) {
+  const BlockView& power = view.blocks[5];
+  const BlockView& rectifier = view.blocks[8];
+  const BlockView& reg24 = view.blocks[9];
+  SuspectView first =
+      suspect("group:reservoirs", "Reservoirs of the 38 V rails", rectifier, 0.81, 0.22, 11.8);
+  first.states = {{"sound", "sound", Probability(0.19)},
+                  {"tired", "tired", Probability(0.17)},
+                  {"dried", "dried", Probability(0.61)},
+                  {"leaky", "leaky", Probability(0.03)}};
+  first.evidence = {{"Hum from both channels, volume down", Decibans{6.4}},
+                    {"Ripple on the +38 V rail looked bad", Decibans{5.1}},
+                    {"Weak and strained at normal volume", Decibans{1.6}},
+                    {"Cans look sound", Decibans{-1.3}}};
+  first.paths = {"dried reservoir \u2192 ripple on the +38 V rail \u2192 hum in both power stages"};
+  SuspectView diode =
+      suspect("cause:open-diode@rectifier", "Open rectifier diode", rectifier, 0.24, 0.04, 8.8);
+  diode.evidence = {{"Hum from both channels, volume down", Decibans{5.5}}};
+  SuspectView output =
+      suspect("group:reg24-out", "Output capacitor of the 24 V regulator", reg24, 0.19, 0.17, 0.6);
+  output.evidence = {{"Ripple on the +24 V rail looked good", Decibans{-4.2}}};
+  SuspectView coupling =
+      suspect("group:coupling-l", "Coupling capacitors, left", power, 0.11, 0.12, -0.4);
+  coupling.judged = "cleared";
+  SuspectView part = suspect("part:C12", "C12 (24 V regulator input)", reg24, 0.07, 0.1, -1.7);
+  part.mended = "replaced";
+  view.suspects = {first, diode, output, coupling, part};
+}
+
+void add_checks(CaseView& view) {
+  CheckView best;
+  best.check = "esr-in-circuit";
+  best.place = "reservoirs";
+  best.title = "ESR across the reservoirs";
+  best.place_title = "Reservoirs of the 38 V rails";
+  best.state = "unpowered";
+  best.instrument = "ESR meter, 100 kHz";
+  best.probes = "one tip on each terminal of the can, from the component side";
+  best.good = "below 0.1 \u03a9 on both cans";
+  best.bad = "above 0.3 \u03a9, or the two cans differ by more than two to one";
+  best.because = "A dried reservoir loses its plates' wetting; its series resistance climbs first.";
+  best.source = "common practice";
+  best.quantity = "esr";
+  best.reason = "It parts the reservoirs from the diodes, and only the lid stands in the way.";
+  best.effort = minutes(4);
+  best.access_effort = minutes(3);
+  best.saving = minutes(26);
+  best.opens = {"lid"};
+  best.opens_titles = {"lid"};
+  best.gain_bits = 0.62;
+  best.looks_bad = Probability(0.71);
+  best.acknowledged = true;
+  view.next.push_back(best);
+  const std::array<std::pair<const char*, const char*>, 8> others{
+      {{"Diode test", "Rectifier and reservoirs"},
+       {"Ripple", "+24 V"},
+       {"Look at the cans", "Supply board"},
+       {"Bridge with a known-good capacitor", "Reservoirs of the 38 V rails"},
+       {"Ripple", "\u221238 V"},
+       {"Offset at the loudspeaker", "Power stage, left"},
+       {"Offset at the loudspeaker", "Power stage, right"},
+       {"Signal tracing", "Tone and volume"}}};
+  double gain = 0.41;
+  for (std::size_t i = 0; i < others.size(); ++i) {
+    CheckView check = best;
+    check.check = "other-" + std::to_string(i);
+    check.title = others[i].first;
+    check.place_title = others[i].second;
+    check.quantity = "";
+    check.gain_bits = gain;
+    check.effort = minutes(3.0 + static_cast<double>(i));
+    gain *= 0.8;
+    view.next.push_back(check);
+  }
+  CheckView declined = best;
+  declined.check = "thermal";
+  declined.title = "Warm the supply board gently";
+  view.declined.push_back(declined);
+}
+
+ReadingView reading(int event, const char* title, const char* kind, const char* shown, double value,
+                    double limit, const char* source, const char* verdict, const char* sentence) {
+  ReadingView view;
+  view.event = event;
+  view.item = view.item_title = title;
+  view.kind = kind;
+  view.shown = shown;
+  view.value = value;
+  view.limit = limit;
+  view.limit_source = source;
+  view.verdict = verdict;
+  view.sentence = sentence;
+  return view;
+}
+
+void add_readings(CaseView& view) {
+  view.readings = {
+      reading(7, "C801", "esr", "0.42 \u03a9", 0.42, 0.1, "datasheet", "over-limit",
+              "Four times what its data sheet allows: it is convicted."),
+      reading(8, "C802", "esr", "0.08 \u03a9", 0.08, 0.1, "datasheet", "within-limit",
+              "Within its data sheet, and nothing across it could have hidden a bad one."),
+      reading(9, "C12", "esr", "0.9 \u03a9", 0.9, 1.5, "general-table", "not-proven",
+              "Below a general table's figure: that proves little for this part."),
+      reading(10, "+38 V rail", "ripple", "1.9 V", 1.9, 0.5, "look-alike", "over-limit",
+              "Far more ripple than a sound pair leaves.")};
+  view.readings.front().caveats = {"Leads were not zeroed."};
+}
+
+void add_log(CaseView& view) {
+  view.log = {{1, "2026-03-04 10:02", "Taken in: hums all the time, goes quiet", false},
+              {2, "2026-03-04 10:04", "Hum from both channels, volume down: yes", false},
+              {3, "2026-03-04 10:04", "Weak and strained at normal volume: yes", false},
+              {4, "2026-03-04 10:05", "Scratchy controls: no", false},
+              {5, "2026-03-04 10:12", "Lid off", false},
+              {6, "2026-03-04 10:15", "Look at the cans, supply board: looked good", false},
+              {7, "2026-03-05 09:01", "C801 ESR 0.42 \u03a9", false},
+              {8, "2026-03-05 09:03", "C802 ESR 0.8 \u03a9", true},
+              {9, "2026-03-05 09:03", "C802 ESR 0.08 \u03a9", false}};
+}
+
+}  // namespace
+
+Catalogue sample_catalogue() {
+  return {{{"stereo-receiver", "Stereo receiver, solid state", "audio",
+            "A tuner, tone controls and two power stages on one supply.", 1968, 1992},
+           {"stereo-amplifier", "Stereo amplifier", "audio", "", 1965, 1995},
+           {"hf-transceiver", "HF transceiver, synthesised", "radio", "", 1978, 2000},
+           {"valve-receiver", "AM receiver with valves", "radio", "", 1934, 1965},
+           {"switch-mode", "Switch-mode supply", "bench", "", 1980, 2015}}};
+}
+
+std::vector<CaseSummary> sample_cases() {
+  std::vector<CaseSummary> cases(3);
+  cases[0].number = 12;
+  cases[0].set_name = "Tarnbeck 614";
+  cases[0].equipment_title = "Stereo receiver, solid state";
+  cases[0].complaint = "hums all the time, goes quiet";
+  cases[1].number = 11;
+  cases[1].set_name = "Quillon P3";
+  cases[1].equipment_title = "Switch-mode supply";
+  cases[1].complaint = "ticks and will not start";
+  cases[2].number = 9;
+  cases[2].equipment_title = "AM receiver with valves";
+  for (CaseSummary& summary : cases) {
+    summary.opened = "2026-03-0" + std::to_string(summary.number % 10);
+    summary.state = summary.number == 11 ? "closed" : "open";
+  }
+  return cases;
+}
+
+CaseView fresh_case() {
+  CaseView view;
+  view.number = 12;
+  view.equipment = "stereo-receiver";
+  view.equipment_title = "Stereo receiver, solid state";
+  view.set_name = "Tarnbeck 614";
+  view.owner = "Ticket 88";
+  view.complaint = "hums all the time, goes quiet";
+  view.year_built = 1976;
+  view.hazards = {stored_charge(), mains()};
+  view.access = {{"lid", "lid", minutes(3), false},
+                 {"bottom", "bottom plate", minutes(8), false},
+                 {"shield", "tuner shield", minutes(5), false}};
+  add_symptoms(view);
+  for (SymptomView& symptom : view.symptoms) {
+    symptom.seen.clear();
+  }
+  add_blocks(view);
+  for (BlockView& block : view.blocks) {
+    block.suspicion = Probability(0.05);
+  }
+  view.leading = {"Nothing is known yet: tell what the set does wrong.", false, Probability(0.5),
+                  Probability(0.5)};
+  view.log = {{1, "2026-03-04 10:02", "Taken in: hums all the time, goes quiet", false}};
+  view.can_undo = false;
+  return view;
+}
+
+CaseView sample_case() {
+  CaseView view = fresh_case();
+  view.symptoms.clear();
+  view.blocks.clear();
+  add_symptoms(view);
+  add_blocks(view);
+  add_suspects(view);
+  add_checks(view);
+  add_readings(view);
+  add_log(view);
+  view.access.front().open = true;
+  view.leading = {"Dried reservoirs of the 38 V rails are four times likelier than all else.",
+                  false, Probability(0.78), Probability(0.22)};
+  view.can_undo = view.can_redo = true;
+  return view;
+}
+
+CaseView dangerous_case() {
+  CaseView view = sample_case();
+  CheckView& check = view.next.front();
+  check.title = "Ripple on the +38 V rail";
+  check.place_title = "+38 V";
+  check.state = "powered";
+  check.quantity = "ripple";
+  check.dangerous = true;
+  check.acknowledged = false;
+  check.cautions = {stored_charge(), mains()};
+  return view;
+}
+
+CaseView contradictory_case() {
+  CaseView view = sample_case();
+  view.contradiction =
+      "Hum from both channels, volume down: yes; Ripple on every rail looked good; No hum at the "
+      "loudspeaker with the input shorted.";
+  view.suspects.clear();
+  view.next.clear();
+  return view;
+}
+
+CaseView long_winded_case() {
+  CaseView view = sample_case();
+  const std::string tail =
+      ", the one beside the heat sink that somebody has already resoldered at least twice";
+  view.set_name = "Tarnbeck Consolidated Audio Works 614 Mk II Professional Export" + tail;
+  view.complaint += tail + tail;
+  for (SuspectView& suspect : view.suspects) {
+    suspect.title += tail;
+    suspect.block_title += tail;
+  }
+  for (CheckView& check : view.next) {
+    check.title += tail;
+    check.place_title += tail;
+    check.reason += tail;
+  }
+  for (BlockView& block : view.blocks) {
+    block.title += tail;
+  }
+  for (BoardView& board : view.boards) {
+    board.title += tail;
+  }
+  for (SymptomView& symptom : view.symptoms) {
+    symptom.title += tail;
+  }
+  for (ReadingView& reading : view.readings) {
+    reading.item_title += tail;
+    reading.sentence += tail;
+  }
+  view.leading.sentence += tail;
+  view.log.back().text += tail + tail;
+  return view;
+}
+
+CaseView large_case(int readings) {
+  CaseView view = sample_case();
+  for (int copy = 0; copy < 4; ++copy) {
+    const std::string mark = " " + std::to_string(copy + 2);
+    const CaseView one = sample_case();
+    for (BlockView block : one.blocks) {
+      block.id += mark;
+      block.title += mark;
+      for (std::string& to : block.signal_to) {
+        to += mark;
+      }
+      view.blocks.push_back(block);
+    }
+    for (int again = 0; again < 12; ++again) {
+      for (SuspectView suspect : one.suspects) {
+        suspect.item += mark + '.' + std::to_string(again);
+        suspect.suspicion = Probability(suspect.suspicion.value() / (2 + again));
+        view.suspects.push_back(suspect);
+      }
+    }
+  }
+  view.readings.clear();
+  const CaseView one = sample_case();
+  for (int i = 0; i < readings; ++i) {
+    ReadingView reading = one.readings[static_cast<std::size_t>(i) % one.readings.size()];
+    reading.event = 100 + i;
+    reading.item_title += " no. " + std::to_string(i);
+    reading.value *= 0.2 + 0.01 * (i * 37 % 300);
+    view.readings.push_back(reading);
+    view.log.push_back(
+        {100 + i, "2026-03-06 10:00", reading.item_title + ": " + reading.shown, false});
+  }
+  return view;
+}
+
+CaseView closed_case() {
+  CaseView view = sample_case();
+  view.closed = true;
+  view.cause = "group:reservoirs";
+  view.leading.settled = true;
+  return view;
+}
+
+Desk desk_with(CaseView view) {
+  Desk desk;
+  desk.catalogue = sample_catalogue();
+  desk.cases = sample_cases();
+  desk.open_case = std::move(view);
+  desk.station = Station::probe;
+  return desk;
+}
+
+}  // namespace dryout::window
