@@ -125,6 +125,7 @@ Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
     return weights.problems();
   }
   reasoning.weights = std::move(*weights);
+  reasoning.bench.bench.complaint = complaint_of(reasoning.evidence);
   reasoning.ranked = planning::rank_checks(network, reasoning.foresight, reasoning.bench.bench);
   blame_everyone(ground, reasoning);
   return reasoning;
