@@ -15,7 +15,9 @@ constexpr const char* purpose =
     "a reading proves, when to stop blaming capacitors. Local codes and licensed practice come "
     "first.";
 
-void add_all(Commands& commands) {
+void add_all(Commands& commands, const WindowFace& window) {
+  add_window(commands, window);
+  add_snapshot(commands, window);
   add_guide(commands);
   add_case(commands);
   add_suspects(commands);
@@ -50,7 +52,7 @@ CLI::App* Commands::add(const std::string& name, const std::string& help, Run ru
   return command;
 }
 
-int run_command_line(int argc, char** argv) {
+int run_command_line(int argc, char** argv, const WindowFace& window) {
   CLI::App parser{purpose, "dryout"};
   Commands commands;
   commands.root = &parser;
@@ -62,8 +64,7 @@ int run_command_line(int argc, char** argv) {
   parser.add_option("--knowledge", knowledge, "Knowledge trees to use instead of the shipped one")
       ->type_name("DIR");
   parser.set_version_flag("--version", std::string("dryout ") + DRYOUT_VERSION);
-  parser.require_subcommand(1);
-  add_all(commands);
+  add_all(commands, window);
   try {
     parser.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -80,7 +81,11 @@ int run_command_line(int argc, char** argv) {
       return static_cast<int>(run_guarded(run, {terminal, surroundings}));
     }
   }
-  return static_cast<int>(Exit::wrong_input);
+  // Alone, the name opens the window: the first command declared.
+  const bool alone = parser.get_subcommands().empty();
+  return static_cast<int>(alone
+                              ? run_guarded(commands.runs.front().second, {terminal, surroundings})
+                              : Exit::wrong_input);
 }
 
 }  // namespace dryout::app

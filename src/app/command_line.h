@@ -2,8 +2,37 @@
 // Exit codes: 0 done, 1 the answer is "no", 2 wrong usage or unreadable input, 3 internal fault.
 #pragma once
 
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "casework/workshop.h"
+#include "quantities/result.h"
+
 namespace dryout::app {
 
-[[nodiscard]] int run_command_line(int argc, char** argv);
+/// What a person asks of the window on the command line.
+struct WindowRequest {
+  std::int64_t case_number = 0;  ///< 0 = none yet
+  std::string view = "probe";    ///< for a picture: which page
+  std::string path;              ///< for a picture: the file
+  int width = 1280;
+  int height = 800;
+  double scale = 0.0;  ///< 0 = what the display says
+  std::string theme = "dark";
+  std::string items_file;  ///< where the window reports what lies where, for tests
+};
+
+/// The other face, handed in by main so that the two never meet; without a window, empty.
+struct WindowFace {
+  using Show = std::function<quantities::Result<quantities::Done>(casework::Workshop&,
+                                                                  const WindowRequest&)>;
+  Show open;
+  Show picture;
+  std::vector<std::string> views;
+};
+
+[[nodiscard]] int run_command_line(int argc, char** argv, const WindowFace& window);
 
 }  // namespace dryout::app

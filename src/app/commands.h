@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "app/command_line.h"
 #include "app/surroundings.h"
 #include "app/terminal.h"
 #include "casework/command.h"
@@ -33,6 +34,7 @@ struct Commands {
   std::deque<std::string> texts;
   std::deque<bool> flags;
   std::deque<int> numbers;
+  std::deque<WindowRequest> window_requests;
   std::deque<std::function<quantities::Result<casework::Command>()>> makers;
   std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
   bool& flag() { return flags.emplace_back(false); }
@@ -43,6 +45,8 @@ struct Commands {
                 CLI::App* parent = nullptr);
 };
 
+void add_window(Commands& commands, const WindowFace& window);
+void add_snapshot(Commands& commands, const WindowFace& window);
 void add_infer(Commands& commands);
 void add_circuit(Commands& commands);
 void add_plan(Commands& commands);

@@ -61,7 +61,11 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
   if (!knowledge) {
     return knowledge.problems();
   }
-  return casework::Workshop::open(store, std::move(*knowledge), seconds_now);
+  auto readings = readings::load_reading_knowledge(surroundings.knowledge);
+  if (!readings) {
+    return readings.problems();
+  }
+  return casework::Workshop::open(store, std::move(*knowledge), seconds_now, std::move(*readings));
 }
 
 bool is_number(const std::string& name, std::int64_t& number) {
@@ -128,6 +132,17 @@ Result<OpenCase> open_case(const Surroundings& surroundings, const std::string& 
     return imported.problems();
   }
   return OpenCase{std::move(*workshop), *imported, false};
+}
+
+Result<OpenCase> open_store_or_case(const Surroundings& surroundings, const std::string& name) {
+  if (!name.empty()) {
+    return open_case(surroundings, name);
+  }
+  auto workshop = open_workshop(surroundings);
+  if (!workshop) {
+    return workshop.problems();
+  }
+  return OpenCase{std::move(*workshop), 0, true};
 }
 
 }  // namespace dryout::app

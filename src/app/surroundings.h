@@ -37,4 +37,8 @@ struct OpenCase {
 [[nodiscard]] quantities::Result<OpenCase> open_case(const Surroundings& surroundings,
                                                      const std::string& name);
 
+/// The same, but an empty name opens the store with no case (number 0).
+[[nodiscard]] quantities::Result<OpenCase> open_store_or_case(const Surroundings& surroundings,
+                                                              const std::string& name);
+
 }  // namespace dryout::app

@@ -1,0 +1,222 @@
+// dryout reading: one reading against one limit, and what it is worth.
+#include <CLI/CLI.hpp>
+#include <deque>
+#include <iomanip>
+#include <ostream>
+#include <sstream>
+
+#include "app/commands.h"
+#include "circuit/netlist_json.h"
+#include "knowledge/load.h"
+#include "readings/assess_reading.h"
+
+namespace dryout::app {
+namespace {
+
+using quantities::Problem;
+using quantities::Problems;
+using quantities::Unit;
+using readings::ReadingInput;
+
+struct Words {
+  std::string value, kind = "esr", capacitance, volts, body = "unknown",
+                     technology = "wet-aluminium", frequency = "100k", temperature = "23", limit,
+                     limit_source = "datasheet", limit_kind, across = "unknown", netlist, lead_zero,
+                     cohort, age = "30";
+  bool in_circuit = false;
+};
+
+/// Reads words into values and keeps every complaint, naming the option it came from.
+class Options {
+ public:
+  [[nodiscard]] const Problems& problems() const { return problems_; }
+
+  std::optional<double> number(const char* option, const std::string& text, Unit unit) {
+    if (text.empty()) {
+      return std::nullopt;
+    }
+    const auto value = quantities::parse_engineering(text, unit);
+    if (value) {
+      return *value;
+    }
+    Problem problem = value.problems().front();
+    problem.place.file = option;
+    problems_.push_back(problem);
+    return std::nullopt;
+  }
+
+  template <class Choice, class Words>
+  Choice word(const char* option, const std::string& text, std::optional<Choice> choice,
+              const Words& words, Choice fallback) {
+    if (choice) {
+      return *choice;
+    }
+    std::string accepted;
+    for (const std::string_view known : words) {
+      accepted += (accepted.empty() ? "" : ", ") + std::string(known);
+    }
+    problems_.push_back(
+        {"unknown word", {option, 0, {}}, '"' + quantities::excerpt(text) + '"', accepted});
+    return fallback;
+  }
+
+  void append(const Problems& more) { problems_.insert(problems_.end(), more.begin(), more.end()); }
+
+ private:
+  Problems problems_;
+};
+
+std::vector<std::string_view> limit_source_words() {
+  std::vector<std::string_view> words;
+  for (const readings::Rung& rung : readings::ladder()) {
+    words.push_back(rung.word);
+  }
+  return words;
+}
+
+std::vector<double> read_brothers(Options& options, const std::string& list, Unit unit) {
+  std::vector<double> brothers;
+  std::istringstream stream(list);
+  for (std::string text; std::getline(stream, text, ',');) {
+    if (const auto value = options.number("--cohort", text, unit)) {
+      brothers.push_back(*value);
+    }
+  }
+  return brothers;
+}
+
+void read_limit(Options& options, const Words& words, Unit unit, ReadingInput& input) {
+  input.limit = options.number("--limit", words.limit, unit);
+  input.limit_source = options.word("--limit-source", words.limit_source,
+                                    readings::limit_source_of(words.limit_source),
+                                    limit_source_words(), readings::LimitSource::datasheet);
+  if (!words.limit_kind.empty()) {
+    input.limit_kind =
+        options.word("--limit-kind", words.limit_kind, readings::kind_of(words.limit_kind),
+                     readings::kind_words(), readings::Kind::esr);
+  }
+}
+
+ReadingInput read_input(Options& options, const Words& words) {
+  ReadingInput input;
+  input.kind = options.word("--kind", words.kind, readings::kind_of(words.kind),
+                            readings::kind_words(), readings::Kind::esr);
+  const Unit unit = readings::unit_of(input.kind);
+  input.value = options.number("--value", words.value, unit).value_or(0.0);
+  input.technology = words.technology;
+  input.body = options.word("--body", words.body, readings::body_of(words.body),
+                            readings::body_words(), readings::Body::unknown);
+  if (const auto c = options.number("--capacitance", words.capacitance, Unit::farad)) {
+    input.capacitance = quantities::Farad(*c);
+  }
+  if (const auto v = options.number("--volts", words.volts, Unit::volt)) {
+    input.rated = quantities::Volt(*v);
+  }
+  input.frequency =
+      quantities::Hertz(options.number("--frequency", words.frequency, Unit::hertz).value_or(1e5));
+  input.temperature = quantities::Celsius(
+      options.number("--temperature", words.temperature, Unit::celsius).value_or(23.0));
+  read_limit(options, words, unit, input);
+  input.in_circuit = words.in_circuit || !words.netlist.empty();
+  input.across = options.word("--across", words.across, readings::across_of(words.across),
+                              readings::across_words(), readings::Across::unknown);
+  if (const auto zero = options.number("--lead-zero", words.lead_zero, Unit::ohm)) {
+    input.lead_zero = quantities::Ohm(*zero);
+  }
+  input.brothers = read_brothers(options, words.cohort, unit);
+  return input;
+}
+
+void read_netlist(Options& options, const std::string& path, ReadingInput& input) {
+  if (path.empty()) {
+    return;
+  }
+  const auto document = documents::read_file(path);
+  if (!document) {
+    return options.append(document.problems());
+  }
+  const auto netlist = circuit::read_netlist(*document);
+  if (!netlist) {
+    return options.append(netlist.problems());
+  }
+  input.netlist = *netlist;
+}
+
+void print(std::ostream& out, const readings::Assessment& found) {
+  out << readings::word_of(found.verdict) << ": " << found.sentence << '\n';
+  out << "limit: " << (found.limit ? found.limit_told : "none (" + found.limit_refusal + ")")
+      << '\n';
+  for (std::size_t s = 0; s < found.states.size(); ++s) {
+    out << std::right << std::setw(13) << percent(found.after[s]) << "  " << found.states[s]
+        << " (before " << percent(found.before[s]) << ")\n";
+  }
+  for (const std::string& advice : found.advice) {
+    out << "do: " << advice << '\n';
+  }
+  for (const readings::FiredCaveat& caveat : found.caveats) {
+    out << "note (" << caveat.id << "): " << caveat.effect << '\n';
+  }
+}
+
+Exit assess(const Invocation& invocation, const Words& words) {
+  const Terminal& terminal = invocation.terminal;
+  Options options;
+  ReadingInput input = read_input(options, words);
+  read_netlist(options, words.netlist, input);
+  const double age = options.number("--age", words.age, Unit::none).value_or(30.0);
+  if (!options.problems().empty()) {
+    return refuse(terminal, options.problems());
+  }
+  const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
+  const auto reading_rules = readings::load_reading_knowledge(invocation.surroundings.knowledge);
+  if (!knowledge) return refuse(terminal, knowledge.problems());
+  if (!reading_rules) return refuse(terminal, reading_rules.problems());
+  const knowledge::Technology* technology = find(knowledge->technologies, input.technology);
+  if (technology == nullptr) {
+    return refuse(terminal, {{"unknown technology",
+                              {"--technology", 0, {}},
+                              '"' + quantities::excerpt(input.technology) + '"',
+                              "an id of rules/technologies, as wet-aluminium"}});
+  }
+  const auto found = readings::assess_reading(
+      input, readings::priors_of(*technology, knowledge->ageing, age), *reading_rules);
+  if (!found) {
+    return refuse(terminal, found.problems());
+  }
+  if (terminal.json) {
+    return answer(terminal, readings::to_json(*found, input.kind));
+  }
+  print(terminal.out, *found);
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_reading(Commands& commands) {
+  static std::deque<Words> kept;  // options outlive this function
+  Words& words = kept.emplace_back();
+  CLI::App* command =
+      commands.add("reading", "One reading against one limit: what it proves",
+                   [&words](const Invocation& invocation) { return assess(invocation, words); });
+  command->add_option("--value", words.value, "The number read: 2.4, 4R7, 10u")->required();
+  command->add_option("--kind", words.kind, "esr, impedance, capacitance, leakage-current, ...");
+  command->add_option("--capacitance", words.capacitance, "Marked value, 47u");
+  command->add_option("--volts", words.volts, "Rated volts");
+  command->add_option("--body", words.body, "smd, radial, axial, can");
+  command->add_option("--technology", words.technology, "wet-aluminium, solid-tantalum, ...");
+  command->add_option("--frequency", words.frequency, "Of the meter");
+  command->add_option("--temperature", words.temperature, "Of the part, degrees Celsius");
+  command->add_option("--limit", words.limit, "What it may be at most");
+  command->add_option("--limit-source", words.limit_source,
+                      "datasheet, look-alike, fresh-part, tan-delta, general-table");
+  command->add_option("--limit-kind", words.limit_kind, "Where it is not that of the reading");
+  command->add_flag("--in-circuit", words.in_circuit, "Both legs were on the board");
+  command->add_option("--across", words.across,
+                      "nothing, ceramic, electrolytic, winding, regulator, low-resistor");
+  command->add_option("--netlist", words.netlist, "What is across it, as of dryout circuit");
+  command->add_option("--lead-zero", words.lead_zero, "Reading with the tips together");
+  command->add_option("--cohort", words.cohort, "Readings of its brothers: 2.2,2.5,0.6");
+  command->add_option("--age", words.age, "Years");
+}
+
+}  // namespace dryout::app
