@@ -7,8 +7,9 @@
 
 namespace dryout::window {
 
-void draw_caution(Sheet& sheet, const casework::CautionView& caution) {
+void draw_caution(Sheet& sheet, const casework::CautionView& caution, Face face) {
   const Theme& theme = sheet.theme;
+  const Face title_face = face == Face::text ? Face::strong : Face::heading;
   const float width = ImGui::GetContentRegionAvail().x;
   const float pad = sheet.px(12);
   const float sign = sheet.px(26);
@@ -17,15 +18,15 @@ void draw_caution(Sheet& sheet, const casework::CautionView& caution) {
   const std::string title = danger_words(caution.danger) + ": " + caution.title;
   const float x = at.x + 2 * pad + sign;
   const float title_high =
-      write_wrapped(sheet, Face::strong, theme.on_caution, x, at.y + pad, text_width, title, false);
-  const float text_high = write_wrapped(sheet, Face::text, theme.on_caution, x, at.y, text_width,
-                                        caution.wording, false);
+      write_wrapped(sheet, title_face, theme.on_caution, x, at.y + pad, text_width, title, false);
+  const float text_high =
+      write_wrapped(sheet, face, theme.on_caution, x, at.y, text_width, caution.wording, false);
   const Box box{at.x, at.y, at.x + width, at.y + title_high + text_high + 2 * pad + sheet.px(4)};
   fill(sheet, box, theme.caution, 5);
   caution_sign(sheet, at.x + pad, at.y + pad, sign, theme.next, theme.on_next);
-  write_wrapped(sheet, Face::strong, theme.on_caution, x, at.y + pad, text_width, title);
-  write_wrapped(sheet, Face::text, theme.on_caution, x, at.y + pad + title_high + sheet.px(4),
-                text_width, caution.wording);
+  write_wrapped(sheet, title_face, theme.on_caution, x, at.y + pad, text_width, title);
+  write_wrapped(sheet, face, theme.on_caution, x, at.y + pad + title_high + sheet.px(4), text_width,
+                caution.wording);
   ImGui::Dummy(ImVec2(width, box.height()));
 }
 

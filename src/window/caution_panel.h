@@ -6,6 +6,7 @@
 
 namespace dryout::window {
 
-void draw_caution(Sheet& sheet, const casework::CautionView& caution);
+/// `face` sets the words; the title stands in the next heavier one.
+void draw_caution(Sheet& sheet, const casework::CautionView& caution, Face face = Face::text);
 
 }  // namespace dryout::window

@@ -37,13 +37,14 @@ void draw_far(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
       say(sheet, Face::heading, sheet.theme.faint, "at " + check->place_title);
     }
     gap(sheet, 6);
-    draw_check_entry(sheet, view, *check, state, queue, Face::heading);
-    gap(sheet, 10);
     if (check->acknowledged) {
+      say(sheet, Face::heading, sheet.theme.ink, "Good: " + check->good);
       say(sheet, Face::heading, sheet.theme.ink, "Bad: " + check->bad);
+      gap(sheet, 10);
     }
+    draw_check_entry(sheet, view, *check, state, queue, Face::large);
     section(sheet, "");
-    say(sheet, Face::heading, sheet.theme.ink, view.leading.sentence);
+    say_largest(sheet, view.leading.sentence, 2);
   }
   gap(sheet, 6);
   if (button(sheet, "far/leave", "Near view", {.weight = Weight::quiet, .key = U'f'})) {

@@ -28,7 +28,11 @@ bool field(Sheet& sheet, const std::string& name, const std::string& label, std:
            const FieldLook& look) {
   ImGui::BeginGroup();
   if (!label.empty()) {
-    say(sheet, Face::note, sheet.theme.faint, label);
+    // Written by hand: a text item would sink to the base line of the field beside it.
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const Face face = look.face == Face::text ? Face::note : Face::heading;
+    const float width = write(sheet, face, sheet.theme.faint, at.x, at.y, label);
+    ImGui::Dummy(ImVec2(width, height_of(sheet, face)));
   }
   ImGui::PushFont(sheet.fonts[look.face]);
   ImGui::SetNextItemWidth(look.width > 0 ? look.width : -1.0F);

@@ -59,7 +59,7 @@ void draw_keys(const Sheet& sheet, const char* title, const KeyLine (&lines)[Cou
 
 void draw_help(Sheet& sheet, CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "Keys and words");
-  if (button(sheet, "help/close", "Back to work", {.weight = Weight::next})) {
+  if (button(sheet, "help/close", "Back to work", {.weight = Weight::next, .key = U'?'})) {
     queue.push(ToggleHelp{});
   }
   draw_keys(sheet, "Everywhere", everywhere);

@@ -61,7 +61,7 @@ void draw_equipment(Sheet& sheet, const casework::Catalogue& catalogue, IntakeSt
     any = true;
     if (choice.family != family) {
       family = choice.family;
-      say(sheet, Face::note, sheet.theme.faint, family);
+      say(sheet, Face::note, sheet.theme.faint, capitalised(family));
     }
     const bool chosen = choice.id == state.equipment;
     if (button(sheet, "intake/equipment/" + choice.id, choice.title,
@@ -106,7 +106,11 @@ void draw_access(Sheet& sheet, const casework::CaseView& view, CommandQueue& que
     const std::string name = "access/" + access.id;
     const std::string label = (access.open ? "Open: " : "Closed: ") + access.title + " (" +
                               quantities::format_duration(access.effort) + ")";
-    if (flow_button(sheet, name, label, {.weight = access.open ? Weight::chosen : Weight::plain})) {
+    const ButtonLook look{.weight = access.open ? Weight::chosen : Weight::plain};
+    if (&access != &view.access.front()) {
+      flow(sheet, button_width(sheet, label, look));
+    }
+    if (button(sheet, name, label, look)) {
       if (access.open) {
         queue.push(casework::CloseAccess{access.id});
       } else {

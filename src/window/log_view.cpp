@@ -56,7 +56,7 @@ void draw_log(Sheet& sheet, const casework::CaseView& view, LogState& state, Com
     state.note.clear();
   }
   flow(sheet, button_width(sheet, "Take back", {.face = Face::note}));
-  draw_undo(sheet, view, queue);
+  draw_undo(sheet, view, "log/", queue);
   if (flow_button(sheet, "log/copy", "Copy the log",
                   {.weight = Weight::quiet, .enabled = !view.log.empty(), .face = Face::note})) {
     std::string text;

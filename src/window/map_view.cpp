@@ -16,9 +16,9 @@ namespace {
 using casework::BlockView;
 
 constexpr float box_width = 158;
-constexpr float box_height = 104;
+constexpr float box_height = 88;
 constexpr float gutter_x = 34;
-constexpr float gutter_y = 26;
+constexpr float gutter_y = 22;
 
 struct Grid {
   float left = 0, top = 0;
@@ -82,7 +82,7 @@ std::string block_words(const BlockView& block) {
 
 /// A tint that leaves ink on it readable at 7:1 (held by a test).
 Colour tint_of(const Theme& theme, quantities::Probability suspicion) {
-  return theme.accuses.faded(static_cast<std::uint8_t>(40.0 * suspicion.value()));
+  return theme.accuses.faded(static_cast<std::uint8_t>(64.0 * suspicion.value()));
 }
 
 bool draw_block(Sheet& sheet, const BlockView& block, Box box, bool selected) {

@@ -73,7 +73,6 @@ void draw_closed(Sheet& sheet, const casework::CaseView& view, HandOverState& st
 void draw_mend(Sheet& sheet, const casework::CaseView& view, MendState& state,
                CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "Mend and prove");
-  say(sheet, Face::text, sheet.theme.ink, view.leading.sentence);
   section(sheet, "What was mended");
   if (view.suspects.empty()) {
     say(sheet, Face::text, sheet.theme.faint, "Nothing is under suspicion yet.");
@@ -117,7 +116,6 @@ void draw_hand_over(Sheet& sheet, const casework::CaseView& view, HandOverState&
     return;
   }
   say(sheet, Face::heading, sheet.theme.ink, "Hand it over");
-  say(sheet, Face::text, sheet.theme.ink, view.leading.sentence);
   section(sheet, "What was the cause?");
   pick_item(sheet, view, "close/cause/", state.cause);
   if (button(sheet, "close/cause/none", "No cause found",

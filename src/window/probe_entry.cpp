@@ -13,7 +13,7 @@ using casework::Seen;
 
 void draw_cautions(Sheet& sheet, const CheckView& check, CommandQueue& queue, Face face) {
   for (const casework::CautionView& caution : check.cautions) {
-    draw_caution(sheet, caution);
+    draw_caution(sheet, caution, face == Face::text ? Face::text : Face::heading);
   }
   gap(sheet, 2);
   if (button(sheet, "probe/acknowledge", "Read and heeded",
@@ -66,7 +66,7 @@ void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView&
   gap(sheet, 4);
   bool done = draw_figure_field(sheet, "probe/reading", kind, state.reading, face);
   if (face == Face::text) {
-    ImGui::SameLine(0, sheet.px(8));
+    flow(sheet, sheet.px(230));
     done |= field(sheet, "probe/part", "On which part? (empty: the group)", state.part,
                   {"C12", sheet.px(230)});
   }

@@ -111,7 +111,7 @@ void draw_reading(Sheet& sheet, const ReadingView& reading, const Readings& brot
   const float words = axis.left - touch.box.left - sheet.px(20);
   const float x = touch.box.left + sheet.px(6);
   write(sheet, Face::text, sheet.theme.ink, x, touch.box.top + sheet.px(3),
-        fitted(sheet, Face::text, reading.item_title + ": " + reading.shown, words));
+        fitted(sheet, Face::text, reading.shown + "  " + reading.item_title, words));
   write(sheet, Face::note, sheet.theme.faint, x, touch.box.top + sheet.px(26),
         fitted(sheet, Face::note,
                verdict_words(reading.verdict) + (reading.after_repair ? ", after the repair" : ""),

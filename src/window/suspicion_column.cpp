@@ -79,11 +79,13 @@ bool draw_suspect_row(Sheet& sheet, const std::string& name, const casework::Sus
   return touch.pressed;
 }
 
-void draw_undo(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue) {
-  if (button(sheet, "undo", "Take back", {.enabled = view.can_undo, .face = Face::note})) {
+void draw_undo(Sheet& sheet, const casework::CaseView& view, const std::string& where,
+               CommandQueue& queue) {
+  if (button(sheet, where + "undo", "Take back", {.enabled = view.can_undo, .face = Face::note})) {
     queue.push(Undo{});
   }
-  if (flow_button(sheet, "redo", "Put again", {.enabled = view.can_redo, .face = Face::note})) {
+  if (flow_button(sheet, where + "redo", "Put again",
+                  {.enabled = view.can_redo, .face = Face::note})) {
     queue.push(Redo{});
   }
 }
@@ -106,7 +108,7 @@ void draw_suspicion_column(Sheet& sheet, const casework::CaseView& view,
   if (!view.log.empty()) {
     say(sheet, Face::note, sheet.theme.faint, "Last noted: " + view.log.back().text);
   }
-  draw_undo(sheet, view, queue);
+  draw_undo(sheet, view, "column/", queue);
 }
 
 }  // namespace dryout::window

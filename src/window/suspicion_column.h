@@ -17,7 +17,8 @@ void draw_suspicion_column(Sheet& sheet, const casework::CaseView& view,
 bool draw_suspect_row(Sheet& sheet, const std::string& name, const casework::SuspectView& suspect,
                       bool selected);
 
-/// Undo and redo, with what they would take back.
-void draw_undo(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue);
+/// Undo and redo; `where` begins their names, as they stand on more than one page.
+void draw_undo(Sheet& sheet, const casework::CaseView& view, const std::string& where,
+               CommandQueue& queue);
 
 }  // namespace dryout::window

@@ -124,7 +124,7 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& 
     const SymptomView& symptom = view.symptoms[place];
     if (state.search.empty() && symptom.family != family) {
       family = symptom.family;
-      section(sheet, family);
+      section(sheet, capitalised(family));
     }
     draw_row(sheet, symptom, queue);
   }

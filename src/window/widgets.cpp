@@ -2,6 +2,8 @@
 
 #include <imgui.h>
 
+#include <algorithm>
+
 #include "window/drawing.h"
 
 namespace dryout::window {
@@ -82,7 +84,8 @@ float button_width(const Sheet& sheet, const std::string& label, ButtonLook look
 }
 
 bool button(Sheet& sheet, const std::string& name, const std::string& label, ButtonLook look) {
-  const float width = look.width > 0 ? look.width : button_width(sheet, label, look);
+  const float wanted = look.width > 0 ? look.width : button_width(sheet, label, look);
+  const float width = std::min(wanted, ImGui::GetContentRegionAvail().x);
   const float high = height_of(sheet, look.face);
   const Touch touch = press_area(sheet, name, label, width, high + 2 * sheet.px(padding_y),
                                  {look.key, look.enabled, look.tab_stop});
@@ -150,7 +153,8 @@ void explain(const Sheet& sheet, const std::string& text) {
 }
 
 std::string fitted(const Sheet& sheet, Face face, const std::string& text, float width) {
-  if (width_of(sheet, face, text) <= width) {
+  // A pixel of grace: the room was often computed from this very text.
+  if (width_of(sheet, face, text) <= width + 1) {
     return text;
   }
   const std::string ellipsis = "\u2026";

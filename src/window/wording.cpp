@@ -84,6 +84,13 @@ std::string danger_words(const std::string& danger) {
   return danger == "stored-charge" ? "Stored charge" : "Take care";
 }
 
+std::string capitalised(std::string word) {
+  if (!word.empty() && word.front() >= 'a' && word.front() <= 'z') {
+    word.front() = static_cast<char>(word.front() - 'a' + 'A');
+  }
+  return word;
+}
+
 std::string joined(const std::vector<std::string>& words, const char* between) {
   std::string text;
   for (const std::string& word : words) {

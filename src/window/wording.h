@@ -14,12 +14,14 @@ namespace dryout::window {
 [[nodiscard]] std::string percent(quantities::Probability p);
 /// "+7.2 dB" with the sign; the unit of evidence is the deciban.
 [[nodiscard]] std::string decibans(quantities::Decibans weight);
-/// "of the set", "on the bench, unpowered" ...: the state in which a check is made.
+/// What has to be done to the set before a check in this state.
 [[nodiscard]] std::string set_state(const std::string& state);
 /// The verdict of a reading in words.
 [[nodiscard]] std::string verdict_words(const std::string& verdict);
 [[nodiscard]] std::string provenance_words(const std::string& limit_source);
 [[nodiscard]] std::string danger_words(const std::string& danger);
+/// A heading from a plain word ("audio" to "Audio").
+[[nodiscard]] std::string capitalised(std::string word);
 /// "lid, shield" from a list.
 [[nodiscard]] std::string joined(const std::vector<std::string>& words, const char* between = ", ");
 
