@@ -63,11 +63,16 @@ Problems faults_of(const ReadingInput& input, const Priors& priors) {
   return problems;
 }
 
+/// The meter as given, or a usual one for the kind: handheld, one standard deviation.
 Meter meter_of(const ReadingInput& input) {
-  Meter meter = input.meter.value_or(Meter{});
-  if (!input.meter) {
-    meter.frequency = input.frequency;
+  if (input.meter) {
+    return *input.meter;
   }
+  Meter meter;
+  meter.frequency = input.frequency;
+  const bool direct_current = input.kind == Kind::dc_volts || input.kind == Kind::dc_resistance ||
+                              input.kind == Kind::leakage_current;
+  meter.accuracy = direct_current ? 0.02 : 0.05;
   return meter;
 }
 

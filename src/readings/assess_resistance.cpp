@@ -91,8 +91,8 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
                              const EsrEvidence& evidence) {
   ResistanceFigures figures;
   const double log_value = std::log(reading.value);
-  const double spread = std::hypot(limit.log_spread, reading.log_spread);
   const double highest = setting.highest_up_to(limit.median);
+  const double spread = std::hypot(limit.log_spread, reading.spread_at(highest));
   figures.over_as_bound = normal_below((log_value - std::log(highest)) / spread);
   figures.over_by_inversion = evidence.exceedance();
   double least = far_below * limit.median * std::exp(-limit.log_spread);
@@ -101,6 +101,7 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
   }
   figures.far_too_low = normal_below((std::log(least) - log_value) / reading.log_spread);
   figures.hidden = setting.share_masking(limit.median);
+  figures.exact = !input.in_circuit || input.netlist.has_value();
   figures.explained = evidence.explains();
   return figures;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "quantities/check.h"
 #include "readings/normal_law.h"
@@ -9,23 +10,14 @@
 namespace dryout::readings {
 namespace {
 
-// The grid of ln(resistance): a milliohm to ten megohms. Its step resolves a meter of 2 %; normal
-// laws no narrower than the step integrate on it to better than 1e-8.
+// The grid of ln(resistance): a milliohm to ten megohms. A step of the meter's own spread
+// integrates normal laws of that width to better than 1e-8.
 constexpr double log_from = -6.907755278982137;
-constexpr double log_step = 0.02;
-constexpr std::size_t grid_size = 1152;
+constexpr double log_to = 16.11809565095832;
+constexpr double step_max = 0.05;
 constexpr double reach = 7.0;             // spreads, beyond which a normal law is nothing
 constexpr double nothing_below = 1e-14;   // of the largest density
 constexpr double explained_above = 1e-7;  // density of ln(reading): less is beyond five spreads
-
-double log_at(std::size_t i) { return log_from + log_step * static_cast<double>(i); }
-
-/// The grid index at or above a value, kept inside [low, high].
-std::size_t index_of(double log_value, std::size_t low, std::size_t high) {
-  const double index = std::ceil((log_value - log_from) / log_step);
-  return static_cast<std::size_t>(
-      std::clamp(index, static_cast<double>(low), static_cast<double>(high)));
-}
 
 double age_of(std::size_t level, std::size_t levels) {
   return levels < 2 ? 0.0 : static_cast<double>(level) / static_cast<double>(levels - 1);
@@ -37,43 +29,73 @@ double with_slips(double density) {
 
 }  // namespace
 
+double ReadingKernel::log_at(std::size_t i) const {
+  return log_from + step_ * static_cast<double>(i);
+}
+
+/// The first point of the grid at or above a value, kept inside what counts.
+std::size_t ReadingKernel::index_of(double log_value) const {
+  const double index = std::ceil((log_value - log_from) / step_);
+  return static_cast<std::size_t>(
+      std::clamp(index, static_cast<double>(first_), static_cast<double>(last_)));
+}
+
 ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept)
-    : density_(grid_size, 0.0) {
+    : step_(std::min(reading.relative, step_max)),
+      density_(static_cast<std::size_t>((log_to - log_from) / step_) + 1, 0.0) {
   const double log_value = std::log(reading.value);
-  for (std::size_t c = 0; c < setting.circuits(); ++c) {
-    for (std::size_t i = 0; i < grid_size; ++i) {
-      const double expected = setting.reading(c, std::exp(log_at(i)), kept);
+  double highest_expected = 0.0;
+  for (std::size_t i = 0; i < density_.size(); ++i) {
+    const double resistance = std::exp(log_at(i));
+    for (std::size_t c = 0; c < setting.circuits(); ++c) {
+      const double expected = setting.reading(c, resistance, kept);
       const double spread = reading.spread_at(expected);
-      density_[i] += setting.weight(c) * normal_density(log_value, std::log(expected), spread);
+      const double log_expected = std::log(expected);
+      highest_expected = std::max(highest_expected, expected);
+      if (std::abs(log_value - log_expected) < reach * spread) {
+        density_[i] += setting.weight(c) * normal_density(log_value, log_expected, spread);
+      }
     }
   }
+  too_high_ = reading.value > highest_expected;
   const double highest = *std::max_element(density_.begin(), density_.end());
   const auto counts = [&](double d) { return d > nothing_below * highest; };
   first_ = static_cast<std::size_t>(std::find_if(density_.begin(), density_.end(), counts) -
                                     density_.begin());
-  last_ =
-      grid_size - static_cast<std::size_t>(
-                      std::find_if(density_.rbegin(), density_.rend(), counts) - density_.rbegin());
+  last_ = density_.size() -
+          static_cast<std::size_t>(std::find_if(density_.rbegin(), density_.rend(), counts) -
+                                   density_.rbegin());
   if (highest > explained_above) {
-    for (const double d : density_) {
-      total_ += d;
-    }
+    total_ = std::accumulate(density_.begin(), density_.end(), 0.0);
   }
 }
 
 double ReadingKernel::averaged(double log_median, double log_spread) const {
-  const std::size_t from = index_of(log_median - reach * log_spread, first_, last_);
-  const std::size_t to = index_of(log_median + reach * log_spread, first_, last_);
-  double sum = 0.0;
-  for (std::size_t i = from; i < to; ++i) {
-    sum += density_[i] * normal_density(log_at(i), log_median, log_spread);
+  const std::size_t from = index_of(log_median - reach * log_spread);
+  const std::size_t to = index_of(log_median + reach * log_spread);
+  if (from >= to) {
+    return 0.0;
   }
-  return sum * log_step;
+  // A normal law on an even grid: each value is the one before times a ratio that itself falls by
+  // a constant factor, so no exponential is needed inside the loop.
+  const double h = step_ / log_spread;
+  const double z = (log_at(from) - log_median) / log_spread;
+  double law = normal_density(log_at(from), log_median, log_spread);
+  double ratio = std::exp(-h * (z + 0.5 * h));
+  const double fall = std::exp(-h * h);
+  double sum = 0.0;
+  const double* const density = density_.data();
+  for (std::size_t i = from; i < to; ++i) {
+    sum += density[i] * law;
+    law *= ratio;
+    ratio *= fall;
+  }
+  return sum * step_;
 }
 
 double ReadingKernel::exceedance(const BelievedLimit& limit) const {
   if (!explains()) {
-    return 0.5;
+    return too_high_ ? 1.0 : 0.0;
   }
   const double log_limit = std::log(limit.median);
   double over = 0.0;

@@ -2,7 +2,7 @@
 // own limit, the limit itself is only believed, something may sit across the part, and the meter
 // and its leads err. All of it is integrated on fixed grids; nothing is sampled.
 //
-// Densities are per unit of ln(reading), so that states compare. One in two hundred readings is
+// Densities are per unit of ln(reading), so that states compare. One in a thousand readings is
 // taken to be a slip of the hand (wrong part, wrong range, bad contact) and says nothing.
 #pragma once
 
@@ -17,20 +17,24 @@
 namespace dryout::readings {
 
 /// p(reading | resistance of the part), tabulated over ln(resistance) for a part that keeps a
-/// given share of its capacitance.
+/// given share of its capacitance. The table's step follows the meter's accuracy.
 class ReadingKernel {
  public:
   ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept);
   /// Averages over a log-normal resistance.
   [[nodiscard]] double averaged(double log_median, double log_spread) const;
-  /// With no prior opinion on ln(resistance): P(resistance > limit). 0.5 where no resistance
-  /// explains the reading.
+  /// With no prior opinion on ln(resistance): P(resistance > limit). Where no resistance explains
+  /// the reading: 1 if it is too high, 0 if it is too low.
   [[nodiscard]] double exceedance(const BelievedLimit& limit) const;
   [[nodiscard]] bool explains() const { return total_ > 0.0; }
 
  private:
+  [[nodiscard]] double log_at(std::size_t i) const;
+  [[nodiscard]] std::size_t index_of(double log_value) const;
+  double step_;
   std::vector<double> density_;
   double total_ = 0.0;
+  bool too_high_ = false;
   std::size_t first_ = 0;  ///< densities below here and from last_ on are nothing
   std::size_t last_ = 0;
 };
@@ -77,7 +81,7 @@ struct RatioReference {
                                                const std::vector<std::vector<double>>& likelihood);
 
 /// Probability of a slip, and the span of ln(reading) over which it is spread.
-inline constexpr double slip_probability = 0.005;
+inline constexpr double slip_probability = 0.001;
 inline constexpr double slip_span = 12.0;
 
 }  // namespace dryout::readings

@@ -17,9 +17,11 @@ constexpr int grid_points = 9;            // of a log-normal value, from -2 to +
 constexpr double least_shown = 1e-6;      // so that a logarithm can be taken
 constexpr double endless_siemens = 1e-9;  // below this a path is no path to any meter
 
-double shown(Complex admittance, MeterShows shows) {
-  const Complex z = 1.0 / admittance;
-  return std::max(shows == MeterShows::impedance ? std::abs(z) : z.real(), least_shown);
+/// What the meter shows of an admittance g + j b: 1 / |Y|, or Re(1 / Y).
+double shown(double g, double b, MeterShows shows) {
+  const double square = g * g + b * b;
+  return std::max(shows == MeterShows::impedance ? 1.0 / std::sqrt(square) : g / square,
+                  least_shown);
 }
 
 /// The usual answers. Medians and spreads are judged: a bypass ceramic is most often 100 nF; a
@@ -137,8 +139,11 @@ double Setting::reading(std::size_t circuit, double resistance, double kept) con
     return std::max(nearest(kept).reading(resistance, shows_), least_shown);
   }
   const double reactance = kept > 0.0 ? reactance_ / kept : 0.0;
-  const Complex part(std::max(resistance, least_shown), -reactance);
-  return shown(1.0 / part + paths_[circuit].admittance, shows_);
+  // Bare numbers, for this is the innermost loop of every reading: Y = 1 / (r - j x) + y.
+  const double r = std::max(resistance, least_shown);
+  const double square = r * r + reactance * reactance;
+  const Complex& across = paths_[circuit].admittance;
+  return shown(r / square + across.real(), reactance / square + across.imag(), shows_);
 }
 
 std::optional<double> Setting::reading_if_open(std::size_t circuit) const {
@@ -146,7 +151,8 @@ std::optional<double> Setting::reading_if_open(std::size_t circuit) const {
     return nearest(1.0).reading_if_open(shows_);
   }
   const Complex y = paths_[circuit].admittance;
-  return std::abs(y) < endless_siemens ? std::nullopt : std::optional(shown(y, shows_));
+  return std::abs(y) < endless_siemens ? std::nullopt
+                                       : std::optional(shown(y.real(), y.imag(), shows_));
 }
 
 double Setting::highest_up_to(double resistance) const {

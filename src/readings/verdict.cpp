@@ -9,8 +9,9 @@ Verdict judge(const ResistanceFigures& figures) {
     return Verdict::suspect_short;
   }
   const bool mostly_masked = figures.hidden >= mostly_hidden;
-  const bool convicted = figures.over_as_bound >= convincing ||
-                         (figures.over_by_inversion >= convincing && !mostly_masked);
+  const bool convicted =
+      figures.over_as_bound >= convincing ||
+      (figures.exact && figures.over_by_inversion >= convincing && !mostly_masked);
   if (convicted) {
     return Verdict::over_limit;
   }

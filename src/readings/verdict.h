@@ -24,6 +24,7 @@ struct ResistanceFigures {
   double over_by_inversion = 0.5;  ///< the same after undoing what sits across the part
   double far_too_low = 0.0;        ///< that it lies below anything the type can do
   double hidden = 0.0;             ///< that an open part would read within the limit
+  bool exact = false;              ///< the circuit is known, so undoing it may convict too
   bool explained = true;           ///< some resistance of the part gives this reading
 };
 [[nodiscard]] Verdict judge(const ResistanceFigures& figures);

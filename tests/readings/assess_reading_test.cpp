@@ -1,0 +1,305 @@
+#include "readings/assess_reading.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <numeric>
+
+#include "priors.h"
+
+namespace dryout::readings {
+namespace {
+
+using ::testing::HasSubstr;
+using namespace quantities;  // NOLINT: makers of quantities, in a test
+
+double share(const Assessment& a, const std::string& state) {
+  for (std::size_t s = 0; s < a.states.size(); ++s) {
+    if (a.states[s] == state) {
+      return a.after[s];
+    }
+  }
+  return -1.0;
+}
+
+bool fired(const Assessment& a, const std::string& caveat) {
+  for (const FiredCaveat& f : a.caveats) {
+    if (f.id == caveat) {
+      return true;
+    }
+  }
+  return false;
+}
+
+// The four facts below are common practice, no source: a 10 uF 16 V surface-mount part whose maker
+// allows 3 ohm; 4.5 ohm in circuit convicts, 1.7 ohm is within, a new part shows 0.9 ohm; two
+// general tables say 16 and 8 ohm and settle none of these.
+TEST(AssessReading, OverTheDataSheetInCircuitConvicts) {
+  const Assessment a = assessed(surface_mount_10u(), 4.5);
+  EXPECT_EQ(a.verdict, Verdict::over_limit);
+  EXPECT_LT(share(a, "sound"), 0.05);
+  EXPECT_THAT(a.sentence, HasSubstr("4.5"));
+  EXPECT_THAT(a.sentence, HasSubstr("own data sheet"));
+}
+
+TEST(AssessReading, AHighReadingConvictsWhateverMaySitAcross) {
+  for (const Across across : {Across::unknown, Across::ceramic, Across::electrolytic,
+                              Across::winding, Across::regulator, Across::low_resistor}) {
+    auto input = surface_mount_10u();
+    input.across = across;
+    EXPECT_EQ(assessed(input, 4.5).verdict, Verdict::over_limit) << word_of(across);
+  }
+}
+
+TEST(AssessReading, WithinTheDataSheetWithNothingAcrossAcquits) {
+  for (const double value : {1.7, 0.9}) {
+    const Assessment a = assessed(surface_mount_10u(), value);
+    EXPECT_EQ(a.verdict, Verdict::within_limit) << value;
+    EXPECT_GT(share(a, "sound"), 0.9);
+    EXPECT_LT(share(a, "dried"), 0.01);
+  }
+}
+
+TEST(AssessReading, AGeneralTableAloneProvesNothing) {
+  for (const double table : {16.0, 8.0}) {
+    for (const double value : {4.5, 1.7, 0.9}) {
+      auto input = surface_mount_10u();
+      input.limit = table;
+      input.limit_source = LimitSource::general_table;
+      const Assessment a = assessed(input, value);
+      EXPECT_EQ(a.verdict, Verdict::not_proven) << value << " against " << table;
+      EXPECT_TRUE(fired(a, "general-table-only"));
+    }
+  }
+}
+
+TEST(AssessReading, AnUnlookedAtCircuitDoesNotAcquitAndAsks) {
+  auto input = surface_mount_10u();
+  input.across = Across::unknown;
+  const Assessment a = assessed(input, 1.7);
+  EXPECT_EQ(a.verdict, Verdict::not_proven);
+  EXPECT_THAT(a.sentence, HasSubstr("what else is across"));
+  EXPECT_TRUE(fired(a, "nobody-looked"));
+}
+
+TEST(AssessReading, ABrotherAcrossMasks) {
+  auto input = surface_mount_10u();
+  input.across = Across::electrolytic;
+  const Assessment a = assessed(input, 1.2);
+  EXPECT_EQ(a.verdict, Verdict::masked);
+  EXPECT_GT(a.masking, 0.9);
+  EXPECT_THAT(a.sentence, HasSubstr("another electrolytic"));
+  // A masked pass leaves the suspicion of an open part about where it was.
+  EXPECT_GT(share(a, "open"), 0.2 * a.before[5]);
+}
+
+TEST(AssessReading, LiftedThereIsNothingToHideBehind) {
+  auto input = surface_mount_10u();
+  input.across = Across::unknown;
+  input.in_circuit = false;
+  EXPECT_EQ(assessed(input, 1.7).verdict, Verdict::within_limit);
+}
+
+TEST(AssessReading, FarTooLowAsksForTheDirectCurrentResistance) {
+  const Assessment a = assessed(surface_mount_10u(), 0.05);
+  EXPECT_EQ(a.verdict, Verdict::suspect_short);
+  EXPECT_THAT(a.sentence, HasSubstr("d.c. resistance"));
+  EXPECT_GT(share(a, "shorted"), 0.3);
+  EXPECT_TRUE(fired(a, "short-reads-good"));
+}
+
+TEST(AssessReading, AMeterThatShowsNothingReadsAsAShort) {
+  EXPECT_EQ(assessed(surface_mount_10u(), 0.0).verdict, Verdict::suspect_short);
+}
+
+TEST(AssessReading, AColdPartIsRefusedWithTheReason) {
+  auto input = surface_mount_10u();
+  input.temperature = Celsius(-5.0);
+  const Assessment a = assessed(input, 4.5);
+  EXPECT_EQ(a.verdict, Verdict::not_proven);
+  EXPECT_THAT(a.limit_refusal, HasSubstr("-5"));
+  EXPECT_EQ(a.before, a.after);
+  EXPECT_TRUE(fired(a, "cold-part"));
+}
+
+TEST(AssessReading, AReadingAtAnotherFrequencyIsRefusedWithTheReason) {
+  auto input = surface_mount_10u();
+  input.frequency = hertz(120.0);
+  input.limit_frequency = hertz(100e3);
+  const Assessment a = assessed(input, 4.5);
+  EXPECT_EQ(a.verdict, Verdict::not_proven);
+  EXPECT_THAT(a.limit_refusal, HasSubstr("120"));
+}
+
+TEST(AssessReading, UnknownLeadsSpoilALowLimitAndAreAskedFor) {
+  auto input = surface_mount_10u();
+  input.limit = 0.3;
+  input.lead_zero.reset();
+  const Assessment a = assessed(input, 0.35);
+  EXPECT_EQ(a.verdict, Verdict::not_proven);
+  EXPECT_TRUE(fired(a, "zero-the-leads"));
+  input.lead_zero = ohms(0.2);
+  EXPECT_EQ(assessed(input, 0.35).verdict, Verdict::within_limit);
+}
+
+TEST(AssessReading, WithoutALimitTheLibraryOffersOne) {
+  auto input = surface_mount_10u();
+  input.limit.reset();
+  const Assessment a = assessed(input, 4.5);
+  ASSERT_TRUE(a.limit.has_value());
+  EXPECT_NE(a.limit->source, LimitSource::datasheet);
+  EXPECT_FALSE(a.limit->document.empty());
+  EXPECT_THAT(a.limit_told, HasSubstr(a.limit->document));
+}
+
+TEST(AssessReading, WithoutALimitAndWithoutAValueNothingIsClaimed) {
+  auto input = surface_mount_10u();
+  input.limit.reset();
+  input.capacitance.reset();
+  const Assessment a = assessed(input, 4.5);
+  EXPECT_EQ(a.verdict, Verdict::not_proven);
+  EXPECT_EQ(a.before, a.after);
+  EXPECT_THAT(a.sentence, HasSubstr("no limit"));
+}
+
+TEST(AssessReading, ANetlistTakesThePlaceOfGuessing) {
+  const auto document = documents::parse(
+      R"({"frequency_Hz":100000,"probe":["a","b"],"meter":"resistance","target":"C1","limit_ohm":3,
+          "elements":[
+            {"id":"C1","kind":"capacitor","nodes":["a","b"],"capacitance_F":1e-5,"esr_ohm":1},
+            {"id":"C2","kind":"capacitor","nodes":["a","b"],"capacitance_F":1e-6,"esr_ohm":0.02}]})",
+      "n.json");
+  ASSERT_TRUE(document.ok());
+  const auto file = circuit::read_netlist(*document);
+  ASSERT_TRUE(file.ok());
+  auto input = surface_mount_10u();
+  input.kind = Kind::impedance;
+  input.limit_kind = Kind::esr;
+  input.across = Across::unknown;
+  input.netlist = *file;
+  const Assessment masked = assessed(input, 1.5);
+  EXPECT_EQ(masked.verdict, Verdict::masked);
+  EXPECT_NEAR(*masked.reading_if_open, 1.59, 0.01);
+  EXPECT_FALSE(masked.advice.empty());
+  EXPECT_EQ(
+      std::count(masked.advice.begin(), masked.advice.end(), "It would be seen with C2 lifted."),
+      1);
+}
+
+TEST(AssessReading, LikelihoodHasOneRowALevelAndCrossesWithTheTypicalResistance) {
+  const Assessment a = assessed(surface_mount_10u(), 1.7);
+  ASSERT_EQ(a.likelihood.size(), 3U);
+  ASSERT_EQ(a.likelihood.front().size(), a.states.size());
+  ASSERT_TRUE(a.crossed.has_value());
+  EXPECT_EQ(a.crossed->rows.size(), 3 * a.crossed->grid);
+  EXPECT_NEAR(std::accumulate(a.crossed->weights.begin(), a.crossed->weights.end(), 0.0), 1.0,
+              1e-12);
+  // Summed over the grid, the crossed rows are the plain ones.
+  for (std::size_t level = 0; level < 3; ++level) {
+    for (std::size_t s = 0; s < a.states.size(); ++s) {
+      double mixed = 0.0;
+      double weight = 0.0;
+      for (std::size_t g = 0; g < a.crossed->grid; ++g) {
+        const std::size_t cell = level * a.crossed->grid + g;
+        mixed += a.crossed->weights[cell] * a.crossed->rows[cell][s];
+        weight += a.crossed->weights[cell];
+      }
+      EXPECT_NEAR(mixed / weight, a.likelihood[level][s], 2e-3 * a.likelihood[level][s] + 1e-6);
+    }
+  }
+}
+
+TEST(AssessReading, RefusesWhatIsNoReading) {
+  const auto refusal = [](ReadingInput input) {
+    const auto a = assess_reading(input, wet_priors(), shipped_knowledge());
+    return a.ok() ? std::string("accepted") : describe(a.problems());
+  };
+  auto input = surface_mount_10u();
+  input.value = -1.0;
+  EXPECT_THAT(refusal(input), HasSubstr("the reading"));
+  input = surface_mount_10u();
+  input.value = 1.0;
+  input.limit = 0.0;
+  EXPECT_THAT(refusal(input), HasSubstr("the limit"));
+  input = ReadingInput{};
+  input.value = 1e-5;
+  input.kind = Kind::capacitance;
+  EXPECT_THAT(refusal(input), HasSubstr("marked value"));
+  input.kind = Kind::ripple;
+  EXPECT_THAT(refusal(input), HasSubstr("held against"));
+}
+
+// --- the other kinds ---------------------------------------------------------------------------
+
+ReadingInput of_kind(Kind kind, double value) {
+  auto input = surface_mount_10u();
+  input.limit.reset();
+  input.kind = kind;
+  input.value = value;
+  return input;
+}
+
+TEST(AssessReading, CapacitanceBelowFourFifthsConvictsAndInCircuitAGoodOneIsMasked) {
+  EXPECT_EQ(assessed(of_kind(Kind::capacitance, 4e-6)).verdict, Verdict::over_limit);
+  EXPECT_EQ(assessed(of_kind(Kind::capacitance, 9.8e-6)).verdict, Verdict::within_limit);
+  auto input = of_kind(Kind::capacitance, 9.8e-6);
+  input.across = Across::electrolytic;
+  EXPECT_EQ(assessed(input).verdict, Verdict::masked);
+  EXPECT_GT(share(assessed(of_kind(Kind::capacitance, 4e-6)), "dried"), 0.3);
+}
+
+TEST(AssessReading, LeakageIsHeldAgainstTheMakersRule) {
+  auto input = of_kind(Kind::leakage_current, 50e-6);
+  input.in_circuit = false;
+  const Assessment leaks = assessed(input);
+  EXPECT_EQ(leaks.verdict, Verdict::over_limit);
+  EXPECT_GT(share(leaks, "leaky"), 0.5);
+  EXPECT_TRUE(fired(leaks, "stored-part"));
+  input.value = 0.2e-6;
+  EXPECT_EQ(assessed(input).verdict, Verdict::within_limit);
+  input.in_circuit = true;
+  input.across = Across::unknown;
+  input.value = 1e-3;
+  EXPECT_EQ(assessed(input).verdict, Verdict::not_proven);
+}
+
+TEST(AssessReading, NextToNoResistanceIsAShortUnlessAWindingExplainsIt) {
+  const Assessment shorted = assessed(of_kind(Kind::dc_resistance, 0.8));
+  EXPECT_EQ(shorted.verdict, Verdict::suspect_short);
+  EXPECT_GT(share(shorted, "shorted"), 0.7);
+  auto input = of_kind(Kind::dc_resistance, 4.0);
+  input.across = Across::winding;
+  EXPECT_EQ(assessed(input).verdict, Verdict::masked);
+  EXPECT_EQ(assessed(of_kind(Kind::dc_resistance, 2e5)).verdict, Verdict::within_limit);
+}
+
+TEST(AssessReading, RippleAndVoltsSpeakOfWhatTheyAreHeldAgainst) {
+  auto input = of_kind(Kind::ripple, 9.0);
+  input.limit = 2.0;
+  EXPECT_EQ(assessed(input).verdict, Verdict::over_limit);
+  EXPECT_GT(share(assessed(input), "dried") + share(assessed(input), "open"), 0.2);
+  input.value = 0.8;
+  EXPECT_EQ(assessed(input).verdict, Verdict::within_limit);
+  input.kind = Kind::dc_volts;
+  input.limit = 12.0;
+  input.value = 3.0;
+  EXPECT_EQ(assessed(input).verdict, Verdict::over_limit);
+  input.value = 12.1;
+  EXPECT_EQ(assessed(input).verdict, Verdict::within_limit);
+}
+
+TEST(AssessReading, TheJsonHasVerdictLimitStatesNumbersAndCaveatIds) {
+  auto input = surface_mount_10u();
+  input.brothers = {1.6, 1.5};
+  const documents::Value json = to_json(assessed(input, 4.5), input.kind);
+  EXPECT_EQ(*json.find("verdict")->text(), "over-limit");
+  EXPECT_EQ(*json.find("limit")->find("source")->text(), "datasheet");
+  EXPECT_NE(json.find("states")->find("dried"), nullptr);
+  EXPECT_TRUE(json.find("numbers")->find("ceiling")->is_null());
+  EXPECT_EQ(json.find("cohort")->find("brothers")->array_elements()->size(), 3U);
+  ASSERT_FALSE(json.find("caveats")->array_elements()->empty());
+  EXPECT_NE(json.find("caveats")->array_elements()->front().find("id"), nullptr);
+}
+
+}  // namespace
+}  // namespace dryout::readings
