@@ -8,6 +8,7 @@
 #include "app/commands.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
+#include "app/write_whole.h"
 #include "documents/parse.h"
 
 namespace dryout::app {
@@ -42,13 +43,13 @@ Exit show_named(const Invocation& invocation, const std::string& name) {
   return show(invocation.terminal, opened->workshop->view(opened->number));
 }
 
-Exit list(const Invocation& invocation) {
+Exit list(const Invocation& invocation, const std::string& words) {
   const Terminal& terminal = invocation.terminal;
   const auto workshop = open_workshop(invocation.surroundings);
   if (!workshop) {
     return refuse(terminal, workshop.problems());
   }
-  const auto cases = (*workshop)->cases();
+  const auto cases = words.empty() ? (*workshop)->cases() : (*workshop)->search(words);
   if (!cases) {
     return refuse(terminal, cases.problems());
   }
@@ -71,26 +72,8 @@ Exit list(const Invocation& invocation) {
     return answer(terminal, Value::object({{"cases", json}}));
   }
   if (cases->empty()) {
-    terminal.out << "No cases yet: `dryout guide`, or `dryout case new`.\n";
-  }
-  return Exit::done;
-}
-
-/// Writes beside the target and renames, so that a full disk never leaves half a file.
-Exit write_whole(const Terminal& terminal, const std::string& path, const std::string& text) {
-  const std::string beside = path + ".part";
-  {
-    std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
-    stream << text;
-    stream.flush();
-    if (!stream) {
-      (void)std::remove(beside.c_str());
-      return refuse(terminal, {{"cannot be written", {path, 0, {}}, "", "a place with room"}});
-    }
-  }
-  if (std::rename(beside.c_str(), path.c_str()) != 0) {
-    (void)std::remove(beside.c_str());
-    return refuse(terminal, {{"cannot be written", {path, 0, {}}, "", "a writable place"}});
+    terminal.out << (words.empty() ? "No cases yet: `dryout guide`, or `dryout case new`.\n"
+                                   : "No case has all of these words.\n");
   }
   return Exit::done;
 }
@@ -108,7 +91,8 @@ Exit export_case(const Invocation& invocation, const std::string& name, const st
     invocation.terminal.out << *text;
     return Exit::done;
   }
-  return write_whole(invocation.terminal, path, *text);
+  const auto written = write_whole(path, *text);
+  return written ? Exit::done : refuse(invocation.terminal, written.problems());
 }
 
 Exit import_case(const Invocation& invocation, const std::string& path) {
@@ -163,6 +147,22 @@ void add_step(Commands& commands, CLI::App* parent, const char* name, const char
       ->required();
 }
 
+void add_take_back(Commands& commands, CLI::App* parent) {
+  std::string& name = commands.text();
+  int& event = commands.number(0);
+  CLI::App* command = commands.add(
+      "take-back", "Takes one step of the log back, wherever it stands",
+      [&](const Invocation& invocation) {
+        auto opened = open_case(invocation.surroundings, name);
+        return opened
+                   ? show(invocation.terminal, opened->workshop->take_back(opened->number, event))
+                   : refuse(invocation.terminal, opened.problems());
+      },
+      parent);
+  command->add_option("case", name, "Case number")->required();
+  command->add_option("event", event, "Its number in the log")->required();
+}
+
 void add_new(Commands& commands, CLI::App* parent) {
   std::string& equipment = commands.text();
   std::string& set_name = commands.text();
@@ -192,7 +192,12 @@ void add_case(Commands& commands) {
   parent->fallthrough();
   parent->require_subcommand(1);
   add_new(commands, parent);
-  commands.add("list", "All cases in the store", list, parent);
+  std::string& words = commands.text();
+  commands
+      .add(
+          "list", "All cases in the store, last changed first",
+          [&words](const Invocation& invocation) { return list(invocation, words); }, parent)
+      ->add_option("--find", words, "Only cases that hold all of these words");
   std::string& shown = commands.text();
   commands
       .add(
@@ -216,6 +221,7 @@ void add_case(Commands& commands) {
           parent)
       ->add_option("file", imported, "Case file")
       ->required();
+  add_take_back(commands, parent);
   add_step(commands, parent, "undo", "Takes the last step back", &Workshop::undo);
   add_step(commands, parent, "redo", "Takes an undone step again", &Workshop::redo);
   add_case_actions(commands, parent);

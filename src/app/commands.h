@@ -52,6 +52,7 @@ void add_circuit(Commands& commands);
 void add_plan(Commands& commands);
 void add_reading(Commands& commands);
 void add_marking(Commands& commands);
+void add_keep_limit(Commands& commands);
 void add_lint(Commands& commands);
 void add_list(Commands& commands);
 void add_case(Commands& commands);  ///< case new, list, show, export, import, undo, redo

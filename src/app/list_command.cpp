@@ -7,6 +7,8 @@
 
 #include "app/commands.h"
 #include "knowledge/load.h"
+#include "quantities/engineering_notation.h"
+#include "readings/limits_library.h"
 
 namespace dryout::app {
 namespace {
@@ -90,7 +92,35 @@ Exit print(const Terminal& terminal, const std::string& what, const std::vector<
   return terminal.json ? answer(terminal, Value::object({{what, list}})) : Exit::done;
 }
 
+std::string limit_title(const readings::LimitRow& row) {
+  std::string title = row.maker + ' ' + row.series;
+  if (row.capacitance) title += ", " + quantities::format(*row.capacitance);
+  title += ", " + quantities::format(row.rated);
+  if (row.impedance_max) title += ", |Z| at most " + quantities::format(*row.impedance_max);
+  if (row.esr_max) title += ", ESR at most " + quantities::format(*row.esr_max);
+  if (row.tan_delta_max) title += ", tan delta at most " + std::to_string(*row.tan_delta_max);
+  return title;
+}
+
+Exit list_limits(const Invocation& invocation, const std::string& words) {
+  const auto library = readings::load_limits(invocation.surroundings.knowledge);
+  if (!library) {
+    return refuse(invocation.terminal, library.problems());
+  }
+  std::vector<Line> lines;
+  for (const readings::LimitRow& row : library->rows) {
+    const char* mark = row.mark == readings::Mark::read          ? ""
+                       : row.mark == readings::Mark::second_hand ? "second-hand: "
+                                                                 : "from memory: ";
+    lines.push_back({row.id, limit_title(row), row.remark, mark + row.document});
+  }
+  return print(invocation.terminal, "limits", lines, words);
+}
+
 Exit list(const Invocation& invocation, const std::string& what, const std::string& words) {
+  if (what == "limits") {
+    return list_limits(invocation, words);
+  }
   const auto& folders = invocation.surroundings.knowledge;
   const auto knowledge = knowledge::load(folders);
   if (!knowledge) {

@@ -80,8 +80,9 @@ Surroundings find_surroundings() {
   Surroundings found;
   found.knowledge.push_back(shipped_knowledge().string());
   std::error_code error;
-  if (const fs::path own = data_folder() / "own"; fs::is_directory(own, error)) {
-    found.knowledge.push_back(own.string());
+  found.own_knowledge = (data_folder() / "own").string();
+  if (fs::is_directory(found.own_knowledge, error)) {
+    found.knowledge.push_back(found.own_knowledge);
   }
   found.store = (data_folder() / "cases.db").string();
   found.year_now = year_now();

@@ -14,6 +14,7 @@ namespace dryout::app {
 
 struct Surroundings {
   std::vector<std::string> knowledge;  ///< the shipped tree first, then those laid over it
+  std::string own_knowledge;           ///< the technician's own folder, there or not yet
   std::string store;                   ///< the case store, an SQLite file
   int year_now = 0;                    ///< for ages and date codes
 };

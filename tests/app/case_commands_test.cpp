@@ -1,0 +1,177 @@
+// A whole case from the command line, and what stands in the store afterwards.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "app/run_program.h"
+
+namespace dryout::app_test {
+namespace {
+
+using documents::Value;
+
+Outcome take_in(const Home& home) {
+  return home.run({"case", "new", "--equipment", "stereo-receiver", "--set", "Larkfield 40",
+                   "--year", "1978", "--complaint", "hums with the volume down"});
+}
+
+TEST(CaseCommands, AWholeCaseIsThereAgainTomorrow) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const Value suspects = home.json({"suspects", "1"});
+  ASSERT_FALSE(at(suspects, {"suspects"}).array_elements()->empty());
+  const std::string leading = text_at(suspects, {"suspects", "0", "id"});
+  ASSERT_EQ(home.run({"case", "judge", "1", leading, "at-fault"}).exit, 0);
+  ASSERT_EQ(home.run({"case", "repair", "1", leading, "replaced", "--fitted", "4700u 63 V"}).exit,
+            0);
+  ASSERT_EQ(home.run({"case", "retest", "1", "hum-steady"}).exit, 0);
+  ASSERT_EQ(home.run({"case", "finish", "1", "--cause", leading}).exit, 0);
+  const Value shown = home.json({"case", "show", "1"});
+  EXPECT_EQ(*at(shown, {"closed"}).boolean(), true);
+  EXPECT_EQ(text_at(shown, {"cause"}), leading);
+  EXPECT_EQ(at(shown, {"log"}).array_elements()->size(), 6U);
+}
+
+TEST(CaseCommands, TheNextCheckSaysWhatWhereAndWhy) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const Value next = home.json({"next", "1"});
+  for (const char* key : {"title", "place_title", "probes", "good", "bad", "reason", "because"}) {
+    EXPECT_NE(text_at(next, {"next", "0", key}), "") << key;
+  }
+  EXPECT_GT(number_at(next, {"next", "0", "gain_bits"}), 0.0);
+}
+
+TEST(CaseCommands, ADeclinedCheckIsNoLongerProposed) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const Value before = home.json({"next", "1"});
+  const std::string check = text_at(before, {"next", "0", "check"});
+  const std::string place = text_at(before, {"next", "0", "place"});
+  ASSERT_EQ(home.run({"case", "decline", "1", check + (place.empty() ? "" : "@" + place)}).exit, 0);
+  const Value after = home.json({"next", "1"});
+  for (const Value& candidate : *at(after, {"next"}).array_elements()) {
+    EXPECT_FALSE(text_at(candidate, {"check"}) == check && text_at(candidate, {"place"}) == place);
+  }
+}
+
+TEST(CaseCommands, AHazardousCheckIsRefusedUntilItsCautionsAreHeeded) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const Value next = home.json({"next", "1"});
+  const auto& candidates = *at(next, {"next"}).array_elements();
+  const auto risky = std::find_if(candidates.begin(), candidates.end(), [](const Value& check) {
+    return *at(check, {"dangerous"}).boolean();
+  });
+  ASSERT_NE(risky, candidates.end()) << "a receiver without a single dangerous check?";
+  const std::string place = text_at(*risky, {"place"});
+  const std::string name = text_at(*risky, {"check"}) + (place.empty() ? "" : "@" + place);
+  EXPECT_EQ(home.run({"case", "outcome", "1", name, "bad"}).exit, 2);
+  EXPECT_EQ(home.run({"case", "heed", "1", name}).exit, 0);
+  EXPECT_EQ(home.run({"case", "outcome", "1", name, "bad"}).exit, 0);
+}
+
+TEST(CaseCommands, UndoAndRedoComeBackToTheSamePlace) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const Value with = home.json({"suspects", "1"});
+  ASSERT_EQ(home.run({"case", "undo", "1"}).exit, 0);
+  const Value without = home.json({"suspects", "1"});
+  EXPECT_FALSE(at(with, {"suspects"}) == at(without, {"suspects"}));
+  ASSERT_EQ(home.run({"case", "redo", "1"}).exit, 0);
+  EXPECT_TRUE(at(with, {"suspects"}) == at(home.json({"suspects", "1"}), {"suspects"}));
+}
+
+TEST(CaseCommands, ExportAndImportAreARoundTripToTheByte) {
+  const Home bench;
+  const Home other;
+  ASSERT_EQ(take_in(bench).exit, 0);
+  ASSERT_EQ(bench.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  ASSERT_EQ(bench
+                .run({"case", "measure", "1", "reservoirs", "2.4", "--limit", "0.3",
+                      "--limit-source", "datasheet", "--across", "nothing"})
+                .exit,
+            0);
+  const std::string first = bench.run({"case", "export", "1"}).out;
+  ASSERT_EQ(other.run({"case", "import", other.file("case.json", first)}).exit, 0);
+  EXPECT_EQ(other.run({"case", "export", "1"}).out, first);
+  EXPECT_EQ(bench.run({"suspects", other.file("case.json", first)}).exit, 0);
+}
+
+struct Wrong {
+  std::vector<std::string> arguments;
+  const char* named;  ///< must stand in the complaint
+};
+
+TEST(CaseCommands, WrongInputIsNamedAndNothingIsWritten) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  const std::string before = home.run({"case", "export", "1"}).out;
+  const std::vector<Wrong> wrongs = {
+      {{"case", "symptom", "1", "hum-stedy", "yes"}, "hum-steady"},
+      {{"case", "symptom", "1", "hum-steady", "maybe"}, "unclear"},
+      {{"case", "outcome", "1", "no-such-check", "bad"}, "no-such-check"},
+      {{"case", "measure", "1", "reservoirs", "-3"}, "-3"},
+      {{"case", "measure", "1", "reservoirs", "4,7"}, "4.7, not 4,7"},
+      {{"case", "measure", "1", "nowhere", "3"}, "nowhere"},
+      {{"case", "open", "1", "no-lid"}, "no-lid"},
+      {{"case", "symptom", "77", "hum-steady", "yes"}, "77"},
+      {{"case", "new", "--equipment", "toaster", "--set", "x"}, "toaster"},
+      {{"explain", "1", "group:nothing"}, "group:nothing"},
+      {{"case", "import", "/no/such/file"}, "/no/such/file"},
+  };
+  for (const Wrong& wrong : wrongs) {
+    const Outcome outcome = home.run(wrong.arguments);
+    EXPECT_EQ(outcome.exit, 2) << wrong.named << outcome.out << outcome.err;
+    EXPECT_NE(outcome.err.find(wrong.named), std::string::npos) << outcome.err;
+  }
+  EXPECT_EQ(home.run({"case", "export", "1"}).out, before);
+}
+
+TEST(CaseCommands, ADamagedStoreIsRefusedAndLeftAsItIs) {
+  const Home home;
+  const std::string path = home.file("cases.db", std::string(4096, 'x'));
+  const Outcome outcome = home.run({"--store", path, "case", "list"});
+  EXPECT_EQ(outcome.exit, 2);
+  EXPECT_NE(outcome.err.find("cases.db"), std::string::npos) << outcome.err;
+  EXPECT_EQ(std::filesystem::file_size(path), 4096U);
+}
+
+TEST(Knowledge, TheShippedTreeIsCleanAndListed) {
+  const Home home;
+  const Outcome lint = home.run({"lint"});
+  EXPECT_EQ(lint.exit, 0) << lint.out;
+  for (const char* what : {"symptoms", "equipment", "checks", "rules", "limits"}) {
+    const Value list = home.json({"list", what});
+    EXPECT_GT(at(list, {what}).array_elements()->size(), 15U) << what;
+  }
+}
+
+TEST(Guide, LeadsThroughIntakeSymptomAndProbing) {
+  const Home home;
+  // Words narrow the list of equipment, the first is taken; then a symptom by its owner's words.
+  const std::string answers =
+      "stereo receiver\n1\nLarkfield 40\n1978\nMs Ferry\nit hums\n"
+      "hum steady\n1\ny\n\n"
+      "g\nq\n";
+  const Outcome outcome = home.run({"guide"}, answers);
+  EXPECT_EQ(outcome.exit, 0) << outcome.err;
+  EXPECT_NE(outcome.out.find("Do this next"), std::string::npos) << outcome.out;
+  EXPECT_NE(outcome.out.find("CAUTION"), std::string::npos);
+  EXPECT_EQ(text_at(home.json({"case", "show", "1"}), {"complaint"}), "it hums");
+}
+
+TEST(Guide, TheEndOfTheInputLosesNothing) {
+  const Home home;
+  const Outcome outcome = home.run({"guide"}, "stereo receiver\n1\nLarkfield 40\n\n\nit hums\n");
+  EXPECT_EQ(outcome.exit, 0);
+  EXPECT_EQ(at(home.json({"case", "list"}), {"cases"}).array_elements()->size(), 1U);
+}
+
+}  // namespace
+}  // namespace dryout::app_test

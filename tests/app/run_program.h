@@ -1,0 +1,45 @@
+// Runs the built program as a stranger would: arguments, standard input, a home of its own.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "documents/value.h"
+
+namespace dryout::app_test {
+
+struct Outcome {
+  int exit = -1;
+  std::string out;
+  std::string err;
+};
+
+/// A temporary home folder with its own case store; gone with the object.
+class Home {
+ public:
+  Home();
+  ~Home();
+  Home(const Home&) = delete;
+  Home& operator=(const Home&) = delete;
+
+  [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+  /// Writes a file into the home; its path.
+  [[nodiscard]] std::string file(const std::string& name, const std::string& text) const;
+  [[nodiscard]] Outcome run(const std::vector<std::string>& arguments,
+                            const std::string& input = "") const;
+  /// Runs with --json and parses standard output; a test failure where that is no JSON.
+  [[nodiscard]] documents::Value json(std::vector<std::string> arguments) const;
+
+ private:
+  std::filesystem::path path_;
+};
+
+/// The number of a member, by a path of keys and indices: number_at(v, {"items", "0", "x"}).
+[[nodiscard]] const documents::Value& at(const documents::Value& value,
+                                         const std::vector<std::string>& path);
+[[nodiscard]] double number_at(const documents::Value& value, const std::vector<std::string>& path);
+[[nodiscard]] std::string text_at(const documents::Value& value,
+                                  const std::vector<std::string>& path);
+
+}  // namespace dryout::app_test
