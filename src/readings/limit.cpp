@@ -108,8 +108,9 @@ const std::vector<Rung>& ladder() {
       {LimitSource::fresh_part, "fresh-part", "a fresh part measured now", 2.5, 0.35,
        "Makers promise a maximum two to three times what a new part shows."},
       {LimitSource::tan_delta, "tan-delta", "derived from tan delta at 120 Hz", 1.0 / 6.0, 0.75,
-       "Loss of the oxide film and the low-frequency share fall away by 100 kHz: library rows that "
-       "have both give a fourth to a tenth."},
+       "Loss of the oxide film falls away by 100 kHz: fourteen library rows that have both give a "
+       "seventh, with a spread of a third; they are mostly low-impedance parts, and others keep "
+       "more of it."},
       {LimitSource::general_table, "general-table", "a general table", 0.4, 1.1,
        "Tables differ by a factor of two among themselves and stand several times above data "
        "sheets: 8 and 16 ohm against a maker's 3."},

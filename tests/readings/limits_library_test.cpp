@@ -1,0 +1,170 @@
+#include "readings/limits_library.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <set>
+
+#include "documents/parse.h"
+#include "priors.h"
+
+namespace dryout::readings {
+namespace {
+
+using ::testing::HasSubstr;
+using namespace quantities;  // NOLINT: makers of quantities, in a test
+
+const LimitsLibrary& shipped() { return shipped_knowledge().limits; }
+
+/// A tree of its own with one file of limits.
+class OwnTree {
+ public:
+  explicit OwnTree(const std::string& text) {
+    std::filesystem::create_directories(root_ / "rules" / "limits");
+    std::ofstream(root_ / "rules" / "limits" / "own.json") << text;
+  }
+  ~OwnTree() { std::filesystem::remove_all(root_); }
+  OwnTree(const OwnTree&) = delete;
+  OwnTree& operator=(const OwnTree&) = delete;
+  [[nodiscard]] std::string path() const { return root_.string(); }
+
+ private:
+  std::filesystem::path root_ =
+      std::filesystem::temp_directory_path() /
+      ("dryout-limits-" +
+       std::string(::testing::UnitTest::GetInstance()->current_test_info()->name()));
+};
+
+TEST(LimitsLibrary, ShipsAtLeastAHundredAndTwentyRowsOfSeveralMakersThatWereRead) {
+  std::set<std::string> makers;
+  std::set<std::string> technologies;
+  std::size_t read = 0;
+  for (const LimitRow& row : shipped().rows) {
+    if (row.mark == Mark::memory) {
+      continue;
+    }
+    ++read;
+    makers.insert(row.maker);
+    technologies.insert(row.technology);
+  }
+  EXPECT_GE(read, 120U);
+  EXPECT_GE(makers.size(), 6U);
+  for (const char* technology :
+       {"wet-aluminium", "surface-mount-aluminium", "solid-tantalum", "polymer"}) {
+    EXPECT_EQ(technologies.count(technology), 1U) << technology;
+  }
+}
+
+// Nichicon HE (UHE) sheet: tan delta .22 .19 .16 .14 .12 .10 .09 .08 from 6.3 to 100 V.
+TEST(LimitsLibrary, HoldsWhatTheSheetSays) {
+  std::map<double, double> columns;
+  for (const LimitRow& row : shipped().rows) {
+    if (row.series == "HE (UHE)" && row.tan_delta_max) {
+      columns[row.rated.si()] = *row.tan_delta_max;
+    }
+  }
+  const std::map<double, double> sheet{{6.3, .22}, {10, .19}, {16, .16}, {25, .14},
+                                       {35, .12},  {50, .10}, {63, .09}, {100, .08}};
+  EXPECT_EQ(columns, sheet);
+}
+
+TEST(LimitsLibrary, FindsTheNearestLookAlikeFirst) {
+  const auto found =
+      look_alikes(shipped(), {"wet-aluminium", Body::radial, microfarads(470.0), volts(35.0)});
+  ASSERT_FALSE(found.empty());
+  EXPECT_THAT(found.front().row->series, HasSubstr("UHE"));
+  for (std::size_t i = 1; i < found.size(); ++i) {
+    EXPECT_LE(found[i - 1].distance, found[i].distance);
+  }
+}
+
+TEST(LimitsLibrary, ALookAlikeIsOfTheSameTechnology) {
+  for (const LookAlike& found :
+       look_alikes(shipped(), {"solid-tantalum", Body::smd, microfarads(10.0), volts(16.0)})) {
+    EXPECT_EQ(found.row->technology, "solid-tantalum");
+  }
+}
+
+TEST(LimitsLibrary, FallsBackOnTanDeltaAndSaysSo) {
+  const auto limit = best_limit(
+      shipped(), {"wet-aluminium", Body::radial, microfarads(4.7), volts(63.0)}, Kind::esr);
+  ASSERT_TRUE(limit.has_value());
+  EXPECT_EQ(limit->source, LimitSource::tan_delta);
+  EXPECT_EQ(limit->frequency, hertz(120.0));
+}
+
+// 0.01 CV or 3 uA: the rule of most sheets; Chemi-Con's FAQ works it for 35 V 2200 uF: 770 uA.
+TEST(LimitsLibrary, LeakageFollowsTheMakersRule) {
+  const PartDescription part{"wet-aluminium", Body::radial, microfarads(2200.0), volts(35.0)};
+  EXPECT_NEAR(leakage_limit(LimitsLibrary{}, part).value, 770e-6, 1e-9);
+  EXPECT_NEAR(
+      leakage_limit(LimitsLibrary{}, {"wet-aluminium", Body::radial, microfarads(1.0), volts(16.0)})
+          .value,
+      3e-6, 1e-12);
+  EXPECT_GT(leakage_limit(shipped(), part).value, 100e-6);
+}
+
+// Rows that state both: how far the resistance derived from tan delta at 120 Hz stands above the
+// limit at 100 kHz. This is the measurement behind the rung's factor of a sixth and its spread.
+TEST(LimitsLibrary, TheTanDeltaRungIsWhatItsOwnRowsShow) {
+  double sum = 0.0;
+  double square = 0.0;
+  int count = 0;
+  for (const LimitRow& row : shipped().rows) {
+    const bool both = row.tan_delta_max && (row.esr_max || row.impedance_max) && row.capacitance;
+    if (!both || !is_wet(row.technology) || *row.capacitance < microfarads(10.0)) {
+      continue;
+    }
+    const double derived =
+        derive_from_tan_delta(*row.tan_delta_max, row.tan_delta_frequency, *row.capacitance, "")
+            .value;
+    const double stated = row.esr_max ? row.esr_max->si() : row.impedance_max->si();
+    sum += std::log(stated / derived);
+    square += std::log(stated / derived) * std::log(stated / derived);
+    ++count;
+  }
+  ASSERT_GE(count, 10);
+  const double mean = sum / count;
+  const double spread = std::sqrt(square / count - mean * mean);
+  const Rung& rung = rung_of(LimitSource::tan_delta);
+  std::printf("tan delta rung: %d rows, factor %.3f (used %.3f), spread %.2f (used %.2f)\n", count,
+              std::exp(mean), rung.factor, spread, rung.log_spread);
+  EXPECT_NEAR(mean, std::log(rung.factor), rung.log_spread);
+  EXPECT_LE(spread, 1.5 * rung.log_spread);
+}
+
+TEST(LimitsLibrary, ARowTypedByTheTechnicianIsKeptAndTakesTheShippedOnesPlace) {
+  LimitRow row = shipped().rows.front();
+  row.document = "sheet in hand";
+  row.esr_max = ohms(0.77);
+  const OwnTree own(documents::to_text(to_json(std::vector<LimitRow>{row})));
+  const auto both = load_limits({DRYOUT_SOURCE_DIR, own.path()});
+  ASSERT_TRUE(both.ok()) << describe(both.problems());
+  EXPECT_EQ(both->rows.size(), shipped().rows.size());
+  EXPECT_EQ(both->rows.front().document, "sheet in hand");
+  EXPECT_EQ(both->rows.front().esr_max, ohms(0.77));
+}
+
+TEST(LimitsLibrary, SaysWhatIsWrongWithARowAndWhere) {
+  const OwnTree own(R"({"schema":1,"limits":[
+    {"id":"x","maker":"M","series":"S","technology":"film","rated_V":-5,"document":"d","mark":"read",
+     "esr_ohm":1},
+    {"id":"x","maker":"M","series":"S","technology":"film","rated_V":5,"document":"d","mark":"seen"},
+    {"id":"y","maker":"M","series":"S","technology":"film","rated_V":5,"document":"d","mark":"read",
+     "esr_ohms":1}]})");
+  const auto loaded = load_limits({own.path()});
+  ASSERT_FALSE(loaded.ok());
+  const std::string said = describe(loaded.problems());
+  for (const char* part :
+       {"own.json", "rated_V", "used twice", "seen", "at least one limit", "esr_ohms"}) {
+    EXPECT_THAT(said, HasSubstr(part));
+  }
+}
+
+TEST(LimitsLibrary, ATreeWithoutLimitsIsAProblem) { EXPECT_FALSE(load_limits({"/nowhere"}).ok()); }
+
+}  // namespace
+}  // namespace dryout::readings
