@@ -1,0 +1,226 @@
+#include "planning/technician.h"
+
+#include <algorithm>
+
+#include "planning/blame.h"
+
+namespace dryout::planning {
+namespace {
+
+using diagnosis::Foresight;
+
+bool contains(const std::vector<std::size_t>& list, std::size_t value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
+}  // namespace
+
+Technician::Technician(const diagnosis::Network& model, const Bench& bench, Habit habit,
+                       const SimulationSettings& settings, HiddenSet& set, Dice& dice)
+    : model_(model), bench_(bench), habit_(habit), settings_(&settings), set_(&set), dice_(&dice) {
+  bench_.open.resize(bench_.access.size(), false);
+}
+
+JobRecord Technician::work() {
+  look_at_symptoms();
+  if (habit_ == Habit::replace_all) {
+    replace_all();
+  }
+  while (!complaint_gone()) {
+    const Step step = decide();
+    if (step.kind == Step::Kind::give_up) {
+      record_.minutes += quantities::in_minutes(bench_.give_up);
+      return record_;
+    }
+    if (step.kind == Step::Kind::check) {
+      make_check(step.index);
+    } else {
+      mend(step);
+    }
+  }
+  record_.cured = true;
+  return record_;
+}
+
+void Technician::look_at_symptoms() {
+  bench_.complaint.clear();
+  const auto is_symptom = [&](std::size_t finding) {
+    return contains(settings_->symptoms, finding);
+  };
+  std::erase_if(evidence_.present, is_symptom);
+  std::erase_if(evidence_.absent, is_symptom);
+  for (const std::size_t symptom : settings_->symptoms) {
+    if (set_->shows(symptom)) {
+      evidence_.present.push_back(symptom);
+      bench_.complaint.push_back(symptom);
+    } else {
+      evidence_.absent.push_back(symptom);
+    }
+  }
+}
+
+bool Technician::complaint_gone() const { return bench_.complaint.empty(); }
+
+/// What is believed. Evidence that the model holds for impossible (a misread check, or a world
+/// unlike the model) makes the technician forget the checks; symptoms that are impossible by
+/// themselves leave nothing to think about.
+std::optional<Foresight> Technician::think() {
+  std::vector<std::size_t> findings;
+  if (habit_ == Habit::ours) {
+    for (const CandidateCheck& check : bench_.checks) {
+      findings.push_back(check.finding);
+    }
+  }
+  for (int attempt = 0; attempt < 2; ++attempt) {
+    auto foresight = diagnosis::infer_with_outlook(model_, evidence_, findings);
+    if (foresight) {
+      return std::move(*foresight);
+    }
+    ++record_.contradictions;
+    evidence_ = {};
+    look_at_symptoms();
+  }
+  return std::nullopt;
+}
+
+/// Without a thought: what the last check points at, else the next check, else the next remedy.
+Technician::Step Technician::follow_print() const {
+  if (found_bad_) {
+    double strongest = 0.0;
+    std::optional<std::size_t> remedy;
+    for (const diagnosis::Cause& cause : model_.findings[*found_bad_].causes) {
+      for (std::size_t r = 0; r < bench_.remedies.size(); ++r) {
+        if (bench_.remedies[r].item == cause.item && cause.strength > strongest) {
+          strongest = cause.strength;
+          remedy = r;
+        }
+      }
+    }
+    if (remedy) {
+      return {Step::Kind::mend, *remedy, {}};
+    }
+  }
+  if (!bench_.checks.empty()) {
+    return {Step::Kind::check, 0, {}};
+  }
+  return bench_.remedies.empty() ? Step{} : Step{Step::Kind::mend, 0, {}};
+}
+
+Technician::Step Technician::decide() {
+  if (habit_ == Habit::fixed_order) {
+    return follow_print();
+  }
+  const auto foresight = think();
+  if (!foresight) {
+    return {};
+  }
+  const auto check = check_first(*foresight);
+  return check ? *check : mend_next(*foresight);
+}
+
+std::optional<Technician::Step> Technician::check_first(const Foresight& foresight) const {
+  const bool checks = habit_ == Habit::ours || habit_ == Habit::believing_order;
+  if (!checks || bench_.checks.empty()) {
+    return std::nullopt;
+  }
+  const LinearBlame blame(model_, foresight.now, bench_.complaint);
+  for (const Remedy& remedy : bench_.remedies) {
+    if (blame.of(remedy.item, foresight.now.items[remedy.item]) >= settings_->convinced) {
+      return std::nullopt;
+    }
+  }
+  if (habit_ == Habit::believing_order) {
+    return Step{Step::Kind::check, 0, {}};
+  }
+  const RankedCheck best = rank_checks(model_, foresight, bench_).front();
+  return best.score > 0.0 ? std::optional(Step{Step::Kind::check, best.check, {}}) : std::nullopt;
+}
+
+Technician::Step Technician::mend_next(const Foresight& foresight) const {
+  const LinearBlame blame(model_, foresight.now, bench_.complaint);
+  const std::vector<double> all = blame.of_all(foresight.now.items);
+  std::optional<std::size_t> remedy;
+  if (habit_ == Habit::ours || habit_ == Habit::believing_order) {
+    remedy = RemedyOrder(bench_).course(all, bench_.open).first;
+  } else {
+    double most = 0.0;
+    for (std::size_t r = 0; r < bench_.remedies.size(); ++r) {
+      if (all[bench_.remedies[r].item] > most) {
+        most = all[bench_.remedies[r].item];
+        remedy = r;
+      }
+    }
+  }
+  if (!remedy) {
+    return {};
+  }
+  const double sound = foresight.now.items[bench_.remedies[*remedy].item].front();
+  return {Step::Kind::mend, *remedy, 1.0 - sound};
+}
+
+void Technician::open_for(std::span<const std::size_t> access) {
+  const RemedyOrder order(bench_);
+  const auto steps = order.opens(access, bench_.open);
+  record_.minutes += order.minutes_of(steps);
+  for (const std::size_t step : steps) {
+    bench_.open[step] = true;
+  }
+}
+
+void Technician::make_check(std::size_t check) {
+  const CandidateCheck made = bench_.checks[check];
+  open_for(made.access);
+  record_.minutes += quantities::in_minutes(made.effort);
+  ++record_.checks;
+  record_.dangerous_checks += made.danger == Danger::none ? 0 : 1;
+  const bool noted = set_->shows(made.finding) != dice_->happens(settings_->misread);
+  found_bad_ = noted ? std::optional(made.finding) : std::nullopt;
+  (noted ? evidence_.present : evidence_.absent).push_back(made.finding);
+  std::erase_if(bench_.checks,
+                [&](const CandidateCheck& other) { return other.finding == made.finding; });
+}
+
+void Technician::take_out(std::size_t remedy) {
+  const Remedy done = bench_.remedies[remedy];
+  open_for(done.access);
+  record_.minutes += quantities::in_minutes(done.effort);
+  ++record_.replacements;
+  record_.needless += set_->sound(done.item) ? 1 : 0;
+  set_->mend(done.item);
+  for (std::vector<double>& row : model_.items[done.item].given_level) {
+    std::fill(row.begin(), row.end(), 0.0);
+    row.front() = 1.0;
+  }
+  std::erase_if(evidence_.present, [&](std::size_t finding) {
+    const auto& causes = model_.findings[finding].causes;
+    return std::any_of(causes.begin(), causes.end(),
+                       [&](const diagnosis::Cause& cause) { return cause.item == done.item; });
+  });
+}
+
+void Technician::mend(const Step& step) {
+  found_bad_.reset();
+  if (!record_.verdict && step.predicted) {
+    record_.verdict = {*step.predicted, !set_->sound(bench_.remedies[step.index].item)};
+  }
+  take_out(step.index);
+  bench_.remedies.erase(bench_.remedies.begin() + static_cast<std::ptrdiff_t>(step.index));
+  record_.minutes += quantities::in_minutes(settings_->proof);
+  look_at_symptoms();
+}
+
+void Technician::replace_all() {
+  std::vector<Remedy> left;
+  for (std::size_t r = 0; r < bench_.remedies.size(); ++r) {
+    if (settings_->replaced.empty() || contains(settings_->replaced, r)) {
+      take_out(r);
+    } else {
+      left.push_back(bench_.remedies[r]);
+    }
+  }
+  bench_.remedies = std::move(left);
+  record_.minutes += quantities::in_minutes(settings_->proof);
+  look_at_symptoms();
+}
+
+}  // namespace dryout::planning
