@@ -81,6 +81,12 @@ struct Attendant {
     open(desk, workshop.view(wish.number));
     return true;
   }
+  bool operator()(const TakeBack& wish) const {
+    if (desk.open_case) {
+      show(desk, workshop.take_back(desk.open_case->number, wish.event));
+    }
+    return true;
+  }
   bool operator()(const Undo& /*wish*/) const {
     if (desk.open_case && desk.open_case->can_undo) {
       show(desk, workshop.undo(desk.open_case->number));

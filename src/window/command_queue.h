@@ -32,6 +32,10 @@ struct StartCase {
 struct OpenCase {
   std::int64_t number = 0;
 };
+/// One step of the log, whichever it is (LogLine::event).
+struct TakeBack {
+  int event = 0;
+};
 struct Undo {};
 struct Redo {};
 struct GoTo {
@@ -55,8 +59,8 @@ struct CopyText {
 struct SavePicture {};
 
 using Intention =
-    std::variant<casework::Command, StartCase, OpenCase, Undo, Redo, GoTo, ShowSuspect, ShowCheck,
-                 ToggleFar, ToggleHelp, ToggleTheme, ChangeScale, CopyText, SavePicture>;
+    std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo, ShowSuspect,
+                 ShowCheck, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale, CopyText, SavePicture>;
 
 class CommandQueue {
  public:

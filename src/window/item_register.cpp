@@ -86,7 +86,8 @@ std::string describe_items(const ItemRegister& items) {
     }
     lines += "{\"frame\":" + std::to_string(items.frame()) + ",\"name\":" + quoted(item.name) +
              ",\"label\":" + quoted(item.label) +
-             ",\"enabled\":" + (item.enabled ? "true" : "false") + ",\"rect\":[" +
+             ",\"enabled\":" + (item.enabled ? "true" : "false") +
+             (items.focused(item.name) ? ",\"focused\":true" : "") + ",\"rect\":[" +
              std::to_string(static_cast<int>(item.left)) + ',' +
              std::to_string(static_cast<int>(item.top)) + ',' +
              std::to_string(static_cast<int>(item.right)) + ',' +

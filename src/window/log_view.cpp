@@ -2,6 +2,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <vector>
 
 #include "window/drawing.h"
@@ -18,31 +19,51 @@ std::string hour_of(const std::string& when) {
   return space == std::string::npos ? "" : when.substr(space + 1);
 }
 
-void draw_step(const Sheet& sheet, const casework::LogLine& step, bool last) {
+void draw_dot(const Sheet& sheet, float x, float y, bool undone) {
   const Theme& theme = sheet.theme;
-  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float r = sheet.px(5);
+  const Box dot{x - r, y - r, x + r, y + r};
+  fill(sheet, dot, undone ? theme.paper : theme.ink, 5);
+  outline(sheet, dot, undone ? theme.faint : theme.ink, 1.5F, 5);
+}
+
+void draw_step(Sheet& sheet, const casework::LogLine& step, bool last, LogState& state,
+               CommandQueue& queue) {
+  const Theme& theme = sheet.theme;
   const float width = ImGui::GetContentRegionAvail().x;
-  const float thread = at.x + sheet.px(66);
-  const float x = at.x + sheet.px(86);
-  const Colour ink = step.undone ? theme.faint : theme.ink;
-  write(sheet, Face::figure_note, theme.faint, at.x, at.y + sheet.px(2), hour_of(step.when));
-  const float text_width = width - (x - at.x);
+  const float text_width = width - sheet.px(86);
   const std::string text = step.undone ? step.text + " (taken back)" : step.text;
-  const float high = write_wrapped(sheet, Face::text, ink, x, at.y, text_width, text);
-  const float row = high + sheet.px(10);
-  const float middle = at.y + sheet.px(10);
-  line(thread, last ? at.y - sheet.px(6) : at.y, thread, last ? middle : at.y + row, theme.line,
-       sheet.px(2));
-  const Box dot{thread - sheet.px(5), middle - sheet.px(5), thread + sheet.px(5),
-                middle + sheet.px(5)};
-  fill(sheet, dot, step.undone ? theme.paper : theme.ink, 5);
-  outline(sheet, dot, step.undone ? theme.faint : theme.ink, 1.5F, 5);
+  const float high =
+      write_wrapped(sheet, Face::text, theme.ink, 0, 0, text_width, text, false) + sheet.px(10);
+  const std::string name = "log/step/" + std::to_string(step.event);
+  const Touch touch = press_area(sheet, name, step.text, width,
+                                 high - ImGui::GetStyle().ItemSpacing.y, {.enabled = !step.undone});
+  if (touch.hovered || state.selected == step.event) {
+    fill(sheet, touch.box, theme.card, 4);
+  }
+  const float x = touch.box.left + sheet.px(86);
+  const float thread = touch.box.left + sheet.px(66);
+  const float y = touch.box.top;
+  const float middle = y + sheet.px(10);
+  write(sheet, Face::figure_note, theme.faint, touch.box.left, y + sheet.px(2), hour_of(step.when));
+  write_wrapped(sheet, Face::text, step.undone ? theme.faint : theme.ink, x, y, text_width, text);
+  line(thread, y, thread, last ? middle : y + high, theme.line, sheet.px(2));
+  draw_dot(sheet, thread, middle, step.undone);
   if (step.undone) {
-    const float mid_line = at.y + sheet.px(10);
-    line(x, mid_line, x + std::min(text_width, width_of(sheet, Face::text, step.text)), mid_line,
+    line(x, middle, x + std::min(text_width, width_of(sheet, Face::text, step.text)), middle,
          theme.faint, sheet.px(1.5F));
   }
-  ImGui::Dummy(ImVec2(width, row - ImGui::GetStyle().ItemSpacing.y));
+  if (touch.focused) {
+    focus_ring(sheet, touch.box);
+  }
+  if (touch.pressed) {
+    state.selected = state.selected == step.event ? -1 : step.event;
+  }
+  if (state.selected == step.event &&
+      button(sheet, name + "/take-back", "Take this step back", {.face = Face::note})) {
+    queue.push(TakeBack{step.event});
+    state.selected = -1;
+  }
 }
 
 }  // namespace
@@ -75,7 +96,7 @@ void draw_log(Sheet& sheet, const casework::CaseView& view, LogState& state, Com
       day = day_of(step.when);
       section(sheet, day);
     }
-    draw_step(sheet, step, i == 0);
+    draw_step(sheet, step, i == 0, state, queue);
   }
 }
 

@@ -11,6 +11,7 @@ namespace dryout::window {
 
 struct LogState {
   std::string note;
+  int selected = -1;  ///< event of the step unfolded
 };
 
 void draw_log(Sheet& sheet, const casework::CaseView& view, LogState& state, CommandQueue& queue);

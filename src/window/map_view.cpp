@@ -15,7 +15,7 @@ namespace {
 
 using casework::BlockView;
 
-constexpr float box_width = 158;
+constexpr float box_width = 138;
 constexpr float box_height = 88;
 constexpr float gutter_x = 34;
 constexpr float gutter_y = 22;
@@ -109,7 +109,7 @@ bool draw_block(Sheet& sheet, const BlockView& block, Box box, bool selected) {
                 long_title ? fitted(sheet, Face::note, block.title, 1.6F * inner) : block.title);
   const std::string rails =
       !block.makes.empty() ? "makes " + joined(block.makes) : joined(block.fed_by);
-  write(sheet, Face::note, theme.faint, box.left + pad, box.bottom - sheet.px(22),
+  write(sheet, Face::note, theme.ink, box.left + pad, box.bottom - sheet.px(22),
         fitted(sheet, Face::note, rails, inner));
   if (touch.focused) {
     focus_ring(sheet, box);

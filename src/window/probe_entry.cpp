@@ -1,6 +1,9 @@
 // How the outcome of a check gets in: heed the cautions first, then one key, or one figure.
 #include <imgui.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "window/caution_panel.h"
 #include "window/probe_view.h"
 #include "window/widgets.h"
@@ -22,7 +25,8 @@ void draw_cautions(Sheet& sheet, const CheckView& check, CommandQueue& queue, Fa
   }
 }
 
-void draw_outcomes(Sheet& sheet, const CheckView& check, CommandQueue& queue, Face face) {
+void draw_outcomes(Sheet& sheet, const CheckView& check, ProbeState& state, CommandQueue& queue,
+                   Face face) {
   struct Outcome {
     const char* id;
     const char* word;
@@ -40,7 +44,8 @@ void draw_outcomes(Sheet& sheet, const CheckView& check, CommandQueue& queue, Fa
     }
     first = false;
     if (button(sheet, outcome.id, outcome.word, look)) {
-      queue.push(casework::RecordOutcome{check.check, check.place, outcome.bad, ""});
+      queue.push(casework::RecordOutcome{check.check, check.place, outcome.bad,
+                                         std::exchange(state.remark, {})});
     }
   }
 }
@@ -82,6 +87,27 @@ void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView&
   }
 }
 
+/// Whether a number read at this place is a reading of a capacitor; on a rail or in a block it is a
+/// remark beside the outcome.
+bool belongs_to_capacitor(const casework::CaseView& view, const std::string& place) {
+  return std::any_of(view.suspects.begin(), view.suspects.end(),
+                     [&place](const casework::SuspectView& suspect) {
+                       return suspect.capacitor &&
+                              (suspect.item == "group:" + place || suspect.item == "part:" + place);
+                     });
+}
+
+void draw_remark(Sheet& sheet, const CheckView& check, ProbeState& state, Face face) {
+  const std::string begun = sheet.keys.take_figure();
+  if (!begun.empty()) {
+    state.remark = begun;
+    sheet.items.focus_on("probe/remark");
+  }
+  gap(sheet, 4);
+  field(sheet, "probe/remark", "Meter showed (noted with the outcome)", state.remark,
+        {check.quantity, sheet.px(face == Face::text ? 230 : 420), face});
+}
+
 }  // namespace
 
 void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
@@ -90,9 +116,12 @@ void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckV
     draw_cautions(sheet, check, queue, face);
     return;
   }
-  draw_outcomes(sheet, check, queue, face);
-  if (const KindWords* kind = kind_words(check.quantity)) {
+  draw_outcomes(sheet, check, state, queue, face);
+  const KindWords* kind = kind_words(check.quantity);
+  if (kind != nullptr && belongs_to_capacitor(view, check.place)) {
     draw_reading(sheet, view, check, *kind, state, queue, face);
+  } else if (!check.quantity.empty()) {
+    draw_remark(sheet, check, state, face);
   }
 }
 

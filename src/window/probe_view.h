@@ -13,6 +13,7 @@ namespace dryout::window {
 
 struct ProbeState {
   std::string check, place;  ///< picked from the alternatives; "" = the best one
+  std::string remark;        ///< what the meter showed where it belongs to no part
   std::string part;          ///< printed name of the part the figure belongs to
   ReadingFormState reading;
   bool show_figures = false;  ///< the arithmetic behind the choice

@@ -141,7 +141,7 @@ class BenchWindow {
       }
     }
     if (!options_.items_file.empty()) {
-      std::ofstream(options_.items_file, std::ios::trunc) << describe_items(painter_.items());
+      report_items();
     }
   }
 
@@ -167,6 +167,14 @@ class BenchWindow {
     desk_.word =
         written ? "The page is kept as " + path : quantities::describe(written.problems().front());
     desk_.word_is_refusal = !written;
+  }
+
+  /// Written beside and moved into place: a reader never meets half of it.
+  void report_items() const {
+    const std::string beside = options_.items_file + ".new";
+    std::ofstream(beside, std::ios::trunc) << describe_items(painter_.items());
+    std::error_code failed;
+    std::filesystem::rename(beside, options_.items_file, failed);
   }
 
   void answer(const Intention& wish) {

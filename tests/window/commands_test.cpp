@@ -173,6 +173,18 @@ TEST(Window, ZoomsToABoard) {
   EXPECT_FALSE(bench.shows("map/tuner"));
 }
 
+TEST(Window, TakesAnyStepOfTheLogBack) {
+  Desk desk = desk_with(sample_case());
+  desk.station = Station::log;
+  Driver bench(std::move(desk));
+  bench.click("log/step/6");
+  bench.click("log/step/6/take-back");
+  const std::vector<Intention> wishes = bench.wishes();
+  ASSERT_EQ(wishes.size(), 1U);
+  EXPECT_EQ(std::get<TakeBack>(wishes.front()).event, 6);
+  EXPECT_FALSE(bench.shows("log/step/8/take-back")) << "what is taken back already stays so";
+}
+
 TEST(Window, UnfoldsWhatAReadingProves) {
   Desk desk = desk_with(sample_case());
   desk.station = Station::readings;

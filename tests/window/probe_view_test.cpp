@@ -42,6 +42,22 @@ TEST(ProbeView, KeepsLettersOfAFigureFromBeingTakenForKeys) {
   EXPECT_EQ(bench.only<RecordOutcome>().bad, Seen::no);
 }
 
+TEST(ProbeView, KeepsANumberReadOnARailAsARemarkBesideTheOutcome) {
+  CaseView view = sample_case();
+  view.next.front().place = "plus-38";
+  view.next.front().quantity = "ripple";
+  Driver bench(desk_with(view));
+  EXPECT_FALSE(bench.shows("probe/reading/figure")) << "a reading belongs to a capacitor";
+  bench.type("1.9 V");
+  bench.key(Key::enter);
+  bench.type("b");
+  const auto outcome = bench.only<RecordOutcome>();
+  EXPECT_EQ(outcome.remark, "1.9 V");
+  EXPECT_EQ(outcome.bad, Seen::yes);
+  bench.type("b");
+  EXPECT_EQ(bench.only<RecordOutcome>().remark, "") << "a remark is noted once";
+}
+
 TEST(ProbeView, SaysWhatItCannotRead) {
   Driver bench(desk_with(sample_case()));
   bench.type("4,7");

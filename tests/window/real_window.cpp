@@ -1,0 +1,249 @@
+#include "window/real_window.h"
+
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <thread>
+#include <vector>
+
+namespace dryout::window {
+namespace {
+
+using namespace std::chrono_literals;
+
+void rest(std::chrono::milliseconds time) { std::this_thread::sleep_for(time); }
+
+bool there(const char* program) {
+  return std::system((std::string("command -v ") + program + " >/dev/null 2>&1").c_str()) == 0;
+}
+
+pid_t start(const std::string& command, int kept_open = -1) {
+  const pid_t child = fork();
+  if (child == 0) {
+    setpgid(0, 0);
+    const int nowhere = ::open("/dev/null", O_WRONLY);
+    dup2(nowhere, STDOUT_FILENO);
+    if (kept_open >= 0) {
+      fcntl(kept_open, F_SETFD, 0);
+    }
+    execl("/bin/sh", "sh", "-c", ("exec " + command).c_str(), static_cast<char*>(nullptr));
+    _exit(127);
+  }
+  return child;
+}
+
+void stop(pid_t& child) {
+  if (child > 0) {
+    kill(child, SIGTERM);
+    waitpid(child, nullptr, 0);
+    child = -1;
+  }
+}
+
+/// The server picks a free display and tells its number.
+std::string start_server(pid_t& server) {
+  std::array<int, 2> ends{};
+  if (pipe(ends.data()) != 0) {
+    return "";
+  }
+  server = start("Xvfb -displayfd " + std::to_string(ends[1]) +
+                     " -screen 0 2560x1600x24 -nolisten tcp 2>/dev/null",
+                 ends[1]);
+  ::close(ends[1]);
+  std::string number;
+  char digit = 0;
+  while (read(ends[0], &digit, 1) == 1 && digit != '\n') {
+    number += digit;
+  }
+  ::close(ends[0]);
+  return ":" + number;
+}
+
+/// Tries for half a minute: machines that test are often busy.
+template <class Holds>
+bool wait_until(Holds holds) {
+  for (int turn = 0; turn < 600; ++turn) {
+    if (holds()) {
+      return true;
+    }
+    rest(50ms);
+  }
+  return false;
+}
+
+}  // namespace
+
+std::string RealWindow::missing() {
+  for (const char* program : {"Xvfb", "xdotool"}) {
+    if (!there(program)) {
+      return std::string(program) + " is not installed";
+    }
+  }
+  return access(DRYOUT_BINARY, X_OK) == 0 ? "" : "the program is not built";
+}
+
+RealWindow::RealWindow() {
+  std::string pattern = (std::filesystem::temp_directory_path() / "dryout-real-XXXXXX").string();
+  folder_ = mkdtemp(pattern.data());
+  display_ = start_server(server_);
+}
+
+RealWindow::~RealWindow() {
+  close();
+  stop(server_);
+  std::error_code failed;
+  std::filesystem::remove_all(folder_, failed);
+}
+
+bool RealWindow::open(const std::string& options) {
+  std::error_code failed;
+  std::filesystem::remove(folder_ + "/items", failed);
+  program_ = start("env DISPLAY=" + display_ + " XDG_DATA_HOME=" + folder_ + ' ' + DRYOUT_BINARY +
+                   " window --report-items " + folder_ + "/items " + options);
+  if (!wait_for("station/cases")) {
+    return false;
+  }
+  // Without a window manager nobody else gives the keyboard to the window.
+  run("xdotool search --sync --name Dryout windowfocus --sync");
+  rest(200ms);
+  return true;
+}
+
+void RealWindow::close() { stop(program_); }
+
+bool RealWindow::running() const {
+  return program_ > 0 && waitpid(program_, nullptr, WNOHANG) == 0;
+}
+
+std::string RealWindow::run(const std::string& command) const {
+  const std::string whole =
+      "DISPLAY=" + display_ + " XDG_DATA_HOME=" + folder_ + ' ' + command + " 2>/dev/null";
+  std::string output;
+  if (FILE* pipe = popen(whole.c_str(), "r")) {
+    std::array<char, 4096> part{};
+    std::size_t count = 0;
+    while ((count = fread(part.data(), 1, part.size(), pipe)) > 0) {
+      output.append(part.data(), count);
+    }
+    pclose(pipe);
+  }
+  return output;
+}
+
+void RealWindow::key(const std::string& keys) {
+  run("xdotool key --delay 60 " + keys);
+  rest(150ms);
+}
+
+void RealWindow::type(const std::string& text) {
+  run("xdotool type --delay 60 '" + text + "'");
+  rest(150ms);
+}
+
+void RealWindow::hold(const std::string& key, int milliseconds) {
+  run("xdotool keydown " + key);
+  rest(std::chrono::milliseconds(milliseconds));
+  run("xdotool keyup " + key);
+  rest(150ms);
+}
+
+int RealWindow::frame() const {
+  int number = -1;
+  (void)std::sscanf(report().c_str(), "{\"frame\":%d", &number);
+  return number;
+}
+
+std::string RealWindow::report() const {
+  std::ifstream file(folder_ + "/items");
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+std::optional<Spot> RealWindow::spot(const std::string& name) const {
+  const std::string text = report();
+  const std::size_t at = text.find("\"name\":\"" + name + '"');
+  if (at == std::string::npos) {
+    return std::nullopt;
+  }
+  const std::size_t rect = text.find("\"rect\":[", at);
+  Spot spot;
+  if (rect == std::string::npos ||
+      std::sscanf(text.c_str() + rect, "\"rect\":[%d,%d,%d,%d]", &spot.left, &spot.top, &spot.right,
+                  &spot.bottom) != 4) {
+    return std::nullopt;
+  }
+  return spot;
+}
+
+bool RealWindow::wait_for(const std::string& name) {
+  return wait_until([&] { return spot(name).has_value(); });
+}
+
+bool RealWindow::wait_until_gone(const std::string& name) {
+  return wait_until([&] { return !spot(name).has_value(); });
+}
+
+bool RealWindow::click(const std::string& name) {
+  // Out of sight: the wheel over the page finds it, downwards and then back up.
+  for (int turn = 0; turn < 60 && !spot(name); ++turn) {
+    run(turn < 30 ? "xdotool mousemove 500 500 click 5" : "xdotool click 4");
+    rest(100ms);
+  }
+  const std::optional<Spot> where = spot(name);
+  if (!where) {
+    return false;
+  }
+  run("xdotool mousemove " + std::to_string((where->left + where->right) / 2) + ' ' +
+      std::to_string((where->top + where->bottom) / 2));
+  rest(150ms);
+  run("xdotool mousedown 1");
+  rest(120ms);
+  run("xdotool mouseup 1");
+  rest(250ms);
+  return true;
+}
+
+bool RealWindow::press_by_tab(const std::string& name) {
+  const auto focused = [this, &name] {
+    const std::string text = report();
+    const std::size_t at = text.find("\"name\":\"" + name + '"');
+    const std::size_t end = text.find('\n', at);
+    return at != std::string::npos &&
+           text.substr(at, end - at).find("\"focused\":true") != std::string::npos;
+  };
+  for (int turn = 0; turn < 120 && !focused(); ++turn) {
+    key("Tab");
+  }
+  if (!focused()) {
+    return false;
+  }
+  key("Return");
+  return true;
+}
+
+void RealWindow::resize(int width, int height) {
+  run("xdotool search --name Dryout windowsize --sync " + std::to_string(width) + ' ' +
+      std::to_string(height));
+  rest(300ms);
+}
+
+void RealWindow::picture(const std::string& name) {
+  if (const char* folder = std::getenv("DRYOUT_PICTURES")) {
+    run("import -window root -crop 1280x800+0+0 +repage " + std::string(folder) + "/real-" + name +
+        ".png");
+  }
+}
+
+std::string RealWindow::dryout(const std::string& words) const {
+  return run(std::string(DRYOUT_BINARY) + ' ' + words);
+}
+
+}  // namespace dryout::window
