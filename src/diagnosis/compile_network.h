@@ -35,16 +35,16 @@ struct SetParticulars {
 struct CompiledItem {
   enum class Kind { group, part, cause };
   Kind kind = Kind::group;
-  std::string title;        ///< "Reservoirs", "C12 (reservoirs)", "Cracked joint in the regulator"
-  std::size_t block = 0;    ///< index into Equipment::blocks
-  std::string group;        ///< group id; "" for a cause
-  std::string cause;        ///< cause id; "" for a capacitor
+  std::string title;      ///< "Reservoirs", "C12 (reservoirs)", "Cracked joint in the regulator"
+  std::size_t block = 0;  ///< index into Equipment::blocks
+  std::string group;      ///< group id; "" for a cause
+  std::string cause;      ///< cause id; "" for a capacitor
 };
 
 struct CompiledFinding {
-  std::string symptom;      ///< symptom id, or
-  std::string check;        ///< check rule id
-  std::string place;        ///< id of the rail, block, group or part; "" = the whole set
+  std::string symptom;  ///< symptom id, or
+  std::string check;    ///< check rule id
+  std::string place;    ///< id of the rail, block, group or part; "" = the whole set
   std::string place_title;
 };
 
@@ -52,8 +52,10 @@ struct CompiledNetwork {
   Network network;
   std::vector<CompiledItem> items;        ///< parallel to network.items
   std::vector<CompiledFinding> findings;  ///< parallel to network.findings
-  /// Path behind each cause of each finding: [finding][cause] = lines to be told.
-  std::vector<std::vector<std::vector<std::string>>> paths;
+  knowledge::Chained chained;             ///< points into the knowledge base
+  /// [finding][cause]: index into chained.consequences of the strongest way there, or
+  /// Consequence::none where a check looks at the part itself.
+  std::vector<std::vector<std::size_t>> behind;
 };
 
 /// Item ids: "group:reservoirs", "part:C12", "cause:cracked-joint@regulator". Finding ids:
@@ -61,5 +63,12 @@ struct CompiledNetwork {
 [[nodiscard]] CompiledNetwork compile_network(const knowledge::KnowledgeBase& knowledge,
                                               const knowledge::Equipment& equipment,
                                               const SetParticulars& set);
+
+/// How this cause brings about that finding, one line a step (knowledge::tell), from the knowledge
+/// and equipment it was compiled from.
+[[nodiscard]] std::vector<std::string> tell(const knowledge::KnowledgeBase& knowledge,
+                                            const knowledge::Equipment& equipment,
+                                            const CompiledNetwork& compiled, std::size_t finding,
+                                            std::size_t cause);
 
 }  // namespace dryout::diagnosis

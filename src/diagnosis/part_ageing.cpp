@@ -52,14 +52,6 @@ std::vector<double> weighted_row(const std::vector<double>& modes,
 
 }  // namespace
 
-std::string technology_of(const KnowledgeBase& knowledge, const PartGroup& group) {
-  if (!group.technology.empty()) {
-    return group.technology;
-  }
-  const knowledge::Role* role = find(knowledge.roles, group.role);
-  return role == nullptr ? "" : role->technology;
-}
-
 std::vector<double> level_weights(const KnowledgeBase& knowledge, const Equipment& equipment,
                                   const PartGroup& group, std::optional<int> year_built,
                                   int year_now) {
@@ -77,7 +69,7 @@ std::vector<double> level_weights(const KnowledgeBase& knowledge, const Equipmen
 PartModes part_modes(const KnowledgeBase& knowledge, const Equipment& equipment,
                      const PartGroup& group, std::optional<int> year_built) {
   PartModes result;
-  const std::string technology_id = technology_of(knowledge, group);
+  const std::string technology_id = knowledge::technology_of(knowledge, group);
   const knowledge::Technology* technology = find(knowledge.technologies, technology_id);
   if (technology == nullptr) {
     return result;

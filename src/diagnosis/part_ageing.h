@@ -10,10 +10,6 @@
 
 namespace dryout::diagnosis {
 
-/// The technology of a group: its own, or the usual one of its role.
-[[nodiscard]] std::string technology_of(const knowledge::KnowledgeBase& knowledge,
-                                        const knowledge::PartGroup& group);
-
 /// P(level) of a group's cohort. Effective age = years since it was built (the middle of the
 /// equipment's years where that is not known) times the group's warmth factor.
 [[nodiscard]] std::vector<double> level_weights(const knowledge::KnowledgeBase& knowledge,

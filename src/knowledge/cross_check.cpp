@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
+#include <optional>
 
+#include "knowledge/block_graph.h"
 #include "knowledge/known_ids.h"
 
 namespace dryout::knowledge {
@@ -26,20 +29,15 @@ struct Ids {
   KnownIds modes, technologies, roles, causes, phenomena, cautions, symptoms;
 };
 
-template <class Factors, class Known>
-void require_keys(const Factors& factors, const Known& known, const Place& place,
-                  Problems& problems) {
-  for (const auto& [key, factor] : factors) known.require(key, place, problems);
-}
-
 void check_technologies(const KnowledgeBase& knowledge, const Ids& ids, Problems& problems) {
   const std::size_t levels = knowledge.ageing.levels.size();
   for (const Technology& technology : knowledge.technologies) {
-    require_keys(technology.modes, ids.modes, technology.place, problems);
+    const Place modes = within(technology.place, "/modes");
+    ids.modes.require_keys(technology.modes, modes, problems);
     std::vector<double> failing(levels);
     for (const auto& [mode, given] : technology.modes) {
       if (given.size() != levels) {
-        problems.push_back({"mode \"" + mode + "\" needs one probability a level", technology.place,
+        problems.push_back({"a mode needs one probability a level", within(modes, '/' + mode),
                             std::to_string(given.size()), std::to_string(levels)});
         continue;
       }
@@ -47,71 +45,158 @@ void check_technologies(const KnowledgeBase& knowledge, const Ids& ids, Problems
     }
     for (const double sum : failing) {
       if (sum > 1.0 + sum_tolerance) {
-        problems.push_back({"the modes of a level sum to more than 1", technology.place,
-                            std::to_string(sum), "at most 1; the rest is sound"});
+        problems.push_back({"the modes of a level sum to more than 1", modes, std::to_string(sum),
+                            "at most 1; the rest is sound"});
       }
+    }
+    if (technology.modes.contains("sound")) {
+      problems.push_back({"sound is no fault", within(modes, "/sound"), "sound",
+                          "faults only; what is left is sound"});
     }
   }
 }
 
 void check_ageing(const Ageing& ageing, Problems& problems) {
   double before = 0.0;
-  for (const Ageing::Step& step : ageing.steps) {
-    double sum = 0.0;
-    for (const double weight : step.weights) sum += weight;
-    const bool fits = step.weights.size() == ageing.levels.size();
-    if (!fits || std::abs(sum - 1.0) > sum_tolerance || step.age_years_max <= before) {
-      problems.push_back({"ageing step up to " + std::to_string(step.age_years_max) + " years",
-                          {},
-                          std::to_string(sum),
-                          "one weight a level, summing to 1, in rising order of age"});
+  for (std::size_t s = 0; s < ageing.steps.size(); ++s) {
+    const Ageing::Step& step = ageing.steps[s];
+    const Place place = within(ageing.place, "/steps/" + std::to_string(s));
+    const double sum = std::accumulate(step.weights.begin(), step.weights.end(), 0.0);
+    if (step.weights.size() != ageing.levels.size() || std::abs(sum - 1.0) > sum_tolerance) {
+      problems.push_back(
+          {"the weights of a step of age do not share out its parts", place,
+           std::to_string(step.weights.size()) + " weights, sum " + std::to_string(sum),
+           "one weight a level, summing to 1"});
+    }
+    if (step.age_years_max <= before) {
+      problems.push_back({"steps of age out of order", place, std::to_string(step.age_years_max),
+                          "rising \"age_years_max\""});
     }
     before = step.age_years_max;
   }
   if (ageing.levels.empty() || ageing.steps.empty()) {
-    problems.push_back({"no ageing levels", {}, "", "rules/ageing.json with levels and steps"});
+    problems.push_back(
+        {"no ageing levels", ageing.place, "", "rules/ageing.json with levels and steps"});
+  }
+}
+
+void check_eras(const std::vector<EraVariant>& eras, const Ids& ids, Problems& problems) {
+  for (const EraVariant& era : eras) {
+    ids.technologies.require_all(era.technologies, within(era.place, "/technologies"), problems);
+    ids.modes.require_keys(era.odds, within(era.place, "/odds"), problems);
+    if (era.year_to < era.year_from) {
+      problems.push_back({"an era that ends before it begins", era.place,
+                          std::to_string(era.year_to), "year_to not before year_from"});
+    }
+  }
+}
+
+void check_opening(const Link& link, const Ids& ids, Problems& problems) {
+  const Place when = within(link.place, "/when");
+  for (std::size_t r = 0; r < link.roles.size(); ++r) {
+    if (link.roles[r] == "*") continue;
+    ids.roles.require(link.roles[r], within(when, "/role/" + std::to_string(r)), problems);
+  }
+  if (!link.roles.empty()) ids.modes.require(link.mode, within(when, "/mode"), problems);
+  if (!link.cause.empty()) ids.causes.require(link.cause, within(when, "/cause"), problems);
+  if (!link.from_phenomenon.empty()) {
+    ids.phenomena.require(link.from_phenomenon, within(when, "/phenomenon"), problems);
+  }
+}
+
+/// Where a link starts: parts stand in groups, other causes in blocks.
+std::optional<Phenomenon::At> starts_at(const KnowledgeBase& knowledge, const Link& link) {
+  if (!link.roles.empty()) return Phenomenon::At::group;
+  if (!link.cause.empty()) return Phenomenon::At::block;
+  const Phenomenon* from = find(knowledge.phenomena, link.from_phenomenon);
+  return from == nullptr ? std::nullopt : std::optional(from->at);
+}
+
+/// A reach that does not exist from where the link starts, or that ends where the phenomenon
+/// cannot be.
+void check_reach(const KnowledgeBase& knowledge, const Link& link, Problems& problems) {
+  const auto from = starts_at(knowledge, link);
+  const Phenomenon* then = find(knowledge.phenomena, link.phenomenon);
+  if (!from || then == nullptr) {
+    return;  // an unknown id, already told
+  }
+  constexpr const char* names[] = {"a rail", "a block", "a group"};
+  const auto lands = lands_at(link.reach, *from);
+  if (lands != then->at) {
+    problems.push_back(
+        {"the link does not end where its phenomenon can be", within(link.place, "/then/reach"),
+         lands ? names[static_cast<std::size_t>(*lands)]
+               : std::string("nowhere, seen from ") + names[static_cast<std::size_t>(*from)],
+         "a reach that ends at " + std::string(names[static_cast<std::size_t>(then->at)])});
   }
 }
 
 void check_links(const KnowledgeBase& knowledge, const Ids& ids, Problems& problems) {
   for (const Link& link : knowledge.links) {
-    for (const std::string& role : link.roles) {
-      if (role != "*") ids.roles.require(role, link.place, problems);
-    }
-    if (!link.roles.empty()) ids.modes.require(link.mode, link.place, problems);
-    if (!link.cause.empty()) ids.causes.require(link.cause, link.place, problems);
-    if (!link.from_phenomenon.empty()) {
-      ids.phenomena.require(link.from_phenomenon, link.place, problems);
-    }
-    ids.phenomena.require(link.phenomenon, link.place, problems);
-    const bool itself = link.reach == Reach::here && link.from_phenomenon == link.phenomenon;
-    if (itself) {
-      problems.push_back({"a phenomenon that gives rise to itself", link.place, link.phenomenon,
+    check_opening(link, ids, problems);
+    ids.phenomena.require(link.phenomenon, within(link.place, "/then/phenomenon"), problems);
+    if (link.reach == Reach::here && link.from_phenomenon == link.phenomenon) {
+      problems.push_back({"a phenomenon that gives rise to itself",
+                          within(link.place, "/then/phenomenon"), link.phenomenon,
                           "another phenomenon, or another place"});
     }
+    check_reach(knowledge, link, problems);
   }
 }
 
-bool near_danger(const CheckRule& check) {
+bool dangerous(const std::string& kind) {
   constexpr std::string_view kinds[] = {
       "mains",       "primary",      "high-tension", "extra-high-tension",
       "mains-entry", "smps-primary", "eht",          "crt"};
-  return std::any_of(check.kinds.begin(), check.kinds.end(), [&](const std::string& kind) {
-    return std::find(std::begin(kinds), std::end(kinds), kind) != std::end(kinds);
-  });
+  return std::find(std::begin(kinds), std::end(kinds), kind) != std::end(kinds);
+}
+
+/// Does the check lead to a group on a dangerous rail or in a dangerous block of any equipment?
+bool leads_to_dangerous_group(const KnowledgeBase& knowledge, const CheckRule& check) {
+  for (const Equipment& equipment : knowledge.equipment) {
+    for (const PartGroup& group : equipment.groups) {
+      const Rail* rail = find(equipment.rails, group.rail);
+      const Block* block = find(equipment.blocks, group.block);
+      const bool danger = (rail != nullptr && dangerous(rail->kind)) ||
+                          (block != nullptr && dangerous(block->kind));
+      if (danger && accepts(check.kinds, group.role) &&
+          accepts(check.technologies, technology_of(knowledge, group))) {
+        return true;
+      }
+    }
+  }
+  return false;
+}
+
+/// Probes of this check can touch mains or high tension. A check of the whole set is done from
+/// outside.
+bool near_danger(const KnowledgeBase& knowledge, const CheckRule& check) {
+  switch (check.per) {
+    case CheckRule::Per::set:
+      return false;
+    case CheckRule::Per::group:
+      return leads_to_dangerous_group(knowledge, check);
+    default:
+      return check.kinds.empty() || std::any_of(check.kinds.begin(), check.kinds.end(), dangerous);
+  }
 }
 
 void check_checks(const KnowledgeBase& knowledge, const Ids& ids, Problems& problems) {
   for (const CheckRule& check : knowledge.checks) {
-    for (const auto& [phenomenon, sensitivity] : check.sees) {
-      ids.phenomena.require(phenomenon, check.place, problems);
+    for (std::size_t i = 0; i < check.sees.size(); ++i) {
+      ids.phenomena.require(check.sees[i].first,
+                            within(check.place, "/sees/" + std::to_string(i) + "/phenomenon"),
+                            problems);
     }
-    require_keys(check.detects, ids.modes, check.place, problems);
-    ids.technologies.require_all(check.technologies, check.place, problems);
-    ids.cautions.require_all(check.cautions, check.place, problems);
-    const bool of_group = check.per == CheckRule::Per::group;
-    if (of_group) ids.roles.require_all(check.kinds, check.place, problems);
-    if (check.state == CheckRule::State::powered && near_danger(check) && check.cautions.empty()) {
+    ids.modes.require_keys(check.detects, within(check.place, "/detects"), problems);
+    ids.technologies.require_all(check.technologies, within(check.place, "/technologies"),
+                                 problems);
+    ids.cautions.require_all(check.cautions, within(check.place, "/cautions"), problems);
+    if (check.per == CheckRule::Per::group) {
+      ids.roles.require_all(check.kinds, within(check.place, "/kinds"), problems);
+    }
+    const bool powered = check.state == CheckRule::State::powered;
+    if (powered && check.cautions.empty() && near_danger(knowledge, check)) {
       problems.push_back({"a powered check near mains or high tension without a caution",
                           check.place, check.id, "at least one id in \"cautions\""});
     }
@@ -120,10 +205,23 @@ void check_checks(const KnowledgeBase& knowledge, const Ids& ids, Problems& prob
 
 void check_symptoms(const KnowledgeBase& knowledge, const Ids& ids, Problems& problems) {
   for (const Symptom& symptom : knowledge.symptoms) {
-    for (const Symptom::Shows& shows : symptom.shows) {
-      ids.phenomena.require(shows.phenomenon, symptom.place, problems);
+    for (std::size_t i = 0; i < symptom.shows.size(); ++i) {
+      ids.phenomena.require(symptom.shows[i].phenomenon,
+                            within(symptom.place, "/shows/" + std::to_string(i) + "/phenomenon"),
+                            problems);
     }
-    ids.cautions.require_all(symptom.cautions, symptom.place, problems);
+    ids.cautions.require_all(symptom.cautions, within(symptom.place, "/cautions"), problems);
+  }
+}
+
+void check_equipment(const KnowledgeBase& knowledge, const Ids& ids, Problems& problems) {
+  for (const Equipment& equipment : knowledge.equipment) {
+    ids.cautions.require_all(equipment.hazards, within(equipment.place, "/hazards"), problems);
+    ids.symptoms.require_all(equipment.symptoms, within(equipment.place, "/symptoms"), problems);
+    check_eras(equipment.eras, ids, problems);
+    for (Problem& problem : broken_equipment(knowledge, equipment)) {
+      problems.push_back(std::move(problem));
+    }
   }
 }
 
@@ -135,24 +233,14 @@ Problems broken_references(const KnowledgeBase& knowledge) {
   check_ageing(knowledge.ageing, problems);
   check_technologies(knowledge, ids, problems);
   for (const Role& role : knowledge.roles) {
-    ids.technologies.require(role.technology, role.place, problems);
-    require_keys(role.stress, ids.modes, role.place, problems);
+    ids.technologies.require(role.technology, within(role.place, "/technology"), problems);
+    ids.modes.require_keys(role.stress, within(role.place, "/stress"), problems);
   }
-  for (const EraVariant& era : knowledge.eras) {
-    const Place place{"rules/eras.json", 0, era.id};
-    ids.technologies.require_all(era.technologies, place, problems);
-    require_keys(era.odds, ids.modes, place, problems);
-  }
+  check_eras(knowledge.eras, ids, problems);
   check_links(knowledge, ids, problems);
   check_checks(knowledge, ids, problems);
   check_symptoms(knowledge, ids, problems);
-  for (const Equipment& equipment : knowledge.equipment) {
-    ids.cautions.require_all(equipment.hazards, equipment.place, problems);
-    ids.symptoms.require_all(equipment.symptoms, equipment.place, problems);
-    for (Problem& problem : broken_equipment(knowledge, equipment)) {
-      problems.push_back(std::move(problem));
-    }
-  }
+  check_equipment(knowledge, ids, problems);
   return problems;
 }
 

@@ -8,16 +8,15 @@
 namespace dryout::knowledge {
 namespace {
 
-using quantities::Place;
 using quantities::Problems;
 
 template <class Parts>
-void refuse_repeated(const char* what, const Parts& parts, const Place& place, Problems& problems) {
+void refuse_repeated(const char* what, const Parts& parts, Problems& problems) {
   std::set<std::string> seen;
   for (const auto& part : parts) {
-    if (!seen.insert(part.id).second) {
+    if (!part.id.empty() && !seen.insert(part.id).second) {
       problems.push_back({std::string("the same ") + what + " id stands twice in this equipment",
-                          place, part.id, "each id once"});
+                          within(part.place, "/id"), part.id, "each id once"});
     }
   }
 }
@@ -40,25 +39,62 @@ void refuse_access_cycles(const Equipment& equipment, Problems& problems) {
   };
   for (const AccessRule& access : equipment.access) {
     if (cyclic(access.id)) {
-      problems.push_back({"access that in the end needs itself", equipment.place, access.id,
-                          "an order in which everything can be opened"});
+      problems.push_back({"access that in the end needs itself", within(access.place, "/needs"),
+                          access.id, "an order in which everything can be opened"});
       return;
     }
   }
 }
 
-void check_blocks(const Equipment& equipment, const KnownIds& boards, const KnownIds& rails,
-                  const KnownIds& blocks, Problems& problems) {
+/// Names of one equipment's parts, for what its parts say of each other.
+struct Names {
+  explicit Names(const Equipment& equipment)
+      : access("access step", equipment.access),
+        boards("board", equipment.boards),
+        rails("rail", equipment.rails),
+        blocks("block", equipment.blocks) {}
+  KnownIds access, boards, rails, blocks;
+};
+
+void check_boards(const Equipment& equipment, const Names& names, Problems& problems) {
+  for (const AccessRule& step : equipment.access) {
+    names.access.require_all(step.needs, within(step.place, "/needs"), problems);
+  }
+  for (const Board& board : equipment.boards) {
+    names.access.require_unless_empty(board.access, within(board.place, "/access"), problems);
+    names.access.require_unless_empty(board.solder_access, within(board.place, "/solder_access"),
+                                      problems);
+  }
+}
+
+void check_blocks(const Equipment& equipment, const Names& names, Problems& problems) {
   for (const Block& block : equipment.blocks) {
-    if (!block.board.empty()) boards.require(block.board, equipment.place, problems);
-    rails.require_all(block.fed_by, equipment.place, problems);
-    rails.require_all(block.makes, equipment.place, problems);
-    blocks.require_all(block.signal_to, equipment.place, problems);
+    names.boards.require_unless_empty(block.board, within(block.place, "/board"), problems);
+    names.rails.require_all(block.fed_by, within(block.place, "/fed_by"), problems);
+    names.rails.require_all(block.makes, within(block.place, "/makes"), problems);
+    names.blocks.require_all(block.signal_to, within(block.place, "/signal_to"), problems);
     for (const std::string& made : block.makes) {
       if (std::find(block.fed_by.begin(), block.fed_by.end(), made) != block.fed_by.end()) {
-        problems.push_back({"block \"" + block.id + "\" is fed by the rail it makes",
-                            equipment.place, made, "a rail from another block"});
+        problems.push_back({"a block that is fed by the rail it makes",
+                            within(block.place, "/fed_by"), made, "a rail from another block"});
       }
+    }
+  }
+}
+
+void check_groups(const KnowledgeBase& knowledge, const Equipment& equipment, const Names& names,
+                  Problems& problems) {
+  const KnownIds roles("role", knowledge.roles);
+  const KnownIds technologies("technology", knowledge.technologies);
+  for (const PartGroup& group : equipment.groups) {
+    roles.require(group.role, within(group.place, "/role"), problems);
+    names.blocks.require(group.block, within(group.place, "/block"), problems);
+    names.rails.require_unless_empty(group.rail, within(group.place, "/rail"), problems);
+    technologies.require_unless_empty(group.technology, within(group.place, "/technology"),
+                                      problems);
+    if (!knowledge.ageing.warmth_factor.contains(group.warmth)) {
+      problems.push_back({"unknown warmth", within(group.place, "/warmth"), group.warmth,
+                          "one of the warmth factors of rules/ageing.json"});
     }
   }
 }
@@ -67,42 +103,18 @@ void check_blocks(const Equipment& equipment, const KnownIds& boards, const Know
 
 Problems broken_equipment(const KnowledgeBase& knowledge, const Equipment& equipment) {
   Problems problems;
-  const KnownIds access("access step", equipment.access);
-  const KnownIds boards("board", equipment.boards);
-  const KnownIds rails("rail", equipment.rails);
-  const KnownIds blocks("block", equipment.blocks);
-  const KnownIds roles("role", knowledge.roles);
-  const KnownIds technologies("technology", knowledge.technologies);
-  refuse_repeated("access", equipment.access, equipment.place, problems);
-  refuse_repeated("board", equipment.boards, equipment.place, problems);
-  refuse_repeated("rail", equipment.rails, equipment.place, problems);
-  refuse_repeated("block", equipment.blocks, equipment.place, problems);
-  refuse_repeated("group", equipment.groups, equipment.place, problems);
+  const Names names(equipment);
+  refuse_repeated("access", equipment.access, problems);
+  refuse_repeated("board", equipment.boards, problems);
+  refuse_repeated("rail", equipment.rails, problems);
+  refuse_repeated("block", equipment.blocks, problems);
+  refuse_repeated("group", equipment.groups, problems);
   refuse_access_cycles(equipment, problems);
-  for (const AccessRule& step : equipment.access) {
-    access.require_all(step.needs, equipment.place, problems);
-  }
-  for (const Board& board : equipment.boards) {
-    if (!board.access.empty()) access.require(board.access, equipment.place, problems);
-    if (!board.solder_access.empty()) {
-      access.require(board.solder_access, equipment.place, problems);
-    }
-  }
-  check_blocks(equipment, boards, rails, blocks, problems);
-  for (const PartGroup& group : equipment.groups) {
-    roles.require(group.role, equipment.place, problems);
-    blocks.require(group.block, equipment.place, problems);
-    if (!group.rail.empty()) rails.require(group.rail, equipment.place, problems);
-    if (!group.technology.empty()) {
-      technologies.require(group.technology, equipment.place, problems);
-    }
-    if (!knowledge.ageing.warmth_factor.contains(group.warmth)) {
-      problems.push_back({"unknown warmth of group \"" + group.id + '"', equipment.place,
-                          group.warmth, "one of the warmth factors of rules/ageing.json"});
-    }
-  }
+  check_boards(equipment, names, problems);
+  check_blocks(equipment, names, problems);
+  check_groups(knowledge, equipment, names, problems);
   if (equipment.year_to < equipment.year_from) {
-    problems.push_back({"built until before it was built from", equipment.place,
+    problems.push_back({"built until before it was built from", within(equipment.place, "/year_to"),
                         std::to_string(equipment.year_to), "year_to not before year_from"});
   }
   return problems;

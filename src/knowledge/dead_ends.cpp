@@ -9,18 +9,6 @@ namespace {
 
 using quantities::Problems;
 
-constexpr std::size_t because_length_min = 20;
-
-template <class Entries>
-void warn_short_reasons(const Entries& entries, Problems& problems) {
-  for (const Entry& entry : entries) {
-    if (entry.because.size() < because_length_min) {
-      problems.push_back({"a reason too short to teach anyone", entry.place, entry.because,
-                          "a sentence that a novice understands"});
-    }
-  }
-}
-
 /// Everything that the chains of all equipment together bring about.
 struct Reached {
   std::set<std::string> links;                              ///< ids of links that fire somewhere
@@ -29,22 +17,11 @@ struct Reached {
   std::set<std::string> roles;
 };
 
-const std::string& kind_at(const Equipment& equipment, const Fact& fact) {
-  switch (fact.at) {
-    case Phenomenon::At::rail:
-      return equipment.rails[fact.place].kind;
-    case Phenomenon::At::block:
-      return equipment.blocks[fact.place].kind;
-    case Phenomenon::At::group:
-      break;
-  }
-  return equipment.groups[fact.place].role;
-}
-
 void add_reached(const KnowledgeBase& knowledge, const Equipment& equipment, Reached& reached) {
   for (const Consequence& consequence : chain(knowledge, equipment).consequences) {
-    reached.phenomena.emplace(consequence.fact.phenomenon, kind_at(equipment, consequence.fact));
-    for (const PathStep& step : consequence.path) reached.links.insert(step.link->id);
+    reached.phenomena.emplace(knowledge.phenomena[consequence.fact.phenomenon].id,
+                              kind_of(equipment, consequence.fact.place));
+    reached.links.insert(consequence.link->id);
   }
   for (const Block& block : equipment.blocks) reached.kinds.insert(block.kind);
   for (const Rail& rail : equipment.rails) reached.kinds.insert(rail.kind);
@@ -54,8 +31,7 @@ void add_reached(const KnowledgeBase& knowledge, const Equipment& equipment, Rea
 bool shown(const Reached& reached, const std::string& phenomenon,
            const std::vector<std::string>& kinds) {
   return std::any_of(reached.phenomena.begin(), reached.phenomena.end(), [&](const auto& fact) {
-    return fact.first == phenomenon &&
-           (kinds.empty() || std::find(kinds.begin(), kinds.end(), fact.second) != kinds.end());
+    return fact.first == phenomenon && accepts(kinds, fact.second);
   });
 }
 
@@ -106,12 +82,6 @@ Problems dead_ends(const KnowledgeBase& knowledge) {
                           "other ways there"});
     }
   }
-  warn_short_reasons(knowledge.links, warnings);
-  warn_short_reasons(knowledge.checks, warnings);
-  warn_short_reasons(knowledge.symptoms, warnings);
-  warn_short_reasons(knowledge.roles, warnings);
-  warn_short_reasons(knowledge.causes, warnings);
-  warn_short_reasons(knowledge.cautions, warnings);
   warn_symptoms(knowledge, reached, warnings);
   warn_checks(knowledge, reached, warnings);
   return warnings;

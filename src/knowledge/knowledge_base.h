@@ -35,4 +35,11 @@ template <class Entries>
   return static_cast<decltype(&entries.front())>(nullptr);
 }
 
+/// Id of a group's technology: its own, or the usual one of its role; "" where neither is known.
+[[nodiscard]] inline std::string technology_of(const KnowledgeBase& knowledge,
+                                               const PartGroup& group) {
+  const Role* role = group.technology.empty() ? find(knowledge.roles, group.role) : nullptr;
+  return role == nullptr ? group.technology : role->technology;
+}
+
 }  // namespace dryout::knowledge

@@ -1,5 +1,7 @@
 #include "knowledge/read_entries.h"
 
+#include <algorithm>
+
 namespace dryout::knowledge {
 namespace {
 
@@ -17,11 +19,39 @@ std::map<std::string, double> read_factors(const Reader& reader, std::string_vie
   return factors;
 }
 
+/// Ids of entries are stricter than what may be referred to: others will build on them.
+std::string read_id(const Reader& reader) {
+  std::string id = reader.id("id");
+  const auto plain = [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+  };
+  if (!id.empty() && (id.front() == '-' || !std::all_of(id.begin(), id.end(), plain))) {
+    reader.optional_member("id")->complain("an id not of the agreed form",
+                                           "lower case, words joined by '-'");
+  }
+  return id;
+}
+
+std::string read_because(const Reader& reader) {
+  constexpr std::size_t length_min = 20;
+  std::string because = reader.text("because");
+  if (!because.empty() && because.size() < length_min) {
+    reader.optional_member("because")->complain("a reason too short to teach anyone",
+                                                "a sentence that a novice understands");
+  }
+  return because;
+}
+
 }  // namespace
 
 Source read_source(const Reader& reader) {
   const documents::Value* value = reader.value().find("source");
-  if (value != nullptr && value->text() != nullptr) {
+  if (value == nullptr) {
+    reader.complain("\"source\" is missing",
+                    "a published source with its place, \"common practice\" or \"judgement\"", "");
+    return {};
+  }
+  if (value->text() != nullptr) {
     const std::size_t word = reader.one_of("source", {"common practice", "judgement"});
     return {word == 0 ? Source::Kind::common_practice : Source::Kind::judgement, ""};
   }
@@ -40,9 +70,9 @@ Source read_source(const Reader& reader) {
 
 void read_head(const Reader& reader, Entry& entry, bool with_title) {
   entry.place = reader.place();
-  entry.id = reader.id("id");
+  entry.id = read_id(reader);
   entry.title = with_title ? reader.text("title") : "";
-  entry.because = reader.text("because");
+  entry.because = read_because(reader);
   entry.source = read_source(reader);
   (void)reader.optional_text("judged");
 }
@@ -71,6 +101,7 @@ Technology read_technology(const Reader& reader) {
 Ageing read_ageing(const Reader& reader) {
   reader.accept_only({"levels", "steps", "warmth_factor", "because", "judged", "source"});
   Ageing ageing;
+  ageing.place = reader.place();
   ageing.levels = reader.texts("levels");
   reader.for_each("steps", [&](const Reader& step) {
     step.accept_only({"age_years_max", "weights"});
@@ -87,9 +118,10 @@ EraVariant read_era(const Reader& reader) {
                       "technologies", "odds"});
   constexpr documents::Range year{.min = 1900, .max = 2100};
   EraVariant era;
-  era.id = reader.id("id");
+  era.place = reader.place();
+  era.id = read_id(reader);
   era.title = reader.text("title");
-  era.because = reader.text("because");
+  era.because = read_because(reader);
   era.source = read_source(reader);
   era.year_from = reader.whole_number("year_from", year);
   era.year_to = reader.whole_number("year_to", year);

@@ -16,18 +16,19 @@ AccessRule read_access(const Reader& reader) {
   reader.accept_only({"id", "title", "minutes", "needs"});
   return {reader.id("id"), reader.text("title"),
           quantities::minutes(reader.number("minutes", documents::non_negative)),
-          reader.optional_texts("needs")};
+          reader.optional_texts("needs"), reader.place()};
 }
 
 Board read_board(const Reader& reader) {
   reader.accept_only({"id", "title", "access", "solder_access"});
   return {reader.id("id"), reader.text("title"), name(reader, "access"),
-          name(reader, "solder_access")};
+          name(reader, "solder_access"), reader.place()};
 }
 
 Rail read_rail(const Reader& reader) {
   reader.accept_only({"id", "title", "kind", "volts"});
-  return {reader.id("id"), reader.text("title"), reader.id("kind"), reader.number("volts")};
+  return {reader.id("id"), reader.text("title"), reader.id("kind"), reader.number("volts"),
+          reader.place()};
 }
 
 Block read_block(const Reader& reader) {
@@ -38,13 +39,15 @@ Block read_block(const Reader& reader) {
           name(reader, "board"),
           reader.optional_texts("fed_by"),
           reader.optional_texts("makes"),
-          reader.optional_texts("signal_to")};
+          reader.optional_texts("signal_to"),
+          reader.place()};
 }
 
 PartGroup read_group(const Reader& reader) {
   reader.accept_only({"id", "title", "role", "block", "rail", "technology", "count",
                       "capacitance_uF", "rated_V", "cohort", "warmth"});
   PartGroup group;
+  group.place = reader.place();
   group.id = reader.id("id");
   group.title = reader.text("title");
   group.role = reader.id("role");

@@ -5,6 +5,22 @@ namespace dryout::knowledge {
 using documents::any_probability;
 using documents::Reader;
 
+namespace {
+
+/// Parts are judged by their modes, all other places by what can be seen there.
+void require_something_to_find(const Reader& reader, const CheckRule& check) {
+  const bool of_group = check.per == CheckRule::Per::group;
+  const char* accepted = of_group ? "\"detects\" alone: modes with their sensitivity"
+                                  : "\"sees\" alone: phenomena with their sensitivity";
+  if (of_group ? !check.sees.empty() : !check.detects.empty()) {
+    reader.complain("a check looks for what is not at its place", accepted, check.id);
+  } else if (check.sees.empty() && check.detects.empty()) {
+    reader.complain("a check that finds nothing", accepted, check.id);
+  }
+}
+
+}  // namespace
+
 Symptom read_symptom(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "family", "owner_words",
                       "quick_test", "discriminates", "shows", "leak", "cautions"});
@@ -19,6 +35,10 @@ Symptom read_symptom(const Reader& reader) {
     symptom.shows.push_back({shows.id("phenomenon"), shows.optional_texts("kinds"),
                              shows.optional_number("strength", any_probability).value_or(1.0)});
   });
+  if (reader.has("shows") && symptom.shows.empty()) {
+    reader.complain("a symptom that shows nothing", "at least one phenomenon in \"shows\"",
+                    symptom.id);
+  }
   symptom.leak = reader.number("leak", {.min = 1e-6, .max = 0.5});
   symptom.cautions = reader.optional_texts("cautions");
   return symptom;
@@ -64,6 +84,7 @@ CheckRule read_check(const Reader& reader) {
   }
   check.quantity = reader.optional_text("quantity").value_or("");
   check.cautions = reader.optional_texts("cautions");
+  require_something_to_find(reader, check);
   return check;
 }
 

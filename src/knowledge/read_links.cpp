@@ -13,6 +13,9 @@ void read_when(const Reader& when, Link& link) {
     when.complain("a link opens in one way", "one of role (with mode), cause, phenomenon");
     return;
   }
+  if (when.has("mode") && !when.has("role")) {
+    when.complain("a mode belongs to a role", "\"role\" and \"mode\" together");
+  }
   if (when.has("role")) {
     link.roles = when.texts("role");
     link.mode = when.id("mode");

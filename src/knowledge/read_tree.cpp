@@ -88,6 +88,7 @@ void refuse_repeated(const Entries& entries, Problems& problems) {
 }
 
 void refuse_repeated_ids(const KnowledgeBase& base, Problems& problems) {
+  refuse_repeated(base.eras, problems);
   refuse_repeated(base.modes, problems);
   refuse_repeated(base.technologies, problems);
   refuse_repeated(base.roles, problems);

@@ -58,6 +58,7 @@ struct Ageing {
   std::vector<Step> steps;
   std::map<std::string, double> warmth_factor;  ///< cool, warm, hot: multiplies the age
   Source source;
+  quantities::Place place = {};
 };
 
 /// The task a group of capacitors does, with the odds of its modes under that stress.
@@ -160,18 +161,21 @@ struct AccessRule {
   std::string title;
   quantities::Second effort;
   std::vector<std::string> needs;
+  quantities::Place place = {};
 };
 struct Board {
   std::string id;
   std::string title;
   std::string access;         ///< what to open to reach its component side; "" = nothing
   std::string solder_access;  ///< what to open to reach its solder side
+  quantities::Place place = {};
 };
 struct Rail {
   std::string id;
   std::string title;
   std::string kind;  ///< mains, raw, regulated, high-tension, heater, bias, primary, ...
   double volts = 0.0;
+  quantities::Place place = {};
 };
 struct Block {
   std::string id;
@@ -181,6 +185,7 @@ struct Block {
   std::vector<std::string> fed_by;     ///< rails
   std::vector<std::string> makes;      ///< rails
   std::vector<std::string> signal_to;  ///< blocks
+  quantities::Place place = {};
 };
 struct PartGroup {
   std::string id;
@@ -194,6 +199,7 @@ struct PartGroup {
   quantities::Volt rated;         ///< typical; zero = not said
   std::string cohort;             ///< groups of one name age together; "" = by themselves
   std::string warmth = "warm";
+  quantities::Place place = {};
 };
 /// What a time of building did to the parts inside.
 struct EraVariant {
@@ -205,6 +211,7 @@ struct EraVariant {
   std::map<std::string, double> odds;     ///< ... and by which factor on a mode's odds
   std::string because;
   Source source;
+  quantities::Place place = {};
 };
 struct Equipment : Entry {
   std::string family;

@@ -1,0 +1,170 @@
+#include "diagnosis/compile_findings.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace dryout::diagnosis {
+
+using knowledge::accepts;
+using knowledge::CheckRule;
+using knowledge::Consequence;
+using knowledge::Location;
+using knowledge::Phenomenon;
+using knowledge::Symptom;
+
+StrongestWays::StrongestWays(const Network& network) {
+  for (std::size_t i = 0; i < network.items.size(); ++i) {
+    first_.push_back(ways_.size());
+    for (std::size_t s = 0; s < network.items[i].states.size(); ++s) {
+      ways_.push_back({{i, s, 0.0}, Consequence::none});
+    }
+  }
+}
+
+void StrongestWays::offer(const ItemState& from, double strength, std::size_t behind) {
+  const std::size_t slot = first_[from.item] + from.state;
+  Way& way = ways_[slot];
+  if (strength <= way.cause.strength) {
+    return;
+  }
+  if (way.cause.strength == 0.0) touched_.push_back(slot);
+  way.cause.strength = strength;
+  way.behind = behind;
+}
+
+std::vector<std::size_t> StrongestWays::move_into(Finding& finding) {
+  std::sort(touched_.begin(), touched_.end());
+  std::vector<std::size_t> behind;
+  for (const std::size_t slot : touched_) {
+    finding.causes.push_back(ways_[slot].cause);
+    behind.push_back(ways_[slot].behind);
+    ways_[slot].cause.strength = 0.0;
+  }
+  touched_.clear();
+  return behind;
+}
+
+FindingCompiler::FindingCompiler(const knowledge::KnowledgeBase& knowledge,
+                                 const knowledge::Equipment& equipment,
+                                 const std::vector<std::vector<ItemState>>& site_items,
+                                 CompiledNetwork& compiled)
+    : knowledge_(knowledge),
+      equipment_(equipment),
+      site_items_(site_items),
+      compiled_(compiled),
+      graph_(equipment),
+      consequences_(knowledge.phenomena.size() * graph_.size()),
+      ways_(compiled.network) {
+  for (const Phenomenon& phenomenon : knowledge.phenomena) {
+    phenomena_.emplace(phenomenon.id, phenomena_.size());
+  }
+  const auto& consequences = compiled.chained.consequences;
+  for (std::size_t c = 0; c < consequences.size(); ++c) {
+    const knowledge::Fact& fact = consequences[c].fact;
+    consequences_[fact.phenomenon * graph_.size() + graph_.number(fact.place)].push_back(c);
+  }
+}
+
+/// Every fault that gives rise to the phenomenon at that place can show as the finding at work.
+void FindingCompiler::offer(std::string_view phenomenon, const Location& place, double strength) {
+  const auto found = phenomena_.find(phenomenon);
+  if (found == phenomena_.end()) {
+    return;
+  }
+  for (const std::size_t c : consequences_[found->second * graph_.size() + graph_.number(place)]) {
+    const Consequence& consequence = compiled_.chained.consequences[c];
+    for (const ItemState& from : site_items_[consequence.site]) {
+      ways_.offer(from, consequence.strength * strength, c);
+    }
+  }
+}
+
+void FindingCompiler::offer_anywhere(std::string_view phenomenon,
+                                     const std::vector<std::string>& kinds, double strength) {
+  for (std::size_t number = 0; number < graph_.size(); ++number) {
+    const Location place = graph_.location(number);
+    if (accepts(kinds, kind_of(equipment_, place))) offer(phenomenon, place, strength);
+  }
+}
+
+void FindingCompiler::emit(CompiledFinding described, const std::string& id, double leak) {
+  if (ways_.empty()) {
+    return;  // nothing in this equipment can show it
+  }
+  Finding finding{id, leak, {}};
+  compiled_.behind.push_back(ways_.move_into(finding));
+  compiled_.network.findings.push_back(std::move(finding));
+  compiled_.findings.push_back(std::move(described));
+}
+
+void FindingCompiler::add_symptom(const Symptom& symptom) {
+  if (!accepts(equipment_.symptoms, symptom.id)) {
+    return;
+  }
+  for (const Symptom::Shows& shows : symptom.shows) {
+    offer_anywhere(shows.phenomenon, shows.kinds, shows.strength);
+  }
+  emit({symptom.id, "", "", ""}, "symptom:" + symptom.id, symptom.leak);
+}
+
+FindingCompiler::Places FindingCompiler::places_of(const CheckRule& check) const {
+  const auto at = check.per == CheckRule::Per::rail ? Phenomenon::At::rail : Phenomenon::At::block;
+  const std::size_t count =
+      at == Phenomenon::At::rail ? equipment_.rails.size() : equipment_.blocks.size();
+  Places places;
+  for (std::size_t index = 0; index < count; ++index) {
+    const Location place{at, index};
+    if (accepts(check.kinds, kind_of(equipment_, place))) places.push_back(place);
+  }
+  return places;
+}
+
+void FindingCompiler::add_check(const CheckRule& check) {
+  switch (check.per) {
+    case CheckRule::Per::set:
+      add_check_of_set(check);
+      return;
+    case CheckRule::Per::rail:
+    case CheckRule::Per::block:
+      for (const Location& place : places_of(check)) add_check_at(check, place);
+      return;
+    case CheckRule::Per::group:
+      for (std::size_t i = 0; i < compiled_.items.size(); ++i) add_check_of_item(check, i);
+      return;
+  }
+}
+
+void FindingCompiler::add_check_of_set(const CheckRule& check) {
+  for (const auto& [phenomenon, sensitivity] : check.sees) {
+    offer_anywhere(phenomenon, check.kinds, sensitivity);
+  }
+  emit({"", check.id, "", "the whole set"}, "check:" + check.id, check.false_alarm);
+}
+
+void FindingCompiler::add_check_at(const CheckRule& check, const Location& place) {
+  for (const auto& [phenomenon, sensitivity] : check.sees) offer(phenomenon, place, sensitivity);
+  const std::string& id = id_of(equipment_, place);
+  emit({"", check.id, id, title_of(equipment_, place)}, "check:" + check.id + "@" + id,
+       check.false_alarm);
+}
+
+/// A check of the parts themselves: what is left of a group, or a named part.
+void FindingCompiler::add_check_of_item(const CheckRule& check, std::size_t item) {
+  const CompiledItem& described = compiled_.items[item];
+  const auto* group = knowledge::find(equipment_.groups, described.group);
+  if (group == nullptr || !accepts(check.kinds, group->role) ||
+      !accepts(check.technologies, knowledge::technology_of(knowledge_, *group))) {
+    return;
+  }
+  const Item& in_network = compiled_.network.items[item];
+  for (std::size_t s = 1; s < in_network.states.size(); ++s) {
+    const auto seen = check.detects.find(in_network.states[s]);
+    if (seen != check.detects.end()) ways_.offer({item, s}, seen->second, Consequence::none);
+  }
+  // "group:reservoirs" and "part:C12" are places by the name behind the colon.
+  const std::string place = in_network.id.substr(in_network.id.find(':') + 1);
+  emit({"", check.id, place, described.title}, "check:" + check.id + "@" + place,
+       check.false_alarm);
+}
+
+}  // namespace dryout::diagnosis

@@ -1,0 +1,101 @@
+// What lint must say of each file in tests/knowledge/bad.
+#pragma once
+
+#include <ostream>
+
+namespace dryout::tests {
+
+struct BadFile {
+  const char* name;
+  const char* pointer;
+  const char* message;   ///< words that it must hold
+  const char* accepted;  ///< words that it must hold
+  friend std::ostream& operator<<(std::ostream& out, const BadFile& bad) { return out << bad.name; }
+};
+
+inline constexpr BadFile bad_files[] = {
+    {"ageing_steps_out_of_order", "/ageing/steps/1", "steps of age out of order", "rising"},
+    {"ageing_too_few_weights", "/ageing/steps/1", "weights of a step", "one weight a level"},
+    {"ageing_weights_sum_off", "/ageing/steps/0", "weights of a step", "summing to 1"},
+    {"ageing_without_steps", "/ageing", "no ageing levels", "levels and steps"},
+    {"cause_prior_above_one", "/causes/0/prior", "out of range", "0 to 1"},
+    {"caution_unknown_danger", "/cautions/0/danger", "unknown word", "high-tension"},
+    {"check_certain_false_alarm", "/checks/0/false_alarm", "out of range", "to 0.5"},
+    {"check_detects_on_rail", "/checks/0", "not at its place", "\"sees\""},
+    {"check_live_without_caution", "/checks/0", "without a caution", "\"cautions\""},
+    {"check_minutes_as_text", "/checks/0/minutes", "wrong kind", "a number"},
+    {"check_of_group_that_sees", "/checks/0", "not at its place", "\"detects\""},
+    {"check_sees_nothing", "/checks/0", "finds nothing", "\"sees\""},
+    {"check_unknown_caution", "/checks/0/cautions/0", "unknown caution", "\"mains\""},
+    {"check_unknown_phenomenon", "/checks/0/sees/0/phenomenon", "unknown phenomenon", "\"ripple\""},
+    {"check_unknown_role", "/checks/0/kinds/0", "unknown role", "\"reservoir\""},
+    {"check_unknown_state", "/checks/0/state", "unknown word", "unpowered"},
+    {"check_unknown_technology", "/checks/0/technologies/0", "unknown technology",
+     "\"wet-aluminium\""},
+    {"equipment_access_cycle", "/equipment/0/access/0/needs", "needs itself", "an order"},
+    {"equipment_before_radio", "/equipment/0/year_from", "out of range", "1900"},
+    {"equipment_block_twice", "/equipment/0/blocks/1/id", "the same block id", "once"},
+    {"equipment_built_backwards", "/equipment/0/year_to", "before it was built", "year_from"},
+    {"equipment_feeds_itself", "/equipment/0/blocks/0/fed_by", "fed by the rail it makes",
+     "another block"},
+    {"equipment_no_parts", "/equipment/0/groups/0/count", "out of range", "1 to 500"},
+    {"equipment_unknown_access", "/equipment/0/boards/0/access", "unknown access step", "\"lid\""},
+    {"equipment_unknown_block", "/equipment/0/groups/0/block", "unknown block", "\"bridge\""},
+    {"equipment_unknown_board", "/equipment/0/blocks/0/board", "unknown board", "board"},
+    {"equipment_unknown_group_rail", "/equipment/0/groups/0/rail", "unknown rail", "rail"},
+    {"equipment_unknown_hazard", "/equipment/0/hazards/0", "unknown caution", "caution"},
+    {"equipment_unknown_next_block", "/equipment/0/blocks/0/signal_to/0", "unknown block",
+     "\"bridge\""},
+    {"equipment_unknown_rail", "/equipment/0/blocks/0/fed_by/0", "unknown rail", "rail"},
+    {"equipment_unknown_role", "/equipment/0/groups/0/role", "unknown role", "\"reservoir\""},
+    {"equipment_unknown_symptom", "/equipment/0/symptoms/0", "unknown symptom", "\"hums\""},
+    {"equipment_unknown_technology", "/equipment/0/groups/0/technology", "unknown technology",
+     "\"film\""},
+    {"equipment_unknown_warmth", "/equipment/0/groups/0/warmth", "unknown warmth",
+     "warmth factors"},
+    {"era_ends_before_it_begins", "/eras/0", "ends before it begins", "year_from"},
+    {"era_twice", "/eras/1", "stands twice", "once"},
+    {"era_unknown_mode", "/eras/0/odds/leeky", "unknown mode", "\"leaky\""},
+    {"era_unknown_technology", "/eras/0/technologies/0", "unknown technology", "\"film\""},
+    {"link_capital_id", "/links/0/id", "not of the agreed form", "lower case"},
+    {"link_lands_elsewhere", "/links/0/then/reach", "does not end where", "a block"},
+    {"link_list_is_no_list", "/links", "wrong kind", "an array"},
+    {"link_second_list", "/linkz", "unknown key", "links"},
+    {"link_mode_without_role", "/links/0/when", "belongs to a role", "together"},
+    {"link_role_without_mode", "/links/0/when", "\"mode\" is missing", "an id"},
+    {"link_schema_from_the_future", "/schema", "out of range", "1"},
+    {"link_short_because", "/links/0/because", "too short", "novice"},
+    {"link_source_without_place", "/links/0/source", "without its place", "page"},
+    {"link_strange_source", "/links/0/source", "unknown word", "common practice"},
+    {"link_to_itself", "/links/0/then/phenomenon", "gives rise to itself", "another"},
+    {"link_too_strong", "/links/0/strength", "out of range", "1"},
+    {"link_twice", "/links/1", "stands twice", "once"},
+    {"link_two_openings", "/links/0/when", "one way", "one of"},
+    {"link_unknown_cause", "/links/0/when/cause", "unknown cause", "\"open-diode\""},
+    {"link_unknown_member", "/links/0/strenght", "unknown key", "strength"},
+    {"link_unknown_mode", "/links/0/when/mode", "unknown mode", "\"dried\""},
+    {"link_unknown_opening", "/links/0/when/phenomenon", "unknown phenomenon", "\"hum\""},
+    {"link_unknown_phenomenon", "/links/0/then/phenomenon", "unknown phenomenon", "\"ripple\""},
+    {"link_unknown_reach", "/links/0/then/reach", "unknown word", "own-rail"},
+    {"link_unknown_role", "/links/0/when/role/0", "unknown role", "\"reservoir\""},
+    {"link_without_because", "/links/0", "\"because\" is missing", "a text"},
+    {"link_without_source", "/links/0", "\"source\" is missing", "common practice"},
+    {"link_without_strength", "/links/0/strength", "out of range", "above 0"},
+    {"phenomenon_at_nowhere", "/phenomena/0/at", "unknown word", "rail"},
+    {"phenomenon_names_no_place", "/phenomena/0", "names no place", "{place}"},
+    {"role_negative_odds", "/roles/0/stress/leaky", "out of range", "above 0"},
+    {"role_unknown_mode", "/roles/0/stress/dryed", "unknown mode", "\"dried\""},
+    {"role_unknown_technology", "/roles/0/technology", "unknown technology", "\"film\""},
+    {"symptom_leak_of_nothing", "/symptoms/0/leak", "out of range", "0.5"},
+    {"symptom_shows_nothing", "/symptoms/0", "shows nothing", "phenomenon"},
+    {"symptom_unknown_caution", "/symptoms/0/cautions/0", "unknown caution", "\"mains\""},
+    {"symptom_unknown_phenomenon", "/symptoms/0/shows/0/phenomenon", "unknown phenomenon",
+     "\"hum\""},
+    {"technology_lists_sound", "/technologies/0/modes/sound", "sound is no fault", "faults only"},
+    {"technology_probability_above_one", "/technologies/0/modes/dried/1", "out of range", "0 to 1"},
+    {"technology_sums_above_one", "/technologies/0/modes", "sum to more than 1", "sound"},
+    {"technology_too_few_levels", "/technologies/0/modes/dried", "one probability a level", "2"},
+    {"technology_unknown_mode", "/technologies/0/modes/dryed", "unknown mode", "\"dried\""},
+};
+
+}  // namespace dryout::tests
