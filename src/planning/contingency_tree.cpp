@@ -10,10 +10,8 @@ namespace dryout::planning {
 namespace {
 
 using diagnosis::Evidence;
-using diagnosis::Foresight;
 using diagnosis::ItemBeliefs;
 using diagnosis::Network;
-using quantities::Problems;
 using quantities::Result;
 
 /// A branch that comes less often than this is not planned ahead.

@@ -74,6 +74,7 @@ std::size_t best_by_cluster(const SituationSpace& space, const Situation& at,
   std::stable_sort(picks.begin(), picks.end(),
                    [](const Pick& a, const Pick& b) { return a.score > b.score; });
   std::vector<std::uint64_t> clusters;
+  clusters.reserve(picks.size());
   for (const Pick& pick : picks) {
     clusters.push_back(space.needs({Step::Kind::repair, pick.repair}) & ~at.open);
   }
