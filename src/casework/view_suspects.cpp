@@ -75,7 +75,8 @@ std::vector<std::string> paths_of(const CaseInHand& hand, std::size_t item) {
       continue;
     }
     std::string line;
-    for (const std::string& step : hand.ground.compiled.paths.at(finding).at(best)) {
+    for (const std::string& step : diagnosis::tell(*hand.ground.knowledge, *hand.ground.equipment,
+                                                   hand.ground.compiled, finding, best)) {
       line += (line.empty() ? "" : "; ") + step;
     }
     told.emplace_back(causes[best].strength, line);

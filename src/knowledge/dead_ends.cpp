@@ -1,69 +1,176 @@
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include "knowledge/chain.h"
 #include "knowledge/cross_check.h"
+#include "knowledge/known_ids.h"
 
 namespace dryout::knowledge {
 namespace {
 
+using quantities::Place;
 using quantities::Problems;
 
-/// Everything that the chains of all equipment together bring about.
+/// A phenomenon with the kind (or role) of the place where it stands.
+using Sight = std::pair<std::string, std::string>;
+
+/// What the chains of one or several equipment bring about.
 struct Reached {
-  std::set<std::string> links;                              ///< ids of links that fire somewhere
-  std::set<std::pair<std::string, std::string>> phenomena;  ///< with the kind of the place
-  std::set<std::string> kinds;                              ///< of blocks and rails
-  std::set<std::string> roles;
+  std::set<std::string> links;  ///< ids of links that are part of some strongest way
+  std::set<Sight> sights;
+
+  [[nodiscard]] bool shows(const std::string& phenomenon,
+                           const std::vector<std::string>& kinds) const {
+    return std::any_of(sights.begin(), sights.end(), [&](const Sight& sight) {
+      return sight.first == phenomenon && accepts(kinds, sight.second);
+    });
+  }
+  [[nodiscard]] bool shows(const Symptom& symptom) const {
+    return std::any_of(symptom.shows.begin(), symptom.shows.end(), [&](const auto& shown) {
+      return shows(shown.phenomenon, shown.kinds);
+    });
+  }
+  [[nodiscard]] bool shows(const CheckRule& check) const {
+    return std::any_of(check.sees.begin(), check.sees.end(),
+                       [&](const auto& seen) { return shows(seen.first, check.kinds); });
+  }
 };
 
-void add_reached(const KnowledgeBase& knowledge, const Equipment& equipment, Reached& reached) {
-  for (const Consequence& consequence : chain(knowledge, equipment).consequences) {
-    reached.phenomena.emplace(knowledge.phenomena[consequence.fact.phenomenon].id,
-                              kind_of(equipment, consequence.fact.place));
-    reached.links.insert(consequence.link->id);
-  }
-  for (const Block& block : equipment.blocks) reached.kinds.insert(block.kind);
-  for (const Rail& rail : equipment.rails) reached.kinds.insert(rail.kind);
-  for (const PartGroup& group : equipment.groups) reached.roles.insert(group.role);
+Sight sight_of(const KnowledgeBase& knowledge, const Equipment& equipment, const Fact& fact) {
+  return {knowledge.phenomena[fact.phenomenon].id, kind_of(equipment, fact.place)};
 }
 
-bool shown(const Reached& reached, const std::string& phenomenon,
-           const std::vector<std::string>& kinds) {
-  return std::any_of(reached.phenomena.begin(), reached.phenomena.end(), [&](const auto& fact) {
-    return fact.first == phenomenon && accepts(kinds, fact.second);
+Reached reached_in(const KnowledgeBase& knowledge, const Equipment& equipment,
+                   const Chained& chained) {
+  Reached reached;
+  for (const Consequence& consequence : chained.consequences) {
+    reached.sights.insert(sight_of(knowledge, equipment, consequence.fact));
+    reached.links.insert(consequence.link->id);
+  }
+  return reached;
+}
+
+/// Does any symptom or check look for the phenomenon where it stands?
+bool looked_for(const KnowledgeBase& knowledge, const Sight& sight) {
+  const auto& [phenomenon, kind] = sight;
+  const auto by_symptom = [&, &name = phenomenon, &where = kind](const Symptom& symptom) {
+    return std::any_of(symptom.shows.begin(), symptom.shows.end(), [&](const auto& shown) {
+      return shown.phenomenon == name && accepts(shown.kinds, where);
+    });
+  };
+  const auto by_check = [&, &name = phenomenon, &where = kind](const CheckRule& check) {
+    return accepts(check.kinds, where) &&
+           std::any_of(check.sees.begin(), check.sees.end(),
+                       [&](const auto& seen) { return seen.first == name; });
+  };
+  return std::any_of(knowledge.symptoms.begin(), knowledge.symptoms.end(), by_symptom) ||
+         std::any_of(knowledge.checks.begin(), knowledge.checks.end(), by_check);
+}
+
+bool measured(const KnowledgeBase& knowledge, const PartGroup& group) {
+  const std::string technology = technology_of(knowledge, group);
+  return std::any_of(knowledge.checks.begin(), knowledge.checks.end(), [&](const CheckRule& check) {
+    return !check.detects.empty() && accepts(check.kinds, group.role) &&
+           accepts(check.technologies, technology);
   });
 }
 
-void warn_symptoms(const KnowledgeBase& knowledge, const Reached& reached, Problems& warnings) {
+/// A group that no symptom and no check can ever tell of stays as likely as it was.
+void warn_silent_groups(const KnowledgeBase& knowledge, const Equipment& equipment,
+                        const Chained& chained, Problems& warnings) {
+  std::vector<bool> told(equipment.groups.size());
+  for (std::size_t g = 0; g < told.size(); ++g) {
+    told[g] = measured(knowledge, equipment.groups[g]);
+  }
+  for (const Consequence& consequence : chained.consequences) {
+    const FaultSite& site = chained.sites[consequence.site];
+    if (site.kind == FaultSite::Kind::group && !told[site.group]) {
+      told[site.group] = looked_for(knowledge, sight_of(knowledge, equipment, consequence.fact));
+    }
+  }
+  for (std::size_t g = 0; g < told.size(); ++g) {
+    if (told[g]) continue;
+    warnings.push_back({"no symptom and no check can tell of this group",
+                        equipment.groups[g].place, equipment.groups[g].id,
+                        "a link from its role, or a check that detects its modes"});
+  }
+}
+
+void warn_silent_symptoms(const KnowledgeBase& knowledge, const Equipment& equipment,
+                          const Reached& reached, Problems& warnings) {
+  for (std::size_t i = 0; i < equipment.symptoms.size(); ++i) {
+    const Symptom* symptom = find(knowledge.symptoms, equipment.symptoms[i]);
+    if (symptom == nullptr || reached.shows(*symptom)) continue;
+    warnings.push_back({"no fault of this equipment causes this symptom",
+                        within(equipment.place, "/symptoms/" + std::to_string(i)), symptom->id,
+                        "a symptom that something here can cause"});
+  }
+}
+
+/// Kinds are free words, so a slip of the hand in one is not refused, but it is told.
+class KnownKinds {
+ public:
+  explicit KnownKinds(const KnowledgeBase& knowledge) {
+    for (const Equipment& equipment : knowledge.equipment) {
+      for (const Block& block : equipment.blocks) kinds_.insert(block.kind);
+      for (const Rail& rail : equipment.rails) kinds_.insert(rail.kind);
+      for (const PartGroup& group : equipment.groups) kinds_.insert(group.role);
+    }
+  }
+
+  void warn(const std::vector<std::string>& kinds, const Place& list, Problems& warnings) const {
+    for (std::size_t i = 0; i < kinds.size(); ++i) {
+      if (kinds[i] == "*" || kinds_.contains(kinds[i])) continue;
+      const auto nearest =
+          quantities::nearest_spelling(kinds[i], std::vector(kinds_.begin(), kinds_.end()));
+      warnings.push_back({"no equipment has this kind", within(list, '/' + std::to_string(i)),
+                          kinds[i],
+                          nearest ? "did you mean \"" + *nearest + "\"?"
+                                  : "a kind (or role) that some equipment uses"});
+    }
+  }
+
+ private:
+  std::set<std::string_view> kinds_;
+};
+
+void warn_kinds(const KnowledgeBase& knowledge, Problems& warnings) {
+  const KnownKinds kinds(knowledge);
+  for (const Link& link : knowledge.links) {
+    kinds.warn(link.from_kinds, within(link.place, "/when/kinds"), warnings);
+    kinds.warn(link.to_kinds, within(link.place, "/then/kinds"), warnings);
+  }
+  for (const OtherCause& cause : knowledge.causes) {
+    kinds.warn(cause.block_kinds, within(cause.place, "/block_kinds"), warnings);
+  }
+  for (const CheckRule& check : knowledge.checks) {
+    kinds.warn(check.kinds, within(check.place, "/kinds"), warnings);
+  }
   for (const Symptom& symptom : knowledge.symptoms) {
-    const bool caused = std::any_of(
-        symptom.shows.begin(), symptom.shows.end(),
-        [&](const Symptom::Shows& shows) { return shown(reached, shows.phenomenon, shows.kinds); });
-    if (!caused) {
-      warnings.push_back({"no fault of any equipment causes this symptom", symptom.place,
-                          symptom.id, "a link that gives rise to what it shows"});
+    for (std::size_t i = 0; i < symptom.shows.size(); ++i) {
+      kinds.warn(symptom.shows[i].kinds,
+                 within(symptom.place, "/shows/" + std::to_string(i) + "/kinds"), warnings);
     }
   }
 }
 
-void warn_checks(const KnowledgeBase& knowledge, const Reached& reached, Problems& warnings) {
+void warn_unreached(const KnowledgeBase& knowledge, const Reached& reached, Problems& warnings) {
+  for (const Link& link : knowledge.links) {
+    if (reached.links.contains(link.id)) continue;
+    warnings.push_back({"this link carries nothing in any equipment", link.place, link.id,
+                        "an opening that occurs and a place it reaches, more strongly than the "
+                        "other ways there"});
+  }
+  for (const Symptom& symptom : knowledge.symptoms) {
+    if (reached.shows(symptom)) continue;
+    warnings.push_back({"no fault of any equipment causes this symptom", symptom.place, symptom.id,
+                        "a link that gives rise to what it shows"});
+  }
   for (const CheckRule& check : knowledge.checks) {
-    const auto& known = check.per == CheckRule::Per::group ? reached.roles : reached.kinds;
-    for (const std::string& kind : check.kinds) {
-      if (!known.contains(kind)) {
-        warnings.push_back({"no equipment has this kind", check.place, kind,
-                            "a kind (or role) that some equipment uses"});
-      }
-    }
-    const bool sees = check.sees.empty() ||
-                      std::any_of(check.sees.begin(), check.sees.end(), [&](const auto& seen) {
-                        return shown(reached, seen.first, check.kinds);
-                      });
-    if (!sees || (check.sees.empty() && check.detects.empty())) {
-      warnings.push_back({"this check sees nothing that any equipment can show", check.place,
-                          check.id, "a phenomenon that is brought about where it looks"});
-    }
+    if (check.sees.empty() || reached.shows(check)) continue;
+    warnings.push_back({"this check sees nothing that any equipment can show", check.place,
+                        check.id, "a phenomenon that is brought about where it looks"});
   }
 }
 
@@ -71,19 +178,17 @@ void warn_checks(const KnowledgeBase& knowledge, const Reached& reached, Problem
 
 Problems dead_ends(const KnowledgeBase& knowledge) {
   Problems warnings;
-  Reached reached;
+  Reached anywhere;
   for (const Equipment& equipment : knowledge.equipment) {
-    add_reached(knowledge, equipment, reached);
+    const Chained chained = chain(knowledge, equipment);
+    Reached here = reached_in(knowledge, equipment, chained);
+    warn_silent_symptoms(knowledge, equipment, here, warnings);
+    warn_silent_groups(knowledge, equipment, chained, warnings);
+    anywhere.links.merge(here.links);
+    anywhere.sights.merge(here.sights);
   }
-  for (const Link& link : knowledge.links) {
-    if (!reached.links.contains(link.id)) {
-      warnings.push_back({"this link carries nothing in any equipment", link.place, link.id,
-                          "an opening that occurs and a place it reaches, more strongly than the "
-                          "other ways there"});
-    }
-  }
-  warn_symptoms(knowledge, reached, warnings);
-  warn_checks(knowledge, reached, warnings);
+  warn_unreached(knowledge, anywhere, warnings);
+  warn_kinds(knowledge, warnings);
   return warnings;
 }
 
