@@ -61,36 +61,53 @@ void apply_lane(const Passage& passage, const Real* coefficients, const Real* in
   }
 }
 
-/// Sums first * second over runs, with `stride` values a place on either side; for each entry and
-/// each of the `Sums` values side by side.
+/// One base: every entry's products, Tile places at a time in sums that do not wait on each other.
+/// Either side holds one value a place or, in a pair, two.
+template <class Real, Index WidthBefore, Index WidthAfter, Index Tile>
+void meet_tiles(const Step& step, const Real* in, const Real* out, Real* met) {
+  constexpr Index width = std::max(WidthBefore, WidthAfter);
+  const Index run = Index{1} << step.log2_run;
+  const auto entries = static_cast<Index>(step.from.size());
+  for (Index e = 0; e < entries; ++e) {
+    const Real* const a = in + step.from[e] * WidthBefore;
+    const Real* const b = out + step.to[e] * WidthAfter;
+    std::array<Real, Tile * width> sum{};
+    for (Index x = 0; x < run; x += Tile) {
+      for (Index i = 0; i < Tile * width; ++i) {
+        sum[i] += a[x * WidthBefore + (WidthBefore == width ? i : i / width)] *
+                  b[x * WidthAfter + (WidthAfter == width ? i : i / width)];
+      }
+    }
+    for (Index i = 0; i < Tile * width; ++i) {
+      met[e * width + i % width] += sum[i];
+    }
+  }
+}
+
+template <class Real, Index WidthBefore, Index WidthAfter, Index Tile>
+void meet_bases(const Step& step, const Real* in, const Real* out, Real* met) {
+  for (std::size_t r = 0; r < step.base_in.size(); ++r) {
+    meet_tiles<Real, WidthBefore, WidthAfter, Tile>(step, in + step.base_in[r] * WidthBefore,
+                                                    out + step.base_out[r] * WidthAfter, met);
+  }
+}
+
 template <class Real, Index WidthBefore, Index WidthAfter>
 std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* after) {
-  constexpr Index width = std::max(WidthBefore, WidthAfter);
-  constexpr Index chains = 4;  // independent sums, so that additions need not wait on each other
-  const auto entries = static_cast<Index>(step.from.size());
-  const Index run = Index{1} << step.log2_run;
-  const Index tile = std::min(run, chains);
-  std::vector<Real> met(static_cast<std::size_t>(step.lanes()) * entries * width, Real{0});
+  const std::size_t lane_size = step.from.size() * std::max(WidthBefore, WidthAfter);
+  std::vector<Real> met(step.lanes() * lane_size, Real{0});
   for (Index lane = 0; lane < step.lanes(); ++lane) {
     const Real* const in = before + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * WidthBefore;
     const Real* const out = after + (step.lanes_out == 1 ? 0 : lane << step.log2_out) * WidthAfter;
-    Real* const lane_met = &met[static_cast<std::size_t>(lane) * entries * width];
-    for (std::size_t r = 0; r < step.base_in.size(); ++r) {
-      for (Index e = 0; e < entries; ++e) {
-        const Real* const a = in + (step.base_in[r] + step.from[e]) * WidthBefore;
-        const Real* const b = out + (step.base_out[r] + step.to[e]) * WidthAfter;
-        std::array<Real, chains * width> sum{};
-        for (Index x = 0; x < run; x += tile) {
-          for (Index i = 0; i < tile * width; ++i) {
-            const Index place = x * width + i;
-            sum[i] += a[WidthBefore == width ? place : place / width] *
-                      b[WidthAfter == width ? place : place / width];
-          }
-        }
-        for (Index i = 0; i < tile * width; ++i) {
-          lane_met[e * width + i % width] += sum[i];
-        }
-      }
+    Real* const lane_met = &met[lane * lane_size];
+    if (step.log2_run >= 3) {
+      meet_bases<Real, WidthBefore, WidthAfter, 8>(step, in, out, lane_met);
+    } else if (step.log2_run == 2) {
+      meet_bases<Real, WidthBefore, WidthAfter, 4>(step, in, out, lane_met);
+    } else if (step.log2_run == 1) {
+      meet_bases<Real, WidthBefore, WidthAfter, 2>(step, in, out, lane_met);
+    } else {
+      meet_bases<Real, WidthBefore, WidthAfter, 1>(step, in, out, lane_met);
     }
   }
   return met;

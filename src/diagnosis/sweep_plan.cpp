@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <string>
 
 #include "diagnosis/elimination_order.h"
@@ -87,22 +88,67 @@ std::vector<Part> cut(const FoldedEvidence& folded, const Block& block, std::siz
   return parts;
 }
 
-/// One step for the whole block, or several that carry its levels side by side: whichever costs
-/// less, at 1.5^findings multiply-adds per entry, lane and step.
-std::vector<Part> cheapest_cut(const FoldedEvidence& folded, const Block& block) {
-  constexpr std::size_t whole_max = 12;  // 3^12 kernel entries
-  constexpr double base = 1.5;
-  std::vector<Part> best{{block.items, block.shared}};
-  double best_cost = block.shared.size() > whole_max
-                         ? std::numeric_limits<double>::infinity()
-                         : std::pow(base, static_cast<double>(block.shared.size()));
-  for (std::size_t shared_max = 2; shared_max < block.shared.size() && shared_max <= whole_max;
-       ++shared_max) {
-    std::vector<Part> parts = cut(folded, block, shared_max);
-    double cost = 0.0;
-    for (const Part& part : parts) {
-      cost += block.levels * std::pow(base, static_cast<double>(part.shared.size()));
+/// Which findings are open, and in how many later blocks each still waits.
+struct Waiting {
+  std::vector<bool> open;
+  std::vector<Index> blocks;
+};
+
+/// Multiply-adds of taking the parts in this order, in kernels and in the tables behind them.
+double cost_of(const Block& block, const std::vector<Part>& parts, const Waiting& waiting) {
+  std::vector<bool> open = waiting.open;
+  std::vector<Index> left = waiting.blocks;
+  for (const Part& part : parts) {
+    for (const Index finding : part.shared) {
+      ++left[finding];
     }
+  }
+  const double lanes = parts.size() > 1 ? block.levels : 1.0;
+  double cost = 0.0;
+  for (const Part& part : parts) {
+    double products = 1.0;
+    for (Index finding = 0; finding < open.size(); ++finding) {
+      const bool touched = std::binary_search(part.shared.begin(), part.shared.end(), finding);
+      const bool closes = touched && left[finding] == 1;
+      products *=
+          open[finding] ? (touched && !closes ? 3.0 : 2.0) : (touched && !closes ? 2.0 : 1.0);
+      left[finding] -= touched ? 1 : 0;
+      open[finding] = touched ? !closes : open[finding];
+    }
+    const auto items = static_cast<double>(part.items.size());
+    const double tables = block.levels * items * (2.0 + std::log2(items)) *
+                          std::exp2(static_cast<double>(part.shared.size()));
+    cost += lanes * products + 2.0 * tables;
+  }
+  return cost;
+}
+
+std::vector<Part> in_order(std::vector<Part> parts, const Waiting& waiting) {
+  std::vector<std::vector<Index>> sets;
+  sets.reserve(parts.size());
+  for (const Part& part : parts) {
+    sets.push_back(part.shared);
+  }
+  std::vector<Part> ordered;
+  for (const Index p : order_sets(sets, waiting.blocks, waiting.open)) {
+    ordered.push_back(std::move(parts[p]));
+  }
+  return ordered;
+}
+
+/// One step for the whole block, or several that carry its levels side by side: whichever costs
+/// less.
+std::vector<Part> cheapest_cut(const FoldedEvidence& folded, const Block& block,
+                               const Waiting& waiting) {
+  constexpr std::size_t tables_max = 12;  // findings of one kernel, where it can be cut at all
+  std::vector<Part> best{{block.items, block.shared}};
+  double best_cost = block.shared.size() > tables_max && block.items.size() > 1
+                         ? std::numeric_limits<double>::infinity()
+                         : cost_of(block, best, waiting);
+  for (std::size_t shared_max = 2; shared_max < block.shared.size() && shared_max <= tables_max;
+       ++shared_max) {
+    std::vector<Part> parts = in_order(cut(folded, block, shared_max), waiting);
+    const double cost = cost_of(block, parts, waiting);
     if (cost < best_cost) {
       best_cost = cost;
       best = std::move(parts);
@@ -130,38 +176,32 @@ void describe_items(const FoldedEvidence& folded, Step& step) {
 /// Cuts every block into steps and puts the steps of a block in order.
 void lay_steps(const FoldedEvidence& folded, SweepPlan& plan) {
   const std::size_t count = folded.shared.size();
-  std::vector<Index> waiting(count, 0);
-  std::vector<bool> open(count, false);
+  Waiting waiting{std::vector<bool>(count, false), std::vector<Index>(count, 0)};
   for (const Block& block : plan.blocks) {
     for (const Index finding : block.shared) {
-      ++waiting[finding];
+      ++waiting.blocks[finding];
     }
   }
   for (Index b = 0; b < plan.blocks.size(); ++b) {
     Block& block = plan.blocks[b];
     block.first_step = static_cast<Index>(plan.steps.size());
-    const std::vector<Part> parts = cheapest_cut(folded, block);
-    std::vector<std::vector<Index>> sets;
-    for (const Part& part : parts) {
-      sets.push_back(part.shared);
-    }
     for (const Index finding : block.shared) {
-      --waiting[finding];
+      --waiting.blocks[finding];
     }
-    const std::vector<Index> order = order_sets(sets, waiting, open);
-    for (std::size_t k = 0; k < order.size(); ++k) {
+    std::vector<Part> parts = cheapest_cut(folded, block, waiting);
+    for (std::size_t k = 0; k < parts.size(); ++k) {
       Step step;
       step.block = b;
       step.opens = k == 0;
       step.lanes_in = k == 0 ? 1 : block.levels;
-      step.lanes_out = k + 1 == order.size() ? 1 : block.levels;
-      step.items = parts[order[k]].items;
-      step.shared = parts[order[k]].shared;
+      step.lanes_out = k + 1 == parts.size() ? 1 : block.levels;
+      step.items = std::move(parts[k].items);
+      step.shared = std::move(parts[k].shared);
       describe_items(folded, step);
       plan.steps.push_back(std::move(step));
     }
     for (const Index finding : block.shared) {
-      open[finding] = waiting[finding] > 0;
+      waiting.open[finding] = waiting.blocks[finding] > 0;
     }
   }
 }
@@ -239,6 +279,7 @@ void lay_runs(const Places& places, Step& step) {
       lowest = false;
       continue;
     }
+    lowest = lowest && places.after[place] == finding;
     if (lowest) {
       ++step.log2_run;
       continue;
@@ -263,26 +304,48 @@ quantities::Problem too_close(const FoldedEvidence& folded, std::size_t open) {
               " at once and 1 GB of working memory; leave out the findings that say least"};
 }
 
-/// Gives every finding of a step its role and the step its place in the vectors.
-void assign_roles(const std::vector<Index>& waiting, Places& places, Step& step) {
+/// The steps that touch each finding, in order.
+using Touches = std::vector<std::vector<Index>>;
+
+/// The step after t that touches the finding next; `none` where there is none.
+Index next_touch(const Touches& touches, Index finding, Index t) {
+  const std::vector<Index>& steps = touches[finding];
+  const auto at = std::upper_bound(steps.begin(), steps.end(), t);
+  return at == steps.end() ? none : *at;
+}
+
+/// Gives every finding of step t its role and the step its place in the vectors.
+void assign_roles(const Touches& touches, Index t, Places& places, Step& step) {
   places.after.clear();
+  const auto touched = [&step](Index finding) {
+    return std::binary_search(step.shared.begin(), step.shared.end(), finding);
+  };
+  const auto goes_on = [&](Index finding) { return next_touch(touches, finding, t) != none; };
   for (const Index finding : places.before) {
-    if (!std::binary_search(step.shared.begin(), step.shared.end(), finding) ||
-        waiting[finding] > 1) {
+    if (!touched(finding) || goes_on(finding)) {
       places.after.push_back(finding);
     }
   }
   for (const Index finding : step.shared) {
     const bool was_open = Places::find(places.before, finding) < places.before.size();
-    const bool stays_open = waiting[finding] > 1;
-    if (stays_open && !was_open) {
+    if (goes_on(finding) && !was_open) {
       places.after.push_back(finding);
     }
-    step.roles.push_back(was_open ? (stays_open ? Role::stays : Role::leaves)
-                                  : (stays_open ? Role::enters : Role::passes));
+    step.roles.push_back(was_open ? (goes_on(finding) ? Role::stays : Role::leaves)
+                                  : (goes_on(finding) ? Role::enters : Role::passes));
   }
   step.log2_in = static_cast<Index>(places.before.size());
   step.log2_out = static_cast<Index>(places.after.size());
+
+  // The lowest places should hold findings that the next steps leave alone, so that the inner loops
+  // run over contiguous values. Where this step breaks them, its output is laid out anew.
+  constexpr std::ptrdiff_t run_wanted = 3;
+  const auto first_touched = std::find_if(places.before.begin(), places.before.end(), touched);
+  if (first_touched - places.before.begin() < run_wanted) {
+    std::stable_sort(places.after.begin(), places.after.end(), [&](Index a, Index b) {
+      return next_touch(touches, a, t) > next_touch(touches, b, t);
+    });
+  }
 }
 
 /// What the step's vectors and index tables take, in bytes, before any of them is made.
@@ -314,16 +377,17 @@ void mark_pieces(SweepPlan& plan) {
 
 /// Roles, windows and index tables of all steps.
 quantities::Result<quantities::Done> lay_windows(const FoldedEvidence& folded, SweepPlan& plan) {
-  std::vector<Index> waiting(folded.shared.size(), 0);
-  for (const Step& step : plan.steps) {
-    for (const Index finding : step.shared) {
-      ++waiting[finding];
+  Touches touches(folded.shared.size());
+  for (Index t = 0; t < plan.steps.size(); ++t) {
+    for (const Index finding : plan.steps[t].shared) {
+      touches[finding].push_back(t);
     }
   }
   Places places;
   double bytes = 0.0;
-  for (Step& step : plan.steps) {
-    assign_roles(waiting, places, step);
+  for (Index t = 0; t < plan.steps.size(); ++t) {
+    Step& step = plan.steps[t];
+    assign_roles(touches, t, places, step);
     const std::size_t open = std::max(places.before.size(), places.after.size());
     bytes += bytes_of(step);
     if (open > open_max || step.shared.size() > open_max || bytes > memory_max) {
@@ -331,9 +395,6 @@ quantities::Result<quantities::Done> lay_windows(const FoldedEvidence& folded, S
     }
     lay_kernel(places, step);
     lay_runs(places, step);
-    for (const Index finding : step.shared) {
-      --waiting[finding];
-    }
     places.before = places.after;
   }
   return quantities::Done{};

@@ -1,0 +1,118 @@
+#include "diagnosis/sweep_plan.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "diagnosis/posterior.h"
+#include "enumeration.h"
+#include "random_network.h"
+
+namespace dryout::diagnosis {
+namespace {
+
+/// One cohort of three levels whose items show two neighbouring findings each, and two lone items
+/// that touch them all: too wide for one kernel, narrow step by step.
+Network ladder(std::size_t rungs, unsigned seed) {
+  RandomNetwork random(seed);
+  Network network;
+  network.cohorts = {{"k", {0.5, 0.3, 0.2}}};
+  for (std::size_t f = 0; f <= rungs; ++f) {
+    network.findings.push_back({"f" + std::to_string(f), 0.01 * random.unit(), {}});
+  }
+  for (std::size_t i = 0; i < rungs; ++i) {
+    Item item{"i" + std::to_string(i), {"sound", "failed"}, 0, {}};
+    for (int level = 0; level < 3; ++level) {
+      const double p = 0.3 * random.unit();
+      item.given_level.push_back({1.0 - p, p});
+    }
+    network.items.push_back(std::move(item));
+    network.findings[i].causes.push_back({i, 1, random.unit()});
+    network.findings[i + 1].causes.push_back({i, 1, random.unit()});
+  }
+  network.items.push_back({"q", {"sound", "failed"}, {}, {{0.9, 0.1}}});
+  for (Finding& finding : network.findings) {
+    finding.causes.push_back({rungs, 1, random.unit()});
+  }
+  return network;
+}
+
+Evidence all_present(const Network& network) {
+  Evidence evidence;
+  for (std::size_t f = 0; f < network.findings.size(); ++f) {
+    evidence.present.push_back(f);
+  }
+  return evidence;
+}
+
+TEST(SweepPlan, CutsAWideCohortIntoStepsThatCarryItsLevels) {
+  const Network network = ladder(10, 1);
+  const FoldedEvidence folded = fold_evidence(network, all_present(network));
+  const auto plan = plan_sweep(folded);
+  ASSERT_TRUE(plan);
+  EXPECT_EQ(plan->blocks.size(), 2U);
+  EXPECT_GT(plan->steps.size(), 3U);
+  EXPECT_TRUE(std::any_of(plan->steps.begin(), plan->steps.end(), [](const Step& step) {
+    return step.lanes_in == 3 && step.lanes_out == 3;
+  }));
+}
+
+TEST(SweepPlan, ACohortCutIntoStepsGivesTheSamePosteriorsAsEnumeration) {
+  for (unsigned seed = 1; seed <= 20; ++seed) {
+    const Network network = ladder(10, seed);
+    Evidence evidence = all_present(network);
+    evidence.soft.push_back({evidence.present.back(), 0.7, 0.2});
+    evidence.present.pop_back();
+    const auto posterior = infer(network, evidence);
+    ASSERT_TRUE(posterior);
+    const Enumerated expected = enumerate(network, evidence);
+    for (std::size_t i = 0; i < network.items.size(); ++i) {
+      const auto p = static_cast<double>(expected.items[i][1] / expected.evidence);
+      EXPECT_NEAR(posterior->items[i][1], p, 1e-9 * p);
+    }
+    for (std::size_t level = 0; level < 3; ++level) {
+      const auto p = static_cast<double>(expected.cohorts[0][level] / expected.evidence);
+      EXPECT_NEAR(posterior->cohorts[0][level], p, 1e-9 * p);
+    }
+    const auto soft = static_cast<double>(expected.findings.back() / expected.evidence);
+    EXPECT_NEAR(posterior->findings.back(), soft, 1e-9 * soft);
+  }
+}
+
+TEST(SweepPlan, OutlooksHoldInACohortCutIntoSteps) {
+  for (unsigned seed = 1; seed <= 5; ++seed) {
+    Network network = ladder(10, seed);
+    network.findings.push_back({"look", 0.05, {{3, 1, 0.6}, {7, 1, 0.4}, {9, 0, 0.1}}});
+    Evidence evidence = all_present(network);
+    evidence.present.pop_back();
+    const std::vector<std::size_t> look{network.findings.size() - 1};
+    const auto foresight = infer_with_outlook(network, evidence, look);
+    ASSERT_TRUE(foresight);
+    evidence.present.push_back(look.front());
+    const auto present = infer(network, evidence);
+    for (std::size_t i = 0; i < network.items.size(); ++i) {
+      const double p = present->items[i][1];
+      EXPECT_NEAR(foresight->outlooks[0].items_if_present[i][1], p, 1e-9 * p);
+    }
+  }
+}
+
+TEST(SweepPlan, ItemsThatTouchNoPositiveFindingTakeNoStep) {
+  Network network = ladder(3, 1);
+  const FoldedEvidence folded = fold_evidence(network, {{0, 1}, {}, {}, {}});
+  const auto plan = plan_sweep(folded);
+  ASSERT_TRUE(plan);
+  EXPECT_EQ(plan->step_of_item[2], none);
+  EXPECT_NE(plan->step_of_item[0], none);
+}
+
+TEST(SweepPlan, AFindingThatOneItemAloneCanExplainIsFolded) {
+  Network network = ladder(3, 1);
+  for (Finding& finding : network.findings) {
+    finding.causes = {{0, 1, 0.5}};
+  }
+  EXPECT_TRUE(fold_evidence(network, all_present(network)).shared.empty());
+}
+
+}  // namespace
+}  // namespace dryout::diagnosis
