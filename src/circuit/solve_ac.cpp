@@ -274,6 +274,7 @@ Result<std::vector<AcSolution>> solve_ac(const Netlist& netlist, quantities::Her
                                          const std::vector<std::size_t>& watched) {
   System system(netlist, angular(frequency).radians_per_second(), watched);
   std::vector<Vector> right;
+  right.reserve(excitations.size());
   for (const Excitation& excitation : excitations) {
     right.push_back(system.right_side(excitation, watched));
   }
@@ -286,6 +287,7 @@ Result<std::vector<AcSolution>> solve_ac(const Netlist& netlist, quantities::Her
                    "parts with some resistance"};
   }
   std::vector<AcSolution> solutions;
+  solutions.reserve(x.size());
   for (const Vector& solution : x) {
     solutions.push_back(system.read(solution));
   }

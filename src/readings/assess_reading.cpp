@@ -7,7 +7,6 @@
 
 namespace dryout::readings {
 
-using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
 

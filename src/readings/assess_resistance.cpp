@@ -12,7 +12,6 @@ namespace dryout::readings {
 
 using circuit::MeterShows;
 using quantities::Ohm;
-using quantities::Problem;
 using quantities::Result;
 
 namespace {
