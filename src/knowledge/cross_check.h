@@ -12,7 +12,8 @@ namespace dryout::knowledge {
 /// The same for the inside of one equipment: rails, blocks, boards, access.
 [[nodiscard]] quantities::Problems broken_equipment(const KnowledgeBase& knowledge,
                                                     const Equipment& equipment);
-/// What loads but leads nowhere: unreachable links, symptoms nothing causes, unused kinds.
+/// What loads but leads nowhere: links that carry nothing, symptoms that nothing causes, groups
+/// that nothing tells of, kinds that no equipment has.
 [[nodiscard]] quantities::Problems dead_ends(const KnowledgeBase& knowledge);
 
 }  // namespace dryout::knowledge

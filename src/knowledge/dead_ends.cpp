@@ -27,9 +27,8 @@ struct Reached {
     });
   }
   [[nodiscard]] bool shows(const Symptom& symptom) const {
-    return std::any_of(symptom.shows.begin(), symptom.shows.end(), [&](const auto& shown) {
-      return shows(shown.phenomenon, shown.kinds);
-    });
+    return std::any_of(symptom.shows.begin(), symptom.shows.end(),
+                       [&](const auto& shown) { return shows(shown.phenomenon, shown.kinds); });
   }
   [[nodiscard]] bool shows(const CheckRule& check) const {
     return std::any_of(check.sees.begin(), check.sees.end(),
@@ -91,8 +90,8 @@ void warn_silent_groups(const KnowledgeBase& knowledge, const Equipment& equipme
   }
   for (std::size_t g = 0; g < told.size(); ++g) {
     if (told[g]) continue;
-    warnings.push_back({"no symptom and no check can tell of this group",
-                        equipment.groups[g].place, equipment.groups[g].id,
+    warnings.push_back({"no symptom and no check can tell of this group", equipment.groups[g].place,
+                        equipment.groups[g].id,
                         "a link from its role, or a check that detects its modes"});
   }
 }

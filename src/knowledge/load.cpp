@@ -1,5 +1,7 @@
 #include "knowledge/load.h"
 
+#include <utility>
+
 #include "knowledge/cross_check.h"
 #include "knowledge/read_tree.h"
 
@@ -35,6 +37,11 @@ LintReport lint(const std::vector<std::string>& directories) {
   const KnowledgeBase knowledge = read_all(directories, report.faults);
   if (report.faults.empty()) {
     report.warnings = dead_ends(knowledge);
+  }
+  for (const std::string& directory : directories) {
+    for (quantities::Problem& unread : unread_files(directory)) {
+      report.warnings.push_back(std::move(unread));
+    }
   }
   return report;
 }

@@ -19,15 +19,26 @@ using quantities::Problems;
 
 constexpr documents::Range schema_version{.min = 1, .max = 1};
 
-/// The JSON files of a folder in the order of their names; schemas are not knowledge.
-std::vector<std::string> files_in(const fs::path& folder) {
+/// The JSON files of a folder in the order of their names; schemas are not knowledge. A folder that
+/// is not there holds none.
+std::vector<std::string> files_in(const fs::path& folder, Problems& problems) {
   std::vector<std::string> files;
   std::error_code error;
-  for (const auto& entry : fs::directory_iterator(folder, error)) {
-    const std::string name = entry.path().filename().string();
-    if (entry.path().extension() == ".json" && name.find(".schema.") == std::string::npos) {
-      files.push_back(entry.path().string());
+  if (!fs::exists(folder, error)) {
+    return files;
+  }
+  fs::directory_iterator entry(folder, error);
+  for (; !error && entry != fs::directory_iterator(); entry.increment(error)) {
+    const std::string name = entry->path().filename().string();
+    if (entry->path().extension() == ".json" && name.find(".schema.") == std::string::npos) {
+      files.push_back(entry->path().string());
     }
+  }
+  if (error) {
+    problems.push_back({"this folder cannot be listed",
+                        {folder.string(), 0, {}},
+                        error.message(),
+                        "a folder that can be read"});
   }
   std::sort(files.begin(), files.end());
   return files;
@@ -55,7 +66,7 @@ void read_list(const std::string& file, std::string_view list, std::vector<Item>
 template <class Item>
 void read_folder(const fs::path& folder, std::string_view list, std::vector<Item>& items,
                  Item (*read)(const Reader&), Problems& problems) {
-  for (const std::string& file : files_in(folder)) {
+  for (const std::string& file : files_in(folder, problems)) {
     read_list(file, list, items, read, problems);
   }
 }
