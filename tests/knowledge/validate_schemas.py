@@ -2,7 +2,7 @@
 """Validates knowledge files against the JSON Schemas beside them.
 
     validate_schemas.py TREE          every file under TREE/rules and TREE/symptoms
-    validate_schemas.py TREE FILE     one file of any place, against the schema of the list it holds
+    validate_schemas.py TREE FILE...  files of any place, against the schema of the list they hold
 
 Prints one complaint a line. Exit code: 0 all valid, 1 some are not, 77 python3-jsonschema missing.
 """
@@ -53,13 +53,15 @@ def shipped_files(tree):
                 yield file, folder.name
 
 
-def main(tree, file=None):
+def list_in(file):
+    document = json.loads(file.read_text(encoding="utf-8"))
+    return next(key for key in document if key != "schema")
+
+
+def main(tree, *named):
     tree = pathlib.Path(tree)
-    if file is None:
-        files = list(shipped_files(tree))
-    else:
-        document = json.loads(pathlib.Path(file).read_text(encoding="utf-8"))
-        files = [(pathlib.Path(file), next(key for key in document if key != "schema"))]
+    files = [(file, list_in(file)) for file in map(pathlib.Path, named)]
+    files = files or list(shipped_files(tree))
     found = [line for path, name in files for line in complaints(tree, path, name)]
     print("\n".join(found) if found else f"{len(files)} files valid")
     return 1 if found else 0
