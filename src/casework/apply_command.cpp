@@ -69,23 +69,40 @@ Problems check_first(const Journal& journal, const knowledge::KnowledgeBase& kno
   return check_intake(*intake, knowledge, year_of(journal.front().at));
 }
 
-/// Whether `entry` may come next.
-Problems check_next(const Journal& journal, const Entry& entry, GroundCache& grounds) {
+/// The entry as it would be written here, if it may come next.
+Result<Entry> admit_next(const Journal& journal, const Entry& entry, GroundCache& grounds) {
   if (const auto* command = std::get_if<Command>(&entry.act)) {
-    const auto applied = apply_command(journal, *command, entry.at, grounds);
-    return applied ? Problems{} : applied.problems();
+    return apply_command(journal, *command, entry.at, grounds);
   }
   if (const auto* undo = std::get_if<Undo>(&entry.act)) {
-    const auto taken = take_back(journal, undo->of, entry.at, grounds);
-    return taken ? Problems{} : taken.problems();
+    return take_back(journal, undo->of, entry.at, grounds);
   }
   if (may_follow(standing_of(journal), entry)) {
-    return {};
+    return entry;
   }
-  return {{"nothing that was just taken back has this number",
-           {},
-           std::to_string(std::get<Redo>(entry.act).of),
-           "the step taken back last"}};
+  return Problem{"nothing that was just taken back has this number",
+                 {},
+                 std::to_string(std::get<Redo>(entry.act).of),
+                 "the step taken back last"};
+}
+
+/// Items go into the journal by their full ids: "reservoirs" and "group:reservoirs" are one thing.
+Command with_full_ids(Command command, const Ground& ground) {
+  const auto fill = [&](std::string& id) {
+    if (const auto item = ground.item(id)) {
+      id = ground.compiled.network.items[*item].id;
+    }
+  };
+  if (auto* reading = std::get_if<RecordReading>(&command)) {
+    fill(reading->item);
+  } else if (auto* judged = std::get_if<JudgeSuspect>(&command)) {
+    fill(judged->item);
+  } else if (auto* repair = std::get_if<RecordRepair>(&command)) {
+    fill(repair->item);
+  } else if (auto* closing = std::get_if<CloseCase>(&command)) {
+    fill(closing->cause);
+  }
+  return command;
 }
 
 }  // namespace
@@ -110,7 +127,11 @@ Result<Entry> apply_command(const Journal& journal, const Command& command, std:
   if (!problems.empty()) {
     return problems;
   }
-  return Entry{next_sequence(journal), at, command};
+  const auto ground = grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  return Entry{next_sequence(journal), at, with_full_ids(command, **ground)};
 }
 
 Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundCache& grounds) {
@@ -148,19 +169,20 @@ Result<Entry> bring_back(const Journal& journal, std::int64_t at) {
   return Entry{next_sequence(journal), at, Redo{*redo}};
 }
 
-Problems check_journal(const Journal& journal, const knowledge::KnowledgeBase& knowledge,
-                       GroundCache& grounds) {
+Result<Journal> admit(const Journal& journal, const knowledge::KnowledgeBase& knowledge,
+                      GroundCache& grounds) {
   if (Problems problems = check_first(journal, knowledge); !problems.empty()) {
     return at_entry(std::move(problems), 0);
   }
-  Journal read{journal.front()};
+  Journal admitted{journal.front()};
   for (std::size_t i = 1; i < journal.size(); ++i) {
-    if (Problems problems = check_next(read, journal[i], grounds); !problems.empty()) {
-      return at_entry(std::move(problems), i);
+    auto entry = admit_next(admitted, journal[i], grounds);
+    if (!entry) {
+      return at_entry(entry.problems(), i);
     }
-    read.push_back(journal[i]);
+    admitted.push_back(std::move(*entry));
   }
-  return {};
+  return admitted;
 }
 
 }  // namespace dryout::casework

@@ -27,10 +27,10 @@ namespace dryout::casework {
 /// The entry that brings back what was taken back last.
 [[nodiscard]] quantities::Result<Entry> bring_back(const Journal& journal, std::int64_t at);
 
-/// Whether a journal from elsewhere could have been written here: every entry must be one that the
-/// functions above would have given. The pointer of a problem names the entry: "/journal/3".
-[[nodiscard]] quantities::Problems check_journal(const Journal& journal,
-                                                 const knowledge::KnowledgeBase& knowledge,
-                                                 GroundCache& grounds);
+/// A journal from elsewhere, as it would have been written here: every entry must be one that the
+/// functions above would give. The pointer of a problem names the entry: "/journal/3".
+[[nodiscard]] quantities::Result<Journal> admit(const Journal& journal,
+                                                const knowledge::KnowledgeBase& knowledge,
+                                                GroundCache& grounds);
 
 }  // namespace dryout::casework

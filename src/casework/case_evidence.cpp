@@ -230,7 +230,7 @@ std::string title_of_finding(const Ground& ground, std::size_t finding) {
   }
   const auto* check = knowledge::find(ground.knowledge->checks, compiled.check);
   const std::string title = check == nullptr ? compiled.check : check->title;
-  return compiled.place_title.empty() ? title : title + ", " + compiled.place_title;
+  return compiled.place.empty() ? title : title + ", " + compiled.place_title;
 }
 
 }  // namespace dryout::casework

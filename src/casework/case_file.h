@@ -14,7 +14,7 @@ namespace dryout::casework {
 
 [[nodiscard]] std::string case_text(const Journal& journal);
 
-/// `file` is how complaints name the text. Ids are not looked at: check_journal() does that.
+/// `file` is how complaints name the text. Ids are not looked at: admit() does that.
 [[nodiscard]] quantities::Result<Journal> read_case_text(const std::string& text,
                                                          const std::string& file);
 

@@ -225,12 +225,13 @@ Result<std::string> Workshop::export_case(std::int64_t number) const {
 }
 
 Result<std::int64_t> Workshop::import_case(const std::string& text, const std::string& file) {
-  const auto journal = read_case_text(text, file);
-  if (!journal) {
-    return journal.problems();
+  const auto read = read_case_text(text, file);
+  if (!read) {
+    return read.problems();
   }
-  Problems problems = check_journal(*journal, inside_->knowledge, inside_->grounds);
-  if (!problems.empty()) {
+  const auto journal = admit(*read, inside_->knowledge, inside_->grounds);
+  if (!journal) {
+    Problems problems = journal.problems();
     for (Problem& problem : problems) {
       problem.place.file = file;
     }

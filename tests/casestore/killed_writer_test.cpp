@@ -19,7 +19,9 @@ namespace {
 
 constexpr int kills = 250;
 
-[[noreturn]] void write_until_killed(const std::string& path, std::int64_t number, int pipe_end) {
+/// noexcept: an exception must not carry the child back into the tests of its parent.
+[[noreturn]] void write_until_killed(const std::string& path, std::int64_t number,
+                                     int pipe_end) noexcept {
   auto store = CaseStore::open(path);
   if (!store) {
     _exit(1);

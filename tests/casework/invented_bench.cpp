@@ -78,7 +78,7 @@ void add_links(KnowledgeBase& k) {
   auto open = link("open-coupling-is-dead", "dead", Reach::own_block, 1.0);
   open.roles = {"audio-coupling"};
   open.mode = "open";
-  auto contact = link("dirty-contact-is-dead", "dead", Reach::own_block, 0.8);
+  auto contact = link("dirty-contact-is-dead", "dead", Reach::own_block, 1.0);
   contact.cause = "dirty-contact";
   k.links = {dried, diode, heard, open, contact};
 }
