@@ -167,7 +167,8 @@ TEST(AssessReading, ANetlistTakesThePlaceOfGuessing) {
       R"({"frequency_Hz":100000,"probe":["a","b"],"meter":"resistance","target":"C1","limit_ohm":3,
           "elements":[
             {"id":"C1","kind":"capacitor","nodes":["a","b"],"capacitance_F":1e-5,"esr_ohm":1},
-            {"id":"C2","kind":"capacitor","nodes":["a","b"],"capacitance_F":1e-6,"esr_ohm":0.02}]})",
+            {"id":"C2","kind":"capacitor","nodes":["a","b"],"capacitance_F":1e-6,
+             "esr_ohm":0.02}]})",
       "n.json");
   ASSERT_TRUE(document.ok());
   const auto file = circuit::read_netlist(*document);

@@ -150,9 +150,11 @@ TEST(LimitsLibrary, ARowTypedByTheTechnicianIsKeptAndTakesTheShippedOnesPlace) {
 
 TEST(LimitsLibrary, SaysWhatIsWrongWithARowAndWhere) {
   const OwnTree own(R"({"schema":1,"limits":[
-    {"id":"x","maker":"M","series":"S","technology":"film","rated_V":-5,"document":"d","mark":"read",
+    {"id":"x","maker":"M","series":"S","technology":"film","rated_V":-5,"document":"d",
+     "mark":"read",
      "esr_ohm":1},
-    {"id":"x","maker":"M","series":"S","technology":"film","rated_V":5,"document":"d","mark":"seen"},
+    {"id":"x","maker":"M","series":"S","technology":"film","rated_V":5,"document":"d",
+     "mark":"seen"},
     {"id":"y","maker":"M","series":"S","technology":"film","rated_V":5,"document":"d","mark":"read",
      "esr_ohms":1}]})");
   const auto loaded = load_limits({own.path()});
