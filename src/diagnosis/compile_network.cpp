@@ -75,8 +75,14 @@ std::size_t ItemCompiler::cohort_of(const PartGroup& group) {
   const std::string name = group.cohort.empty() ? "group:" + group.id : group.cohort;
   const auto [found, fresh] = cohorts_.emplace(name, compiled_.network.cohorts.size());
   if (fresh) {
+    std::vector<const PartGroup*> brothers{&group};
+    for (const PartGroup& other : equipment_.groups) {
+      if (&other != &group && !other.cohort.empty() && other.cohort == group.cohort) {
+        brothers.push_back(&other);
+      }
+    }
     compiled_.network.cohorts.push_back(
-        {name, level_weights(knowledge_, equipment_, group, set_.year_built, set_.year_now)});
+        {name, level_weights(knowledge_, equipment_, brothers, set_.year_built, set_.year_now)});
   }
   return found->second;
 }

@@ -53,11 +53,17 @@ std::vector<double> weighted_row(const std::vector<double>& modes,
 }  // namespace
 
 std::vector<double> level_weights(const KnowledgeBase& knowledge, const Equipment& equipment,
-                                  const PartGroup& group, std::optional<int> year_built,
-                                  int year_now) {
-  const int years = std::max(0, year_now - built(equipment, year_built));
-  const double age = years * factor(knowledge.ageing.warmth_factor, group.warmth);
+                                  const std::vector<const PartGroup*>& cohort,
+                                  std::optional<int> year_built, int year_now) {
+  CHECK(!cohort.empty());
   CHECK(!knowledge.ageing.steps.empty());
+  double parts = 0.0;
+  double warmth = 0.0;
+  for (const PartGroup* group : cohort) {
+    parts += group->count;
+    warmth += group->count * factor(knowledge.ageing.warmth_factor, group->warmth);
+  }
+  const double age = std::max(0, year_now - built(equipment, year_built)) * warmth / parts;
   for (const knowledge::Ageing::Step& step : knowledge.ageing.steps) {
     if (age <= step.age_years_max) {
       return step.weights;

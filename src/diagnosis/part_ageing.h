@@ -10,12 +10,13 @@
 
 namespace dryout::diagnosis {
 
-/// P(level) of a group's cohort. Effective age = years since it was built (the middle of the
-/// equipment's years where that is not known) times the group's warmth factor.
-[[nodiscard]] std::vector<double> level_weights(const knowledge::KnowledgeBase& knowledge,
-                                                const knowledge::Equipment& equipment,
-                                                const knowledge::PartGroup& group,
-                                                std::optional<int> year_built, int year_now);
+/// P(level) of a cohort, which has at least one group. Effective age = years since it was built
+/// (the middle of the equipment's years where that is not known) times the warmth factor, averaged
+/// over the cohort's parts: they share one level, though some sit warmer than others.
+[[nodiscard]] std::vector<double> level_weights(
+    const knowledge::KnowledgeBase& knowledge, const knowledge::Equipment& equipment,
+    const std::vector<const knowledge::PartGroup*>& cohort, std::optional<int> year_built,
+    int year_now);
 
 struct PartModes {
   std::vector<std::string> modes;                ///< without "sound"
