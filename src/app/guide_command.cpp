@@ -16,8 +16,11 @@ Exit guide(const Invocation& invocation, const std::string& name) {
     if (!workshop) {
       return refuse(terminal, workshop.problems());
     }
+    if (const auto demo = lay_out_demo(invocation.surroundings, **workshop); !demo) {
+      return refuse(terminal, demo.problems());
+    }
     GuidedSession session(talk, **workshop);
-    const auto number = session.take_in();
+    const auto number = session.begin();
     return number ? session.work(*number) : Exit::done;
   }
   auto opened = open_case(invocation.surroundings, name);

@@ -28,6 +28,27 @@ std::string joined(const std::vector<std::string>& words) {
 
 }  // namespace
 
+std::optional<std::int64_t> GuidedSession::begin() {
+  const auto cases = workshop_.cases();
+  if (!cases) {
+    talk_.out() << quantities::describe(cases.problems());
+    return std::nullopt;
+  }
+  std::vector<std::string> titles{"A new set"};
+  std::vector<std::string> marks{"new"};
+  for (const casework::CaseSummary& summary : *cases) {
+    titles.push_back("Case " + std::to_string(summary.number) + ", " + summary.state + ": " +
+                     summary.set_name + " (" + summary.complaint + ")");
+    marks.push_back(summary.equipment_title + ' ' + summary.owner);
+  }
+  const auto picked =
+      talk_.pick("What is on the bench? (number, or words to narrow the list)", titles, marks);
+  if (!picked) {
+    return std::nullopt;
+  }
+  return *picked == 0 ? take_in() : std::optional((*cases)[*picked - 1].number);
+}
+
 std::optional<std::int64_t> GuidedSession::take_in() {
   std::vector<std::string> titles;
   std::vector<std::string> marks;

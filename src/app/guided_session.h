@@ -16,12 +16,13 @@ class GuidedSession {
   GuidedSession(const Conversation& talk, casework::Workshop& workshop)
       : talk_(talk), workshop_(workshop) {}
 
-  /// Takes a set in (nothing where the person walks away), or goes on with a case.
-  [[nodiscard]] std::optional<std::int64_t> take_in();
+  /// Goes on with a case of the store or takes a set in; nothing where the person walks away.
+  [[nodiscard]] std::optional<std::int64_t> begin();
   /// Probing until the person leaves or the case is closed.
   Exit work(std::int64_t number);
 
  private:
+  [[nodiscard]] std::optional<std::int64_t> take_in();
   bool apply(const casework::Command& command);
   void refresh(const quantities::Result<casework::CaseView>& view);
   void ask_symptoms();

@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <optional>
 #include <sstream>
 #include <system_error>
 
@@ -68,6 +69,13 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
   return casework::Workshop::open(store, std::move(*knowledge), seconds_now, std::move(*readings));
 }
 
+std::optional<std::string> read_whole(const std::string& path) {
+  std::ifstream stream(path, std::ios::binary);
+  std::ostringstream text;
+  text << stream.rdbuf();
+  return stream ? std::optional(text.str()) : std::nullopt;
+}
+
 bool is_number(const std::string& name, std::int64_t& number) {
   const char* end = name.data() + name.size();
   const auto [stop, error] = std::from_chars(name.data(), end, number);
@@ -78,7 +86,9 @@ bool is_number(const std::string& name, std::int64_t& number) {
 
 Surroundings find_surroundings() {
   Surroundings found;
-  found.knowledge.push_back(shipped_knowledge().string());
+  const fs::path shipped = shipped_knowledge();
+  found.knowledge.push_back(shipped.string());
+  found.demo_case = (shipped / "assets/demo_case.json").string();
   std::error_code error;
   found.own_knowledge = (data_folder() / "own").string();
   if (fs::is_directory(found.own_knowledge, error)) {
@@ -105,6 +115,22 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop(const Surroundings& su
   return open_workshop_on(surroundings, surroundings.store);
 }
 
+Result<quantities::Done> lay_out_demo(const Surroundings& surroundings,
+                                      casework::Workshop& workshop) {
+  const auto cases = workshop.cases();
+  if (!cases) {
+    return cases.problems();
+  }
+  const auto text = cases->empty() ? read_whole(surroundings.demo_case) : std::nullopt;
+  if (text) {
+    const auto imported = workshop.import_case(*text, surroundings.demo_case);
+    if (!imported) {
+      return imported.problems();
+    }
+  }
+  return quantities::Done{};
+}
+
 Result<OpenCase> open_case(const Surroundings& surroundings, const std::string& name) {
   std::int64_t number = 0;
   if (is_number(name, number)) {
@@ -121,14 +147,15 @@ Result<OpenCase> open_case(const Surroundings& surroundings, const std::string& 
                    '"' + quantities::excerpt(name) + '"',
                    "a number from `dryout case list`, or the path of a case file"};
   }
-  std::ifstream stream(name, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
+  const auto text = read_whole(name);
+  if (!text) {
+    return Problem{"cannot be read", {name, 0, {}}, "", "a readable case file"};
+  }
   auto workshop = open_workshop_on(surroundings, ":memory:");
   if (!workshop) {
     return workshop.problems();
   }
-  auto imported = (*workshop)->import_case(text.str(), name);
+  auto imported = (*workshop)->import_case(*text, name);
   if (!imported) {
     return imported.problems();
   }

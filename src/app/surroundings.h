@@ -15,6 +15,7 @@ namespace dryout::app {
 struct Surroundings {
   std::vector<std::string> knowledge;  ///< the shipped tree first, then those laid over it
   std::string own_knowledge;           ///< the technician's own folder, there or not yet
+  std::string demo_case;               ///< an invented set to try things on
   std::string store;                   ///< the case store, an SQLite file
   int year_now = 0;                    ///< for ages and date codes
 };
@@ -27,6 +28,11 @@ struct Surroundings {
 /// Loads the knowledge and opens the store (its folder is made where it is missing).
 [[nodiscard]] quantities::Result<std::unique_ptr<casework::Workshop>> open_workshop(
     const Surroundings& surroundings);
+
+/// Takes the demo set into a store that has no case yet, so that a first look finds something to
+/// probe. A store with cases is left alone.
+[[nodiscard]] quantities::Result<quantities::Done> lay_out_demo(const Surroundings& surroundings,
+                                                                casework::Workshop& workshop);
 
 /// A case as the command line names it: a number in the store, or the path of a case file, which
 /// is then looked at without being kept.

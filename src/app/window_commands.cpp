@@ -21,6 +21,9 @@ Exit open_window(const Invocation& invocation, const WindowFace& window, WindowR
   if (!opened) {
     return refuse(terminal, opened.problems());
   }
+  if (const auto demo = lay_out_demo(invocation.surroundings, *opened->workshop); !demo) {
+    return refuse(terminal, demo.problems());
+  }
   request.case_number = opened->number;
   const auto done = window.open(*opened->workshop, request);
   if (!done) {

@@ -156,21 +156,30 @@ TEST(Guide, LeadsThroughIntakeSymptomAndProbing) {
   const Home home;
   // Words narrow the list of equipment, the first is taken; then a symptom by its owner's words.
   const std::string answers =
-      "stereo receiver\n1\nLarkfield 40\n1978\nMs Ferry\nit hums\n"
+      "1\nstereo receiver\n1\nLarkfield 40\n1978\nMs Ferry\nit hums\n"
       "hum steady\n1\ny\n\n"
       "g\nq\n";
   const Outcome outcome = home.run({"guide"}, answers);
   EXPECT_EQ(outcome.exit, 0) << outcome.err;
   EXPECT_NE(outcome.out.find("Do this next"), std::string::npos) << outcome.out;
   EXPECT_NE(outcome.out.find("CAUTION"), std::string::npos);
-  EXPECT_EQ(text_at(home.json({"case", "show", "1"}), {"complaint"}), "it hums");
+  EXPECT_EQ(text_at(home.json({"case", "show", "2"}), {"complaint"}), "it hums");
+}
+
+TEST(Guide, AFirstLookFindsTheDemoSetOnTheBench) {
+  const Home home;
+  const Outcome outcome = home.run({"guide"}, "2\nq\n");
+  EXPECT_EQ(outcome.exit, 0) << outcome.err;
+  EXPECT_NE(outcome.out.find("demo"), std::string::npos) << outcome.out;
+  EXPECT_NE(outcome.out.find("Do this next"), std::string::npos) << outcome.out;
 }
 
 TEST(Guide, TheEndOfTheInputLosesNothing) {
   const Home home;
-  const Outcome outcome = home.run({"guide"}, "stereo receiver\n1\nLarkfield 40\n\n\nit hums\n");
+  const Outcome outcome = home.run({"guide"}, "1\nstereo receiver\n1\nLarkfield 40\n\n\nit hums\n");
   EXPECT_EQ(outcome.exit, 0);
-  EXPECT_EQ(at(home.json({"case", "list"}), {"cases"}).array_elements()->size(), 1U);
+  // The demo set, laid out in an empty store, and the one taken in.
+  EXPECT_EQ(at(home.json({"case", "list"}), {"cases"}).array_elements()->size(), 2U);
 }
 
 }  // namespace
