@@ -15,7 +15,9 @@ void draw_caution(Sheet& sheet, const casework::CautionView& caution, Face face)
   const float sign = sheet.px(26);
   const float text_width = width - 3 * pad - sign;
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  const std::string title = danger_words(caution.danger) + ": " + caution.title;
+  const std::string danger = danger_words(caution.danger);
+  const bool said = caution.title.rfind(danger, 0) == 0;
+  const std::string title = said ? caution.title : danger + ": " + caution.title;
   const float x = at.x + 2 * pad + sign;
   const float title_high =
       write_wrapped(sheet, title_face, theme.on_caution, x, at.y + pad, text_width, title, false);

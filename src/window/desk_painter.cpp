@@ -2,6 +2,8 @@
 
 #include <imgui.h>
 
+#include "window/line_editor.h"
+
 namespace dryout::window {
 
 struct DeskPainter::Inside {
@@ -43,6 +45,7 @@ bool DeskPainter::match(const Desk& desk) {
 
 void DeskPainter::compose(Desk& desk, InputEvents events, CommandQueue& queue) {
   ImGui::SetCurrentContext(inside_->context);
+  feed_line_editor(events);
   ImGui::NewFrame();
   Keys keys(std::move(events));
   Sheet sheet{theme_of(desk.theme), inside_->fonts, desk.scale, inside_->items, keys};

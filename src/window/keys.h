@@ -39,6 +39,8 @@ enum class Key {
   smaller,
   copy,
   paste,
+  cut,
+  select_all,
   picture,
   cases
 };

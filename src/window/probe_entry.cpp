@@ -19,8 +19,9 @@ void draw_cautions(Sheet& sheet, const CheckView& check, CommandQueue& queue, Fa
     draw_caution(sheet, caution, face == Face::text ? Face::text : Face::heading);
   }
   gap(sheet, 2);
+  // Below its cautions, and deaf until they were scrolled past: nobody heeds what was not shown.
   if (button(sheet, "probe/acknowledge", "Read and heeded",
-             {.weight = Weight::next, .key = U'a', .face = face})) {
+             {.weight = Weight::next, .key = U'a', .face = face, .key_needs_sight = true})) {
     queue.push(casework::AcknowledgeCautions{check.check, check.place});
   }
 }

@@ -32,7 +32,7 @@ struct Glfw {
 /// The drawing library's two back ends on one window.
 struct BackEnds {
   explicit BackEnds(GLFWwindow* window) {
-    ImGui_ImplGlfw_InitForOpenGL(window, true);
+    ImGui_ImplGlfw_InitForOpenGL(window, false);
     ImGui_ImplOpenGL3_Init("#version 330 core");
   }
   ~BackEnds() {
@@ -96,7 +96,7 @@ class BenchWindow {
         look_again(workshop_, desk_);
       }
       draw();
-      if (!painter_.settling()) {
+      if (!painter_.settling() && !key_down_ && !keys_.pending()) {
         wait();
       }
     }
@@ -132,7 +132,10 @@ class BenchWindow {
     }
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
-    painter_.compose(desk_, painter_.settling() ? InputEvents{} : keys_.take_events(), queue_);
+    const bool resting = key_down_ || painter_.settling();
+    InputEvents events = resting ? InputEvents{} : keys_.take_next();
+    key_down_ = !events.keys.empty();
+    painter_.compose(desk_, std::move(events), queue_);
     put_on_screen();
     if (!queue_.empty()) {
       frames_due_ = after_input;
@@ -191,12 +194,13 @@ class BenchWindow {
   casework::Workshop& workshop_;
   WindowOptions options_;
   DeskPainter painter_;  // before the back ends: they live in its context
-  SystemKeys keys_;      // before them, too: they chain to its callbacks
+  SystemKeys keys_;
   BackEnds back_ends_;
   Desk desk_;
   CommandQueue queue_;
   int frames_due_ = 3;
   bool picture_due_ = false;
+  bool key_down_ = false;  ///< in the frame just drawn: the next one lets it up
 };
 
 }  // namespace

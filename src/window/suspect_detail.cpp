@@ -18,7 +18,7 @@ using casework::SuspectView;
 void draw_states(const Sheet& sheet, const SuspectView& suspect) {
   section(sheet, "How it could stand");
   const float width = ImGui::GetContentRegionAvail().x;
-  const float words = std::min(sheet.px(150), width * 0.4F);
+  const float words = std::min(sheet.px(190), width * 0.5F);
   const float number = width_of(sheet, Face::figure_note, "> 99 %") + sheet.px(8);
   for (const casework::StateShare& share : suspect.states) {
     const ImVec2 at = ImGui::GetCursorScreenPos();

@@ -2,6 +2,10 @@
 
 #include <imgui.h>
 
+#include <algorithm>
+#include <utility>
+#include <vector>
+
 #include "window/drawing.h"
 #include "window/symptom_search.h"
 #include "window/widgets.h"
@@ -96,6 +100,44 @@ void draw_row(Sheet& sheet, const SymptomView& symptom, CommandQueue& queue) {
   }
 }
 
+constexpr std::size_t guesses = 4;  ///< symptoms offered for a complaint
+
+/// Told ones first, then those that sound like the complaint, then the rest by family. Each stands
+/// once.
+void draw_all(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue) {
+  std::vector<bool> drawn(view.symptoms.size(), false);
+  const auto draw = [&](std::size_t place, bool& begun, const char* title) {
+    if (!std::exchange(begun, true)) {
+      section(sheet, title);
+    }
+    drawn[place] = true;
+    draw_row(sheet, view.symptoms[place], queue);
+  };
+  bool told = false;
+  for (std::size_t i = 0; i < view.symptoms.size(); ++i) {
+    if (!view.symptoms[i].seen.empty()) {
+      draw(i, told, "Told so far");
+    }
+  }
+  bool guessed = false;
+  if (!view.complaint.empty()) {
+    std::vector<std::size_t> likely = find_symptoms(view.symptoms, view.complaint);
+    likely.resize(std::min(likely.size(), guesses));
+    for (const std::size_t place : likely) {
+      if (!drawn[place]) {
+        draw(place, guessed, "Sounds like what the owner said");
+      }
+    }
+  }
+  std::string family;
+  for (std::size_t i = 0; i < view.symptoms.size(); ++i) {
+    if (!drawn[i]) {
+      bool same = std::exchange(family, view.symptoms[i].family) == view.symptoms[i].family;
+      draw(i, same, capitalised(family).c_str());
+    }
+  }
+}
+
 }  // namespace
 
 void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& state,
@@ -119,14 +161,12 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& 
       "Keys on a row: Y it does, N it does not, U can't be told. A clear no is worth as much as "
       "a yes.");
   const std::vector<std::size_t> found = find_symptoms(view.symptoms, state.search);
-  std::string family;
-  for (const std::size_t place : found) {
-    const SymptomView& symptom = view.symptoms[place];
-    if (state.search.empty() && symptom.family != family) {
-      family = symptom.family;
-      section(sheet, capitalised(family));
+  if (state.search.empty()) {
+    draw_all(sheet, view, queue);
+  } else {
+    for (const std::size_t place : found) {
+      draw_row(sheet, view.symptoms[place], queue);
     }
-    draw_row(sheet, symptom, queue);
   }
   if (found.empty()) {
     say(sheet, Face::text, sheet.theme.faint,

@@ -1,6 +1,7 @@
 #include "window/system_keys.h"
 
 #include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
 
 #include <array>
 #include <optional>
@@ -38,7 +39,9 @@ constexpr std::array<Known, 24> plain_keys{{
     {GLFW_KEY_F9, Key::f9},
     {GLFW_KEY_F10, Key::cases},
 }};
-constexpr std::array<Known, 9> control_keys{{
+constexpr std::array<Known, 11> control_keys{{
+    {GLFW_KEY_X, Key::cut},
+    {GLFW_KEY_A, Key::select_all},
     {GLFW_KEY_Z, Key::undo},
     {GLFW_KEY_Y, Key::redo},
     {GLFW_KEY_EQUAL, Key::larger},
@@ -78,15 +81,34 @@ SystemKeys::SystemKeys(GLFWwindow* window) {
   });
   glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int code) { of(w).letter(code); });
   glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of(w).dirty_ = true; });
-  glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { of(w).dirty_ = true; });
-  glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { of(w).dirty_ = true; });
-  glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { of(w).dirty_ = true; });
+  glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int modifiers) {
+    of(w).dirty_ = true;
+    ImGui_ImplGlfw_MouseButtonCallback(w, button, action, modifiers);
+  });
+  glfwSetScrollCallback(window, [](GLFWwindow* w, double across, double down) {
+    of(w).dirty_ = true;
+    ImGui_ImplGlfw_ScrollCallback(w, across, down);
+  });
+  glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
+    of(w).dirty_ = true;
+    ImGui_ImplGlfw_CursorEnterCallback(w, entered);
+  });
   glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { of(w).dirty_ = true; });
   glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).dirty_ = true; });
   glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
     of(w).dirty_ = true;
     of(w).returned_ = focused == GLFW_TRUE;
+    ImGui_ImplGlfw_WindowFocusCallback(w, focused);
   });
+}
+
+InputEvents SystemKeys::take_next() {
+  if (events_.empty()) {
+    return {};
+  }
+  InputEvents next = std::move(events_.front());
+  events_.pop_front();
+  return next;
 }
 
 SystemKeys& SystemKeys::of(GLFWwindow* window) {
@@ -96,9 +118,11 @@ SystemKeys& SystemKeys::of(GLFWwindow* window) {
 void SystemKeys::key(int code, int action, int modifiers) {
   dirty_ = true;
   repeating_ = action == GLFW_REPEAT;
-  const bool scrolls = code == GLFW_KEY_UP || code == GLFW_KEY_DOWN || code == GLFW_KEY_TAB ||
-                       code == GLFW_KEY_PAGE_UP || code == GLFW_KEY_PAGE_DOWN;
-  if (action == GLFW_RELEASE || (repeating_ && !scrolls)) {
+  const bool repeats = code == GLFW_KEY_UP || code == GLFW_KEY_DOWN || code == GLFW_KEY_TAB ||
+                       code == GLFW_KEY_PAGE_UP || code == GLFW_KEY_PAGE_DOWN ||
+                       code == GLFW_KEY_LEFT || code == GLFW_KEY_RIGHT ||
+                       code == GLFW_KEY_BACKSPACE || code == GLFW_KEY_DELETE;
+  if (action == GLFW_RELEASE || (repeating_ && !repeats)) {
     return;
   }
   const bool control = (modifiers & GLFW_MOD_CONTROL) != 0;
@@ -107,14 +131,14 @@ void SystemKeys::key(int code, int action, int modifiers) {
     meant = Key::back_tab;
   }
   if (meant) {
-    events_.keys.push_back(*meant);
+    events_.push_back({{*meant}, {}});
   }
 }
 
 void SystemKeys::letter(unsigned int code) {
   dirty_ = true;
   if (!repeating_) {
-    events_.typed.push_back(static_cast<char32_t>(code));
+    events_.push_back({{}, {static_cast<char32_t>(code)}});
   }
 }
 

@@ -2,6 +2,7 @@
 // that the loop can sleep until something does.
 #pragma once
 
+#include <deque>
 #include <utility>
 
 #include "window/keys.h"
@@ -12,12 +13,15 @@ namespace dryout::window {
 
 class SystemKeys {
  public:
-  /// Sets the window's callbacks; the drawing library chains to them when it starts after this.
+  /// Sets the window's callbacks; those of the mouse pass on to the drawing library's back end,
+  /// which must not set its own.
   explicit SystemKeys(GLFWwindow* window);
   SystemKeys(const SystemKeys&) = delete;
   SystemKeys& operator=(const SystemKeys&) = delete;
 
-  [[nodiscard]] InputEvents take_events() { return std::exchange(events_, {}); }
+  /// The oldest thing typed: one a frame, so that a slow frame neither loses nor reorders any.
+  [[nodiscard]] InputEvents take_next();
+  [[nodiscard]] bool pending() const { return !events_.empty(); }
   [[nodiscard]] bool take_dirty() { return std::exchange(dirty_, false); }
   /// The window was come back to: another one may have written to the store meanwhile.
   [[nodiscard]] bool take_returned() { return std::exchange(returned_, false); }
@@ -27,7 +31,7 @@ class SystemKeys {
   void key(int key, int action, int modifiers);
   void letter(unsigned int code);
 
-  InputEvents events_;
+  std::deque<InputEvents> events_;
   bool dirty_ = true, returned_ = false, repeating_ = false;
 };
 

@@ -67,7 +67,8 @@ Touch press_area(Sheet& sheet, const std::string& name, const std::string& label
   if (sheet.items.arrived(name)) {
     ImGui::SetScrollHereY(0.5F);
   }
-  const bool by_key = look.enabled && look.key != 0 && sheet.keys.take(look.key);
+  const bool sighted = !look.key_needs_sight || ImGui::IsItemVisible();
+  const bool by_key = look.enabled && sighted && look.key != 0 && sheet.keys.take(look.key);
   const bool by_enter = sheet.items.take_press(name) && look.enabled;
   touch.pressed = (clicked && look.enabled) || by_key || by_enter;
   sheet.items.note({name, label, touch.box.left, touch.box.top, touch.box.right, touch.box.bottom,
@@ -88,7 +89,7 @@ bool button(Sheet& sheet, const std::string& name, const std::string& label, But
   const float width = std::min(wanted, ImGui::GetContentRegionAvail().x);
   const float high = height_of(sheet, look.face);
   const Touch touch = press_area(sheet, name, label, width, high + 2 * sheet.px(padding_y),
-                                 {look.key, look.enabled, look.tab_stop});
+                                 {look.key, look.enabled, look.tab_stop, look.key_needs_sight});
   const ButtonColours colours = colours_of(sheet.theme, look, touch.hovered);
   fill(sheet, touch.box, colours.ground, 5);
   outline(sheet, touch.box, colours.edge, look.weight == Weight::next ? 2 : 1, 5);

@@ -29,6 +29,7 @@ struct AreaLook {
   char32_t key = 0;  ///< letter that presses it, 0 = none
   bool enabled = true;
   bool tab_stop = true;
+  bool key_needs_sight = false;  ///< its letter is dead while it is scrolled out of sight
 };
 
 /// The base of all that can be pressed: an invisible area of this size at the cursor, noted,
@@ -44,6 +45,7 @@ struct ButtonLook {
   bool enabled = true;
   Face face = Face::text;
   bool tab_stop = true;
+  bool key_needs_sight = false;
   float width = 0;  ///< 0 = as wide as its words
 };
 

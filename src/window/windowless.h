@@ -23,7 +23,6 @@ class WindowlessDesk {
   [[nodiscard]] const ItemRegister& items() const { return painter_.items(); }
 
  private:
-  void feed(const InputEvents& events, const Mouse& mouse) const;
   DeskPainter painter_;
 };
 

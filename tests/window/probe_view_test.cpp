@@ -125,6 +125,23 @@ TEST(ProbeView, ShowsCautionsBeforeAnythingCanBeEntered) {
   EXPECT_EQ(bench.only<AcknowledgeCautions>().check, "esr-in-circuit");
 }
 
+TEST(ProbeView, IsDeafToHeedingWhileTheCautionsAreOutOfSight) {
+  CaseView view = dangerous_case();
+  for (CautionView& caution : view.next.front().cautions) {
+    for (int i = 0; i < 4; ++i) {
+      caution.wording += caution.wording;
+    }
+  }
+  Driver bench(desk_with(view));
+  bench.type("a");
+  EXPECT_TRUE(bench.wishes().empty());
+  for (int page = 0; page < 6; ++page) {
+    bench.key(Key::page_down);
+  }
+  bench.click("probe/acknowledge");  // in sight now
+  EXPECT_EQ(bench.only<AcknowledgeCautions>().check, "esr-in-circuit");
+}
+
 TEST(ProbeView, HoldsCautionsBackInTheFarViewToo) {
   Driver bench(desk_with(dangerous_case()));
   bench.type("f");

@@ -114,8 +114,21 @@ bool RealWindow::open(const std::string& options) {
   }
   // Without a window manager nobody else gives the keyboard to the window.
   run("xdotool search --sync --name Dryout windowfocus --sync");
-  rest(200ms);
+  settle();
   return true;
+}
+
+void RealWindow::settle() const {
+  int last = -2;
+  int calm = 0;
+  rest(60ms);
+  // Asleep: no new frame for a while. A machine that tests is often busy.
+  for (int turn = 0; turn < 600 && calm < 6; ++turn) {
+    const int now = frame();
+    calm = now == last ? calm + 1 : 0;
+    last = now;
+    rest(40ms);
+  }
 }
 
 void RealWindow::close() { stop(program_); }
@@ -141,19 +154,19 @@ std::string RealWindow::run(const std::string& command) const {
 
 void RealWindow::key(const std::string& keys) {
   run("xdotool key --delay 60 " + keys);
-  rest(150ms);
+  settle();
 }
 
 void RealWindow::type(const std::string& text) {
   run("xdotool type --delay 60 '" + text + "'");
-  rest(150ms);
+  settle();
 }
 
 void RealWindow::hold(const std::string& key, int milliseconds) {
   run("xdotool keydown " + key);
   rest(std::chrono::milliseconds(milliseconds));
   run("xdotool keyup " + key);
-  rest(150ms);
+  settle();
 }
 
 int RealWindow::frame() const {
@@ -195,7 +208,7 @@ bool RealWindow::click(const std::string& name) {
   // Out of sight: the wheel over the page finds it, downwards and then back up.
   for (int turn = 0; turn < 60 && !spot(name); ++turn) {
     run(turn < 30 ? "xdotool mousemove 500 500 click 5" : "xdotool click 4");
-    rest(100ms);
+    settle();
   }
   const std::optional<Spot> where = spot(name);
   if (!where) {
@@ -203,11 +216,11 @@ bool RealWindow::click(const std::string& name) {
   }
   run("xdotool mousemove " + std::to_string((where->left + where->right) / 2) + ' ' +
       std::to_string((where->top + where->bottom) / 2));
-  rest(150ms);
+  settle();
   run("xdotool mousedown 1");
-  rest(120ms);
+  settle();
   run("xdotool mouseup 1");
-  rest(250ms);
+  settle();
   return true;
 }
 
@@ -232,7 +245,7 @@ bool RealWindow::press_by_tab(const std::string& name) {
 void RealWindow::resize(int width, int height) {
   run("xdotool search --name Dryout windowsize --sync " + std::to_string(width) + ' ' +
       std::to_string(height));
-  rest(300ms);
+  settle();
 }
 
 void RealWindow::picture(const std::string& name) {

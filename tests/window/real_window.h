@@ -46,10 +46,12 @@ class RealWindow {
   /// The number of the frame last drawn.
   [[nodiscard]] int frame() const;
   /// Standard output of the command line on the same store.
-  [[nodiscard]] std::string dryout(const std::string& words) const;
+  std::string dryout(const std::string& words) const;
 
  private:
   [[nodiscard]] std::string report() const;
+  /// Waits until the program has drawn what it was told and sleeps.
+  void settle() const;
   std::string run(const std::string& command) const;
 
   std::string folder_, display_;
