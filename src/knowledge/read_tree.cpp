@@ -12,9 +12,7 @@ namespace dryout::knowledge {
 namespace {
 
 namespace fs = std::filesystem;
-using documents::Document;
 using documents::Reader;
-using quantities::Problem;
 using quantities::Problems;
 
 constexpr documents::Range schema_version{.min = 1, .max = 1};
