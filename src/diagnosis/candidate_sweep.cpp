@@ -1,8 +1,10 @@
 #include "diagnosis/candidate_sweep.h"
 
 #include <algorithm>
+#include <array>
 
 #include "diagnosis/step_kernel.h"
+#include "quantities/check.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -24,6 +26,7 @@ std::vector<Real> fit_by_lane(const FoldedEvidence& folded, const Step& step,
   if (step.lanes() == 1) {
     return from_kernel(folded, step, std::move(met));
   }
+  CHECK(step.lanes() > 0);
   std::vector<Real> fit;
   const std::size_t size = met.size() / step.lanes();
   for (Index lane = 0; lane < step.lanes(); ++lane) {
@@ -33,6 +36,32 @@ std::vector<Real> fit_by_lane(const FoldedEvidence& folded, const Step& step,
     fit.insert(fit.end(), part.begin(), part.end());
   }
   return fit;
+}
+
+/// Between the first and the last step that shows the candidate, both sides are pairs: absent,
+/// present and, with Width 3, what follows if it was shown anyway.
+template <class Real, Index Width>
+std::vector<Real> meet_between(const Step& step, const std::vector<Real>& before,
+                               const std::vector<Real>& after, const std::vector<Real>& anyway) {
+  const std::size_t entries = step.entries();
+  std::vector<Real> met(step.lanes() * entries * Width, Real{0});
+  const auto add = [&](Index lane, Index entry, const Real* f, Index out, Index run) {
+    const Real* const b = &after[2 * out];
+    const Real* const all = &anyway[out];
+    std::array<Real, Width> sum{};
+    for (std::size_t x = 0; x < run; ++x) {
+      sum[0] += f[2 * x] * b[2 * x];
+      sum[1] += f[2 * x] * b[2 * x + 1] + f[2 * x + 1] * all[x];
+      if constexpr (Width == 3) {
+        sum[2] += (f[2 * x] + f[2 * x + 1]) * all[x];
+      }
+    }
+    for (Index k = 0; k < Width; ++k) {
+      met[(lane * entries + entry) * Width + k] += sum[k];
+    }
+  };
+  for_each_run(step, before.data(), 2, add);
+  return met;
 }
 
 }  // namespace
@@ -121,7 +150,7 @@ typename CandidateSweep<Real>::ShowingStep CandidateSweep<Real>::prepare(
     const bool carried = step.lanes() == levels;
     for (Index level = carried ? lane : 0; level < (carried ? lane + 1 : levels); ++level) {
       const Shown<Real> cold = shown_by_cold(effect, level);
-      for (Index s = 0; s < size; ++s) {
+      for (std::size_t s = 0; s < size; ++s) {
         const Real not_shown = showing.has_bit() ? showing.own.total_at(level)[2 * s]
                                                  : result.tables.total_at(level)[s];
         const Real shown = showing.has_bit() ? showing.own.total_at(level)[2 * s + 1] : Real{0};
@@ -151,12 +180,17 @@ void CandidateSweep<Real>::step_forward(Index t) {
   const std::vector<Real>& pair = before_.back();
   std::vector<Real> next(2 * static_cast<std::size_t>(step.size_out()), Real{0});
   if (const ShowingStep* const s = showing(t); s != nullptr) {
-    const std::size_t entries = step.from.size();
-    for_each_product(step, [&](Index lane, Index entry, Index in, Index out) {
-      const Real* const kernel = &s->kernel[2 * (lane * entries + entry)];
-      next[2 * out] += kernel[0] * pair[2 * in];
-      next[2 * out + 1] += (kernel[0] + kernel[1]) * pair[2 * in + 1] + kernel[1] * pair[2 * in];
-    });
+    const auto add = [&](Index lane, Index entry, const Real* from, Index out, Index run) {
+      const Real hidden = s->kernel[2 * (lane * step.entries() + entry)];
+      const Real shown = s->kernel[2 * (lane * step.entries() + entry) + 1];
+      const Real both = hidden + shown;
+      Real* const to = &next[2 * out];
+      for (std::size_t x = 0; x < std::size_t{2} * run; x += 2) {
+        to[x] += hidden * from[x];
+        to[x + 1] += both * from[x + 1] + shown * from[x];
+      }
+    };
+    for_each_run(step, pair.data(), 2, add);
   } else {
     apply(step, Way::forward, sweep_.step(t).forward, pair.data(), next.data(), 2);
   }
@@ -169,13 +203,18 @@ void CandidateSweep<Real>::step_backward(Index t) {
   const std::vector<Real>& pair = after_.back();
   std::vector<Real> next(2 * static_cast<std::size_t>(step.size_in()), Real{0});
   if (const ShowingStep* const s = showing(t); s != nullptr) {
-    const std::size_t entries = step.from.size();
     const std::vector<Real>& anyway = sweep_.after(t + 1);
-    for_each_product(step, [&](Index lane, Index entry, Index in, Index out) {
-      const Real* const kernel = &s->kernel[2 * (lane * entries + entry)];
-      next[2 * in] += kernel[0] * pair[2 * out];
-      next[2 * in + 1] += kernel[0] * pair[2 * out + 1] + kernel[1] * anyway[out];
-    });
+    const auto add = [&](Index lane, Index entry, Real* to, Index out, Index run) {
+      const Real hidden = s->kernel[2 * (lane * step.entries() + entry)];
+      const Real shown = s->kernel[2 * (lane * step.entries() + entry) + 1];
+      const Real* const from = &pair[2 * out];
+      const Real* const after = &anyway[out];
+      for (std::size_t x = 0; x < run; ++x) {
+        to[2 * x] += hidden * from[2 * x];
+        to[2 * x + 1] += hidden * from[2 * x + 1] + shown * after[x];
+      }
+    };
+    for_each_run_back(step, next.data(), 2, add);
   } else {
     apply(step, Way::backward, sweep_.step(t).backward, pair.data(), next.data(), 2);
   }
@@ -212,21 +251,11 @@ std::vector<Real> CandidateSweep<Real>::fit(Index t) const {
     return fit_by_lane(folded, step,
                        meet_pair_before(step, pair_before(t).data(), sweep_.after(t + 1).data()));
   }
-  const std::size_t width = showing(t) == nullptr ? 2 : 3;
-  const std::size_t entries = step.from.size();
-  const std::vector<Real>& f = pair_before(t);
-  const std::vector<Real>& b = pair_after(t + 1);
-  const std::vector<Real>& anyway = sweep_.after(t + 1);
-  std::vector<Real> met(step.lanes() * entries * width, Real{0});
-  for_each_product(step, [&](Index lane, Index entry, Index in, Index out) {
-    Real* const sum = &met[(lane * entries + entry) * width];
-    sum[0] += f[2 * in] * b[2 * out];
-    sum[1] += f[2 * in] * b[2 * out + 1] + f[2 * in + 1] * anyway[out];
-    if (width == 3) {
-      sum[2] += (f[2 * in] + f[2 * in + 1]) * anyway[out];
-    }
-  });
-  return fit_by_lane(folded, step, std::move(met));
+  const bool shows = showing(t) != nullptr;
+  return fit_by_lane(
+      folded, step,
+      shows ? meet_between<Real, 3>(step, pair_before(t), pair_after(t + 1), sweep_.after(t + 1))
+            : meet_between<Real, 2>(step, pair_before(t), pair_after(t + 1), sweep_.after(t + 1)));
 }
 
 /// One level's values met with the fit of a showing step.
@@ -235,7 +264,7 @@ Outcomes<Real> CandidateSweep<Real>::read(const ShowingStep& step, const Real* v
                                           const Real* fit) const {
   const Index size = sweep_.step(step.effect->step).tables.size;
   Outcomes<Real> sum;
-  for (Index s = 0; s < size; ++s) {
+  for (std::size_t s = 0; s < size; ++s) {
     const Real not_shown = step.has_bit() ? values[2 * s] : values[s];
     const Real shown = step.has_bit() ? values[2 * s + 1] : Real{0};
     sum.absent += not_shown * fit[3 * s];
@@ -285,7 +314,7 @@ Outcomes<Real> CandidateSweep<Real>::level(Index t, Index level,
   const Real* const values = result.tables.total_at(level);
   const Real* const lane_fit = &fit[carried ? 2 * level * size : 0];
   Outcomes<Real> sum;
-  for (Index s = 0; s < size; ++s) {
+  for (std::size_t s = 0; s < size; ++s) {
     sum.absent += values[s] * lane_fit[2 * s];
     sum.present += values[s] * lane_fit[2 * s + 1];
   }

@@ -76,12 +76,12 @@ void ExplainedSetSweep<Real>::prepare(std::size_t t) {
   const std::vector<Real> kernels = by_lane(
       mix_levels(tables.total, tables.levels, step.lanes(), tables.size), step.lanes(),
       [&](std::vector<Real> total) { return to_kernel(folded_, step, std::move(total), 1); });
-  const auto order = [&](const Direction& direction) {
+  const auto order = [&](Way way) {
     return by_lane(kernels, step.lanes(),
-                   [&](const std::vector<Real>& kernel) { return in_order_of(direction, kernel); });
+                   [&](const std::vector<Real>& kernel) { return in_order_of(step, way, kernel); });
   };
-  result.forward = order(step.forward);
-  result.backward = order(step.backward);
+  result.forward = order(Way::forward);
+  result.backward = order(Way::backward);
 }
 
 /// After each step the largest entry is brought into [0.5, 1) by a power of two; the kernel carries

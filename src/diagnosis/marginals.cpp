@@ -23,13 +23,27 @@ void find_levels(const ExplainedSetSweep<Real>& sweep, Marginals<Real>& marginal
 }
 
 template <class Real>
+void find_chances(const FoldedEvidence& folded, Marginals<Real>& marginals) {
+  marginals.chance.reserve(folded.weight.size());
+  for (Index item = 0; item < folded.network->items.size(); ++item) {
+    for (Index level = 0; level < folded.levels(item); ++level) {
+      const long double total = folded.total[folded.first_total[item] + level];
+      const long double scale = total == 0.0L ? 0.0L : 1.0L / total;
+      for (Index state = 0; state < folded.states(item); ++state) {
+        marginals.chance.push_back(static_cast<Real>(folded.weights(item, level)[state] * scale));
+      }
+    }
+  }
+}
+
+template <class Real>
 void find_cold_states(const FoldedEvidence& folded, Index item, Marginals<Real>& marginals) {
   Real* const values = &marginals.state[marginals.first_state[item]];
   const auto& cohort = folded.network->items[item].cohort;
   for (Index level = 0; level < folded.levels(item); ++level) {
     const Real level_value = cohort ? marginals.level[*cohort][level] : Real{1};
     for (Index state = 0; state < folded.states(item); ++state) {
-      values[state] += level_value * chance_given_level<Real>(folded, item, level, state);
+      values[state] += level_value * marginals.chances(folded, item, level)[state];
     }
   }
 }
@@ -47,6 +61,7 @@ Marginals<Real> find_marginals(const ExplainedSetSweep<Real>& sweep) {
   }
   marginals.state.assign(marginals.first_state.back(), Real{0});
   find_levels(sweep, marginals);
+  find_chances(folded, marginals);
   for (Index item = 0; item < item_count; ++item) {
     if (folded.is_hot(item)) {
       const std::vector<Real> values = sweep.state_values(item);

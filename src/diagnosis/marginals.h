@@ -15,18 +15,18 @@ struct Marginals {
   std::vector<Index> first_state;        ///< per item and one past the end
   std::vector<Real> state;               ///< [first_state[item] + state]
   std::vector<std::vector<Real>> level;  ///< [cohort][level]
+  /// Laid out as FoldedEvidence::weight: each state's chance given the level, all evidence on the
+  /// item itself included. Rows of zeros where the item rules the level out.
+  std::vector<Real> chance;
+
+  [[nodiscard]] const Real* chances(const FoldedEvidence& folded, Index item,
+                                    Index at_level) const {
+    return &chance[folded.first_weight[item] + at_level * folded.states(item)];
+  }
 };
 
 template <class Real>
 [[nodiscard]] Marginals<Real> find_marginals(const ExplainedSetSweep<Real>& sweep);
-
-/// The weight of a cold item's state as a chance given the level; 0 where the level is impossible.
-template <class Real>
-[[nodiscard]] Real chance_given_level(const FoldedEvidence& folded, Index item, Index level,
-                                      Index state) {
-  const long double total = folded.total[folded.first_total[item] + level];
-  return total == 0.0L ? Real{0} : static_cast<Real>(folded.weights(item, level)[state] / total);
-}
 
 /// Divides by the sum and rounds to double.
 template <class Real>

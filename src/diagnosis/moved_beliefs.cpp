@@ -28,7 +28,7 @@ class Writer {
     const Index begin = candidate_.moved_begin();
     const Index end = candidate_.moved_end();
     for (Index t = begin; t < end; t = sweep_.plan().piece_end[t]) {
-      open_group(groups_.group[sweep_.plan().steps[t].items.front()]);
+      open_group(groups_.group[first_item_from(t)]);
     }
     rest_ = candidate_.by_rest();
     for (Index t = begin; t < end; ++t) {
@@ -44,6 +44,14 @@ class Writer {
   }
 
  private:
+  /// Steps that only open or close findings have no items, but no piece is without.
+  [[nodiscard]] Index first_item_from(Index t) const {
+    while (sweep_.plan().steps[t].items.empty()) {
+      ++t;
+    }
+    return sweep_.plan().steps[t].items.front();
+  }
+
   void open_group(Index group) {
     out_.groups.push_back({group, static_cast<Index>(out_.if_absent.size())});
     out_.if_absent.resize(out_.if_absent.size() + groups_.width[group]);
@@ -104,14 +112,16 @@ class Writer {
 
   /// Cold members of a cohort, from the outcomes at each of its levels.
   void write_cohort(Index cohort, const ColdEffect<Real>* effect) {
-    mixed_.clear();
-    for (std::size_t level = 0; level < levels_.size(); ++level) {
-      const Shown<Real> cold = effect == nullptr ? Shown<Real>{} : effect->at_level[level];
-      mixed_.push_back(after_cold(levels_[level], cold));
-    }
+    weigh_levels(cohort, effect);
     for (const Index item : folded_.members[cohort]) {
-      if (!folded_.is_hot(item)) {
-        write_cold_item(item, effect);
+      if (folded_.is_hot(item)) {
+        continue;
+      }
+      const ItemStrengths* const causes = causes_of(item, effect);
+      if (effect != nullptr && causes != nullptr) {
+        write_cause(*causes, effect->items);
+      } else {
+        write_bystander(item);
       }
     }
   }
@@ -121,22 +131,62 @@ class Writer {
     return {cold.no * level.absent, cold.no * level.present + cold.yes * level.anyway, Real{0}};
   }
 
-  void write_cold_item(Index item, const ColdEffect<Real>* effect) {
-    clear(item);
-    const ItemStrengths* const causes = causes_of(item, effect);
-    for (Index level = 0; level < levels_.size(); ++level) {
-      Shown<Real> others;
-      if (causes != nullptr) {
-        others = shown_at<Real>(folded_, effect->items, level, item);
+  /// P(level | outcome), the cohort's own cold causes included.
+  void weigh_levels(Index cohort, const ColdEffect<Real>* effect) {
+    level_absent_.clear();
+    level_present_.clear();
+    for (std::size_t level = 0; level < levels_.size(); ++level) {
+      const Shown<Real> cold = effect == nullptr ? Shown<Real>{} : effect->at_level[level];
+      const Outcomes<Real> mixed = after_cold(levels_[level], cold);
+      level_absent_.push_back(mixed.absent);
+      level_present_.push_back(rest_.no * mixed.present + rest_.yes * now_.level[cohort][level]);
+    }
+    divide_by_sum(level_absent_);
+    divide_by_sum(level_present_);
+  }
+
+  static void divide_by_sum(std::vector<Real>& values) {
+    Real sum{0};
+    for (const Real value : values) {
+      sum += value;
+    }
+    for (Real& value : values) {
+      value /= sum;
+    }
+  }
+
+  /// A cold item that cannot show the candidate learns of it through its cohort's level only.
+  void write_bystander(Index item) {
+    const Index states = folded_.states(item);
+    const std::size_t at = slot(item);
+    double* const absent = &out_.if_absent[at];
+    double* const present = &out_.if_present[at];
+    const Real* const chances = now_.chances(folded_, item, 0);
+    for (Index state = 0; state < states; ++state) {
+      Real if_absent{0};
+      Real if_present{0};
+      for (std::size_t level = 0; level < level_absent_.size(); ++level) {
+        const Real chance = chances[level * states + state];
+        if_absent += chance * level_absent_[level];
+        if_present += chance * level_present_[level];
       }
+      absent[state] = static_cast<double>(if_absent);
+      present[state] = static_cast<double>(if_present);
+    }
+  }
+
+  /// A cold item that can show the candidate itself.
+  void write_cause(const ItemStrengths& causes, const std::vector<ItemStrengths>& in_cohort) {
+    const Index item = causes.item;
+    clear(item);
+    for (Index level = 0; level < levels_.size(); ++level) {
+      const Real* const chances = now_.chances(folded_, item, level);
+      const auto others = shown_at<Real>(folded_, in_cohort, level, item);
       for (Index state = 0; state < folded_.states(item); ++state) {
         const Outcomes<Real> outcomes =
-            causes == nullptr
-                ? mixed_[level]
-                : after_cold(levels_[level], either(others, shown_by<Real>(*causes, state)));
-        const Real chance = chance_given_level<Real>(folded_, item, level, state);
-        absent_[state] += chance * outcomes.absent;
-        present_[state] += chance * outcomes.present;
+            after_cold(levels_[level], either(others, shown_by<Real>(causes, state)));
+        absent_[state] += chances[state] * outcomes.absent;
+        present_[state] += chances[state] * outcomes.present;
       }
     }
     write(item);
@@ -161,7 +211,7 @@ class Writer {
     levels_.clear();
     if (effect.cohort == none) {
       levels_.push_back({Real{1}, Real{0}, Real{1}});
-      write_cold_item(effect.items.front().item, &effect);
+      write_cause(effect.items.front(), effect.items);
       return;
     }
     for (const Real weight : now_.level[effect.cohort]) {
@@ -182,8 +232,8 @@ class Writer {
   CandidateSweep<Real>& candidate_;
   MovedBeliefs out_;
   Shown<Real> rest_;                    ///< whatever shows the candidate from elsewhere
-  std::vector<Outcomes<Real>> levels_;  ///< before and
-  std::vector<Outcomes<Real>> mixed_;   ///< after the cohort's own cold causes
+  std::vector<Outcomes<Real>> levels_;  ///< without the cohort's own cold causes
+  std::vector<Real> level_absent_, level_present_;
   std::vector<Real> absent_, present_;  ///< states of the item being written
 };
 

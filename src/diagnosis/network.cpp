@@ -8,7 +8,6 @@
 namespace dryout::diagnosis {
 namespace {
 
-using quantities::Problem;
 using quantities::Problems;
 
 std::string shown(double x) {

@@ -15,13 +15,13 @@ struct Passage {
 };
 
 /// One base: every group of entries that write to one state, Tile values at a time.
-template <class Real, Index Tile>
+template <class Real, std::size_t Tile>
 void apply_tiles(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
                  bool add) {
   const Direction& d = *passage.direction;
   for (std::size_t g = 0; g < d.target.size(); ++g) {
     Real* const target = out + d.target[g] * passage.width;
-    for (Index x = 0; x < passage.run; x += Tile) {
+    for (std::size_t x = 0; x < passage.run; x += Tile) {
       std::array<Real, Tile> sum{};
       if (add) {
         std::copy_n(target + x, Tile, sum.begin());
@@ -29,7 +29,7 @@ void apply_tiles(const Passage& passage, const Real* coefficients, const Real* i
       for (Index e = d.first[g]; e < d.first[g + 1]; ++e) {
         const Real c = coefficients[e];
         const Real* const source = in + d.source[e] * passage.width + x;
-        for (Index i = 0; i < Tile; ++i) {
+        for (std::size_t i = 0; i < Tile; ++i) {
           sum[i] += c * source[i];
         }
       }
@@ -38,7 +38,7 @@ void apply_tiles(const Passage& passage, const Real* coefficients, const Real* i
   }
 }
 
-template <class Real, Index Tile>
+template <class Real, std::size_t Tile>
 void apply_bases(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
                  bool add) {
   for (std::size_t r = 0; r < passage.base_source->size(); ++r) {
@@ -63,28 +63,28 @@ void apply_lane(const Passage& passage, const Real* coefficients, const Real* in
 
 /// One base: every entry's products, Tile places at a time in sums that do not wait on each other.
 /// Either side holds one value a place or, in a pair, two.
-template <class Real, Index WidthBefore, Index WidthAfter, Index Tile>
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
 void meet_tiles(const Step& step, const Real* in, const Real* out, Real* met) {
-  constexpr Index width = std::max(WidthBefore, WidthAfter);
-  const Index run = Index{1} << step.log2_run;
+  constexpr std::size_t width = std::max(WidthBefore, WidthAfter);
+  const std::size_t run = std::size_t{1} << step.log2_run;
   const auto entries = static_cast<Index>(step.from.size());
   for (Index e = 0; e < entries; ++e) {
     const Real* const a = in + step.from[e] * WidthBefore;
     const Real* const b = out + step.to[e] * WidthAfter;
     std::array<Real, Tile * width> sum{};
-    for (Index x = 0; x < run; x += Tile) {
-      for (Index i = 0; i < Tile * width; ++i) {
+    for (std::size_t x = 0; x < run; x += Tile) {
+      for (std::size_t i = 0; i < Tile * width; ++i) {
         sum[i] += a[x * WidthBefore + (WidthBefore == width ? i : i / width)] *
                   b[x * WidthAfter + (WidthAfter == width ? i : i / width)];
       }
     }
-    for (Index i = 0; i < Tile * width; ++i) {
+    for (std::size_t i = 0; i < Tile * width; ++i) {
       met[e * width + i % width] += sum[i];
     }
   }
 }
 
-template <class Real, Index WidthBefore, Index WidthAfter, Index Tile>
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
 void meet_bases(const Step& step, const Real* in, const Real* out, Real* met) {
   for (std::size_t r = 0; r < step.base_in.size(); ++r) {
     meet_tiles<Real, WidthBefore, WidthAfter, Tile>(step, in + step.base_in[r] * WidthBefore,
@@ -92,10 +92,31 @@ void meet_bases(const Step& step, const Real* in, const Real* out, Real* met) {
   }
 }
 
-template <class Real, Index WidthBefore, Index WidthAfter>
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter>
+void meet_wide(const Step& step, const Real* before, const Real* after, Real* met) {
+  constexpr std::size_t width = std::max(WidthBefore, WidthAfter);
+  for_each_run(step, before, Index{WidthBefore},
+               [&](Index lane, Index state, const Real* from, Index out, Index run) {
+                 const Real* const to = after + out * WidthAfter;
+                 std::array<Real, width> sum{};
+                 for (std::size_t x = 0; x < run; ++x) {
+                   for (std::size_t i = 0; i < width; ++i) {
+                     sum[i] += from[x * WidthBefore + (WidthBefore == width ? i : 0)] *
+                               to[x * WidthAfter + (WidthAfter == width ? i : 0)];
+                   }
+                 }
+                 std::copy(sum.begin(), sum.end(), &met[(lane * step.entries() + state) * width]);
+               });
+}
+
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter>
 std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* after) {
-  const std::size_t lane_size = step.from.size() * std::max(WidthBefore, WidthAfter);
+  const std::size_t lane_size = step.entries() * std::max(WidthBefore, WidthAfter);
   std::vector<Real> met(step.lanes() * lane_size, Real{0});
+  if (step.wide) {
+    meet_wide<Real, WidthBefore, WidthAfter>(step, before, after, met.data());
+    return met;
+  }
   for (Index lane = 0; lane < step.lanes(); ++lane) {
     const Real* const in = before + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * WidthBefore;
     const Real* const out = after + (step.lanes_out == 1 ? 0 : lane << step.log2_out) * WidthAfter;
@@ -116,7 +137,50 @@ std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* 
 }  // namespace
 
 template <class Real>
-std::vector<Real> in_order_of(const Direction& direction, const std::vector<Real>& kernel) {
+void explain(const Step& step, Index state, Real* values, Index width) {
+  for (const LocalLink& link : step.links) {
+    if (link.state != state) {
+      continue;
+    }
+    const auto strength = static_cast<Real>(link.strength);
+    const Real rest = Real{1} - strength;
+    const Index mask = width << step.place[link.finding];
+    for (Index high = 0; high < width << step.log2_in; high += 2 * mask) {
+      Real* const without = values + high;
+      Real* const with = without + mask;
+      for (Index low = 0; low < mask; ++low) {
+        with[low] += strength * without[low];
+        without[low] *= rest;
+      }
+    }
+  }
+}
+
+template <class Real>
+void explain_transposed(const Step& step, Index state, Real* values, Index width) {
+  for (const LocalLink& link : step.links) {
+    if (link.state != state) {
+      continue;
+    }
+    const auto strength = static_cast<Real>(link.strength);
+    const Real rest = Real{1} - strength;
+    const Index mask = width << step.place[link.finding];
+    for (Index high = 0; high < width << step.log2_in; high += 2 * mask) {
+      Real* const without = values + high;
+      const Real* const with = without + mask;
+      for (Index low = 0; low < mask; ++low) {
+        without[low] = rest * without[low] + strength * with[low];
+      }
+    }
+  }
+}
+
+template <class Real>
+std::vector<Real> in_order_of(const Step& step, Way way, const std::vector<Real>& kernel) {
+  if (step.wide) {
+    return kernel;
+  }
+  const Direction& direction = way == Way::forward ? step.forward : step.backward;
   std::vector<Real> ordered(kernel.size());
   for (std::size_t k = 0; k < kernel.size(); ++k) {
     ordered[k] = kernel[direction.entry[k]];
@@ -125,9 +189,38 @@ std::vector<Real> in_order_of(const Direction& direction, const std::vector<Real
 }
 
 template <class Real>
+void apply_wide(const Step& step, Way way, const std::vector<Real>& coefficients, const Real* in,
+                Real* out, Index width) {
+  const Index size = way == Way::forward ? step.size_out() : step.size_in();
+  std::fill_n(out, static_cast<std::size_t>(size) * width, Real{0});
+  if (way == Way::forward) {
+    for_each_run(step, in, width,
+                 [&](Index lane, Index state, const Real* from, Index at, Index run) {
+                   const Real c = coefficients[lane * step.entries() + state];
+                   Real* const to = out + at * width;
+                   for (std::size_t x = 0; x < std::size_t{run} * width; ++x) {
+                     to[x] += c * from[x];
+                   }
+                 });
+    return;
+  }
+  for_each_run_back(step, out, width, [&](Index lane, Index state, Real* to, Index at, Index run) {
+    const Real c = coefficients[lane * step.entries() + state];
+    const Real* const from = in + at * width;
+    for (std::size_t x = 0; x < std::size_t{run} * width; ++x) {
+      to[x] += c * from[x];
+    }
+  });
+}
+
+template <class Real>
 void apply(const Step& step, Way way, const std::vector<Real>& coefficients, const Real* in,
            Real* out, Index width) {
   const bool forward = way == Way::forward;
+  if (step.wide) {
+    apply_wide(step, way, coefficients, in, out, width);
+    return;
+  }
   const Passage passage{forward ? &step.forward : &step.backward,
                         forward ? &step.base_in : &step.base_out,
                         forward ? &step.base_out : &step.base_in, width << step.log2_run, width};
@@ -158,8 +251,12 @@ std::vector<Real> meet_pair_before(const Step& step, const Real* before_pair, co
   return meet_widths<Real, 2, 1>(step, before_pair, after);
 }
 
-template std::vector<double> in_order_of(const Direction&, const std::vector<double>&);
-template std::vector<long double> in_order_of(const Direction&, const std::vector<long double>&);
+template void explain(const Step&, Index, double*, Index);
+template void explain(const Step&, Index, long double*, Index);
+template void explain_transposed(const Step&, Index, double*, Index);
+template void explain_transposed(const Step&, Index, long double*, Index);
+template std::vector<double> in_order_of(const Step&, Way, const std::vector<double>&);
+template std::vector<long double> in_order_of(const Step&, Way, const std::vector<long double>&);
 template void apply(const Step&, Way, const std::vector<double>&, const double*, double*, Index);
 template void apply(const Step&, Way, const std::vector<long double>&, const long double*,
                     long double*, Index);

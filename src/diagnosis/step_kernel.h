@@ -14,7 +14,7 @@ enum class Way { forward, backward };
 
 /// The kernel's entries in the order in which that way through the step takes them.
 template <class Real>
-[[nodiscard]] std::vector<Real> in_order_of(const Direction& direction,
+[[nodiscard]] std::vector<Real> in_order_of(const Step& step, Way way,
                                             const std::vector<Real>& kernel);
 
 /// out = kernel * in (or its transpose), lane by lane. `coefficients` holds [lane][entry] in that
@@ -35,20 +35,57 @@ template <class Real>
 [[nodiscard]] std::vector<Real> meet_pair_before(const Step& step, const Real* before_pair,
                                                  const Real* after);
 
-/// Calls visit(lane, entry, in, out) for every product of the step.
-template <class Visit>
-void for_each_product(const Step& step, const Visit& visit) {
-  const Index run = Index{1} << step.log2_run;
+/// A wide step's state applied to one lane of `count` values, `width` side by side: each of the
+/// state's links moves part of what is not explained to explained.
+template <class Real>
+void explain(const Step& step, Index state, Real* values, Index width);
+/// The transpose of explain.
+template <class Real>
+void explain_transposed(const Step& step, Index state, Real* values, Index width);
+
+/// Calls visit(lane, entry, from, out, run) for every entry and run: the `run` places that `from`
+/// points to (taken from `before`, `width` values a place) join those from `out` in the vector
+/// after the step.
+template <class Real, class Visit>
+void for_each_run(const Step& step, const Real* before, Index width, const Visit& visit) {
+  std::vector<Real> explained;
   for (Index lane = 0; lane < step.lanes(); ++lane) {
-    const Index lane_in = step.lanes_in == 1 ? 0 : lane << step.log2_in;
-    const Index lane_out = step.lanes_out == 1 ? 0 : lane << step.log2_out;
+    const Real* const in = before + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * width;
+    const Index out = step.lanes_out == 1 ? 0 : lane << step.log2_out;
+    for (Index state = 0; step.wide && state < step.entries(); ++state) {
+      explained.assign(in, in + (width << step.log2_in));
+      explain(step, state, explained.data(), width);
+      visit(lane, state, explained.data(), out, Index{1} << step.log2_in);
+    }
     for (std::size_t r = 0; r < step.base_in.size(); ++r) {
       for (Index entry = 0; entry < step.from.size(); ++entry) {
-        const Index in = lane_in + step.base_in[r] + step.from[entry];
-        const Index out = lane_out + step.base_out[r] + step.to[entry];
-        for (Index x = 0; x < run; ++x) {
-          visit(lane, entry, in + x, out + x);
-        }
+        visit(lane, entry, in + (step.base_in[r] + step.from[entry]) * width,
+              out + step.base_out[r] + step.to[entry], Index{1} << step.log2_run);
+      }
+    }
+  }
+}
+
+/// The way back: visit(lane, entry, to, out, run) adds into the `run` places that `to` points to,
+/// which are then brought before the step and added to `in`.
+template <class Real, class Visit>
+void for_each_run_back(const Step& step, Real* in, Index width, const Visit& visit) {
+  std::vector<Real> unexplained;
+  for (Index lane = 0; lane < step.lanes(); ++lane) {
+    Real* const to = in + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * width;
+    const Index out = step.lanes_out == 1 ? 0 : lane << step.log2_out;
+    for (Index state = 0; step.wide && state < step.entries(); ++state) {
+      unexplained.assign(width << step.log2_in, Real{0});
+      visit(lane, state, unexplained.data(), out, Index{1} << step.log2_in);
+      explain_transposed(step, state, unexplained.data(), width);
+      for (std::size_t k = 0; k < unexplained.size(); ++k) {
+        to[k] += unexplained[k];
+      }
+    }
+    for (std::size_t r = 0; r < step.base_in.size(); ++r) {
+      for (Index entry = 0; entry < step.from.size(); ++entry) {
+        visit(lane, entry, to + (step.base_in[r] + step.from[entry]) * width,
+              out + step.base_out[r] + step.to[entry], Index{1} << step.log2_run);
       }
     }
   }

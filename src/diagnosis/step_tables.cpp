@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/check.h"
+
 namespace dryout::diagnosis {
 namespace {
 
@@ -42,17 +44,47 @@ class Tabulator {
     tables_.rows.assign(step_.rows() * tables_.levels * tables_.size, Real{0});
     const auto item_count = static_cast<Index>(step_.items.size());
     for (level_ = 0; level_ < tables_.levels; ++level_) {
-      std::vector<Real> start(tables_.size, Real{0});
-      start[0] = Real{1};
-      if (step_.opens && block_.cohort != none) {
-        start[0] = static_cast<Real>(folded_.level_weight[block_.cohort][level_]);
+      if (step_.wide) {
+        list_states();
+        continue;
       }
-      leave_each_out(0, item_count, std::move(start));
+      std::vector<Real> start(tables_.size, Real{0});
+      start[0] = level_weight();
+      if (item_count == 0) {
+        std::copy(start.begin(), start.end(), &tables_.total[level_ * tables_.size]);
+      } else {
+        leave_each_out(0, item_count, std::move(start));
+      }
     }
     return std::move(tables_);
   }
 
  private:
+  [[nodiscard]] Real level_weight() const {
+    return step_.opens && block_.cohort != none
+               ? static_cast<Real>(folded_.level_weight[block_.cohort][level_])
+               : Real{1};
+  }
+
+  /// A wide step: its local states are the states of its item, each with its own row.
+  void list_states() {
+    const Index states = step_.rows();
+    const Index width = tables_.size / states;
+    for (Index state = 0; state < states; ++state) {
+      std::vector<Real> shown(width, Real{0});
+      shown[0] =
+          level_weight() * static_cast<Real>(folded_.weights(step_.items.front(), level_)[state]);
+      for (const Mark& mark : marks_) {
+        if (width == 2 && mark.mask == 1 && mark.state == state) {
+          apply_link(shown, 1, static_cast<Real>(mark.strength));
+        }
+      }
+      const Index row = (state * tables_.levels + level_) * tables_.size;
+      std::copy(shown.begin(), shown.end(), &tables_.rows[row + state * width]);
+      std::copy(shown.begin(), shown.end(), &tables_.total[level_ * tables_.size + state * width]);
+    }
+  }
+
   void collect_marks(const std::vector<const ItemStrengths*>* candidate) {
     const Index shift = candidate == nullptr ? 0 : 1;
     for (Index k = 0; k < step_.items.size(); ++k) {
@@ -191,6 +223,9 @@ StepTables<Real> tabulate(const FoldedEvidence& folded, const SweepPlan& plan, c
 template <class Real>
 std::vector<Real> to_kernel(const FoldedEvidence& folded, const Step& step, std::vector<Real> table,
                             Index width) {
+  if (step.wide) {
+    return table;
+  }
   std::size_t done = width;  // values already in kernel digits
   for (std::size_t k = 0; k < step.shared.size(); ++k) {
     const RoleMatrix<Real> m =
@@ -216,11 +251,15 @@ std::vector<Real> to_kernel(const FoldedEvidence& folded, const Step& step, std:
 template <class Real>
 std::vector<Real> from_kernel(const FoldedEvidence& folded, const Step& step,
                               std::vector<Real> entries, Index only_present) {
+  if (step.wide) {
+    return entries;
+  }
   std::size_t done = entries.size();
   for (std::size_t k = step.shared.size(); k-- > 0;) {
     const bool present_only = step.shared[k] == only_present;
     const RoleMatrix<Real> m =
         role_matrix<Real>(folded.shared[step.shared[k]], step.roles[k], present_only);
+    CHECK(m.entries > 0);
     done /= m.entries;
     const std::size_t highs = entries.size() / (m.entries * done);
     std::vector<Real> next(highs * 2 * done, Real{0});

@@ -5,26 +5,11 @@
 #include <limits>
 #include <string>
 
+#include "diagnosis/block_cut.h"
 #include "diagnosis/elimination_order.h"
 
 namespace dryout::diagnosis {
 namespace {
-
-std::vector<Index> shared_of_item(const FoldedEvidence& folded, Index item) {
-  std::vector<Index> shared;
-  for (Index k = folded.first_link[item]; k < folded.first_link[item + 1]; ++k) {
-    shared.push_back(folded.links[k].shared);
-  }
-  std::sort(shared.begin(), shared.end());
-  shared.erase(std::unique(shared.begin(), shared.end()), shared.end());
-  return shared;
-}
-
-std::vector<Index> united(const std::vector<Index>& a, const std::vector<Index>& b) {
-  std::vector<Index> both;
-  std::set_union(a.begin(), a.end(), b.begin(), b.end(), std::back_inserter(both));
-  return both;
-}
 
 std::vector<Block> gather_blocks(const FoldedEvidence& folded) {
   const Network& network = *folded.network;
@@ -65,98 +50,6 @@ std::vector<Block> in_order(std::vector<Block> blocks, std::size_t shared_count)
   return ordered;
 }
 
-struct Part {
-  std::vector<Index> items;
-  std::vector<Index> shared;
-};
-
-/// Fills parts one after the other with items that share findings, none above `shared_max`.
-std::vector<Part> cut(const FoldedEvidence& folded, const Block& block, std::size_t shared_max) {
-  std::vector<std::pair<std::vector<Index>, Index>> items;
-  for (const Index item : block.items) {
-    items.emplace_back(shared_of_item(folded, item), item);
-  }
-  std::sort(items.begin(), items.end());
-  std::vector<Part> parts;
-  for (const auto& [shared, item] : items) {
-    if (parts.empty() || united(parts.back().shared, shared).size() > shared_max) {
-      parts.emplace_back();
-    }
-    parts.back().items.push_back(item);
-    parts.back().shared = united(parts.back().shared, shared);
-  }
-  return parts;
-}
-
-/// Which findings are open, and in how many later blocks each still waits.
-struct Waiting {
-  std::vector<bool> open;
-  std::vector<Index> blocks;
-};
-
-/// Multiply-adds of taking the parts in this order, in kernels and in the tables behind them.
-double cost_of(const Block& block, const std::vector<Part>& parts, const Waiting& waiting) {
-  std::vector<bool> open = waiting.open;
-  std::vector<Index> left = waiting.blocks;
-  for (const Part& part : parts) {
-    for (const Index finding : part.shared) {
-      ++left[finding];
-    }
-  }
-  const double lanes = parts.size() > 1 ? block.levels : 1.0;
-  double cost = 0.0;
-  for (const Part& part : parts) {
-    double products = 1.0;
-    for (Index finding = 0; finding < open.size(); ++finding) {
-      const bool touched = std::binary_search(part.shared.begin(), part.shared.end(), finding);
-      const bool closes = touched && left[finding] == 1;
-      products *=
-          open[finding] ? (touched && !closes ? 3.0 : 2.0) : (touched && !closes ? 2.0 : 1.0);
-      left[finding] -= touched ? 1 : 0;
-      open[finding] = touched ? !closes : open[finding];
-    }
-    const auto items = static_cast<double>(part.items.size());
-    const double tables = block.levels * items * (2.0 + std::log2(items)) *
-                          std::exp2(static_cast<double>(part.shared.size()));
-    cost += lanes * products + 2.0 * tables;
-  }
-  return cost;
-}
-
-std::vector<Part> in_order(std::vector<Part> parts, const Waiting& waiting) {
-  std::vector<std::vector<Index>> sets;
-  sets.reserve(parts.size());
-  for (const Part& part : parts) {
-    sets.push_back(part.shared);
-  }
-  std::vector<Part> ordered;
-  for (const Index p : order_sets(sets, waiting.blocks, waiting.open)) {
-    ordered.push_back(std::move(parts[p]));
-  }
-  return ordered;
-}
-
-/// One step for the whole block, or several that carry its levels side by side: whichever costs
-/// less.
-std::vector<Part> cheapest_cut(const FoldedEvidence& folded, const Block& block,
-                               const Waiting& waiting) {
-  constexpr std::size_t tables_max = 12;  // findings of one kernel, where it can be cut at all
-  std::vector<Part> best{{block.items, block.shared}};
-  double best_cost = block.shared.size() > tables_max && block.items.size() > 1
-                         ? std::numeric_limits<double>::infinity()
-                         : cost_of(block, best, waiting);
-  for (std::size_t shared_max = 2; shared_max < block.shared.size() && shared_max <= tables_max;
-       ++shared_max) {
-    std::vector<Part> parts = in_order(cut(folded, block, shared_max), waiting);
-    const double cost = cost_of(block, parts, waiting);
-    if (cost < best_cost) {
-      best_cost = cost;
-      best = std::move(parts);
-    }
-  }
-  return best;
-}
-
 /// Links and rows of the step's items, findings numbered within the step.
 void describe_items(const FoldedEvidence& folded, Step& step) {
   step.first_link = {0};
@@ -179,20 +72,21 @@ void lay_steps(const FoldedEvidence& folded, SweepPlan& plan) {
   Waiting waiting{std::vector<bool>(count, false), std::vector<Index>(count, 0)};
   for (const Block& block : plan.blocks) {
     for (const Index finding : block.shared) {
-      ++waiting.blocks[finding];
+      ++waiting.left[finding];
     }
   }
   for (Index b = 0; b < plan.blocks.size(); ++b) {
     Block& block = plan.blocks[b];
     block.first_step = static_cast<Index>(plan.steps.size());
     for (const Index finding : block.shared) {
-      --waiting.blocks[finding];
+      --waiting.left[finding];
     }
-    std::vector<Part> parts = cheapest_cut(folded, block, waiting);
+    std::vector<Part> parts = cut_block(folded, block, waiting);
     for (std::size_t k = 0; k < parts.size(); ++k) {
       Step step;
       step.block = b;
       step.opens = k == 0;
+      step.wide = parts[k].wide;
       step.lanes_in = k == 0 ? 1 : block.levels;
       step.lanes_out = k + 1 == parts.size() ? 1 : block.levels;
       step.items = std::move(parts[k].items);
@@ -201,7 +95,7 @@ void lay_steps(const FoldedEvidence& folded, SweepPlan& plan) {
       plan.steps.push_back(std::move(step));
     }
     for (const Index finding : block.shared) {
-      waiting.open[finding] = waiting.blocks[finding] > 0;
+      waiting.open[finding] = waiting.left[finding] > 0;
     }
   }
 }
@@ -341,7 +235,7 @@ void assign_roles(const Touches& touches, Index t, Places& places, Step& step) {
   // run over contiguous values. Where this step breaks them, its output is laid out anew.
   constexpr std::ptrdiff_t run_wanted = 3;
   const auto first_touched = std::find_if(places.before.begin(), places.before.end(), touched);
-  if (first_touched - places.before.begin() < run_wanted) {
+  if (!step.wide && first_touched - places.before.begin() < run_wanted) {
     std::stable_sort(places.after.begin(), places.after.end(), [&](Index a, Index b) {
       return next_touch(touches, a, t) > next_touch(touches, b, t);
     });
@@ -352,12 +246,14 @@ void assign_roles(const Touches& touches, Index t, Places& places, Step& step) {
 double bytes_of(const Step& step) {
   double entries = 1.0;
   for (const Role role : step.roles) {
-    entries *= entries_of(role);
+    entries *= step.wide ? 1.0 : entries_of(role);
   }
   const double vectors = 3.0 * step.lanes_out * std::exp2(step.log2_out) * sizeof(double);
   const double tables = entries * (40.0 + 16.0 * step.lanes());
   const double rows = static_cast<double>(step.first_row.back() + 1) * step.lanes() *
-                      std::exp2(static_cast<double>(step.shared.size())) * sizeof(double);
+                      (step.wide ? static_cast<double>(step.rows())
+                                 : std::exp2(static_cast<double>(step.shared.size()))) *
+                      sizeof(double);
   return vectors + tables + rows;
 }
 
@@ -393,8 +289,14 @@ quantities::Result<quantities::Done> lay_windows(const FoldedEvidence& folded, S
     if (open > open_max || step.shared.size() > open_max || bytes > memory_max) {
       return too_close(folded, std::max(open, step.shared.size()));
     }
-    lay_kernel(places, step);
-    lay_runs(places, step);
+    if (step.wide) {
+      for (const Index finding : step.shared) {
+        step.place.push_back(Places::find(places.before, finding));
+      }
+    } else {
+      lay_kernel(places, step);
+      lay_runs(places, step);
+    }
     places.before = places.after;
   }
   return quantities::Done{};

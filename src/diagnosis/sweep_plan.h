@@ -9,7 +9,10 @@
 //   leaves  open before, not after    2 entries: from 0, from 1
 //   enters  not open before           2 entries: to 0, to 1
 //   passes  lives in this step only   1 entry
-// The kernel is the tensor product of these over the step's findings.
+// The kernel is the tensor product of these over the step's findings. An item that touches many
+// findings takes a wide step instead: one entry per state of the item, which applies that state's
+// links one by one to the whole vector. All findings of a wide step stay; steps without items open
+// them before and close them after.
 #pragma once
 
 #include <array>
@@ -42,7 +45,8 @@ struct LocalLink {
 
 struct Step {
   Index block = 0;
-  bool opens = false;   ///< first step of its block: takes in the level weights
+  bool opens = false;  ///< first step of its block: takes in the level weights
+  bool wide = false;
   Index lanes_in = 1;   ///< levels carried by the vector before, or 1
   Index lanes_out = 1;  ///< and after
   std::vector<Index> items;
@@ -52,6 +56,8 @@ struct Step {
   std::vector<LocalLink> links;
   std::vector<Index> first_row;  ///< per item and one past the end; a row is a state of an item
 
+  std::vector<Index> place;  ///< wide: bit of each of the step's findings in the vectors
+
   Index log2_in = 0;            ///< open findings before
   Index log2_out = 0;           ///< and after
   std::vector<Index> from, to;  ///< offsets of each kernel entry
@@ -60,7 +66,9 @@ struct Step {
   Index log2_run = 0;
   std::vector<Index> base_in, base_out;
 
-  [[nodiscard]] Index local_states() const { return Index{1} << shared.size(); }
+  /// Subsets of the step's findings; in a wide step, states of its item.
+  [[nodiscard]] Index local_states() const { return wide ? rows() : Index{1} << shared.size(); }
+  [[nodiscard]] Index entries() const { return wide ? rows() : static_cast<Index>(from.size()); }
   [[nodiscard]] Index lanes() const { return lanes_in > lanes_out ? lanes_in : lanes_out; }
   [[nodiscard]] Index size_in() const { return lanes_in << log2_in; }
   [[nodiscard]] Index size_out() const { return lanes_out << log2_out; }

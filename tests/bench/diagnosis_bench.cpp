@@ -168,6 +168,12 @@ BENCHMARK(InferPeerCase)
     ->Args({200, 10, 8, 16})
     ->Unit(benchmark::kMicrosecond);
 
+/// Every item can show every finding: nothing to exploit but the sweep itself.
+void InferAllLinkedToAll(benchmark::State& state) {
+  run_infer(state, {.items = 40, .parents = 40, .positives = argument(state)});
+}
+BENCHMARK(InferAllLinkedToAll)->Arg(8)->Arg(12)->Arg(16)->Unit(benchmark::kMicrosecond);
+
 void OutlookOfAllCandidates(benchmark::State& state) {
   run_outlook(state, {.items = argument(state, 0),
                       .cohort_size = 10,

@@ -97,6 +97,88 @@ TEST(SweepPlan, OutlooksHoldInACohortCutIntoSteps) {
   }
 }
 
+/// Every item touches every finding: no kernel can be small.
+Network dense(std::size_t items, std::size_t findings, unsigned seed) {
+  RandomNetwork random(seed);
+  Network network;
+  network.cohorts = {{"k", {0.7, 0.3}}};
+  for (std::size_t i = 0; i < items; ++i) {
+    const double p = 0.2 * random.unit();
+    Item item{"i" + std::to_string(i), {"sound", "dried", "short"}, {}, {}};
+    item.given_level = {{1.0 - p, 0.7 * p, 0.3 * p}};
+    if (i % 2 == 0) {
+      item.cohort = 0;
+      item.given_level.push_back({1.0 - 2.0 * p, p, p});
+    }
+    network.items.push_back(std::move(item));
+  }
+  for (std::size_t f = 0; f < findings; ++f) {
+    Finding finding{"f" + std::to_string(f), 0.01 * random.unit(), {}};
+    for (std::size_t i = 0; i < items; ++i) {
+      finding.causes.push_back({i, 1 + random.below(2), random.unit()});
+    }
+    network.findings.push_back(std::move(finding));
+  }
+  return network;
+}
+
+TEST(SweepPlan, TakesItemsThatTouchManyFindingsInWideSteps) {
+  const Network network = dense(6, 12, 1);
+  const FoldedEvidence folded = fold_evidence(network, all_present(network));
+  const auto plan = plan_sweep(folded);
+  ASSERT_TRUE(plan);
+  EXPECT_EQ(std::count_if(plan->steps.begin(), plan->steps.end(),
+                          [](const Step& step) { return step.wide; }),
+            6);
+}
+
+TEST(SweepPlan, WideStepsGiveTheSamePosteriorsAsEnumeration) {
+  for (unsigned seed = 1; seed <= 10; ++seed) {
+    const Network network = dense(6, 12, seed);
+    Evidence evidence = all_present(network);
+    evidence.soft.push_back({evidence.present.back(), 0.7, 0.2});
+    evidence.present.pop_back();
+    const auto posterior = infer(network, evidence);
+    ASSERT_TRUE(posterior);
+    const Enumerated expected = enumerate(network, evidence);
+    for (std::size_t i = 0; i < network.items.size(); ++i) {
+      for (std::size_t state = 0; state < 3; ++state) {
+        const auto p = static_cast<double>(expected.items[i][state] / expected.evidence);
+        EXPECT_NEAR(posterior->items[i][state], p, 1e-9 * p);
+      }
+    }
+    const auto level = static_cast<double>(expected.cohorts[0][1] / expected.evidence);
+    EXPECT_NEAR(posterior->cohorts[0][1], level, 1e-9 * level);
+    const auto soft = static_cast<double>(expected.findings.back() / expected.evidence);
+    EXPECT_NEAR(posterior->findings.back(), soft, 1e-9 * soft);
+  }
+}
+
+TEST(SweepPlan, OutlooksHoldAcrossWideSteps) {
+  for (unsigned seed = 1; seed <= 10; ++seed) {
+    Network network = dense(6, 13, seed);
+    Evidence evidence = all_present(network);
+    evidence.present.pop_back();
+    network.findings.back().causes.resize(1 + seed % 6);
+    const std::vector<std::size_t> look{network.findings.size() - 1};
+    const auto foresight = infer_with_outlook(network, evidence, look);
+    ASSERT_TRUE(foresight);
+    Evidence absent = evidence;
+    evidence.present.push_back(look.front());
+    absent.absent.push_back(look.front());
+    const auto if_present = infer(network, evidence);
+    const auto if_absent = infer(network, absent);
+    for (std::size_t i = 0; i < network.items.size(); ++i) {
+      for (std::size_t state = 0; state < 3; ++state) {
+        const double p = if_present->items[i][state];
+        const double a = if_absent->items[i][state];
+        EXPECT_NEAR(foresight->outlooks[0].items_if_present[i][state], p, 1e-9 * p);
+        EXPECT_NEAR(foresight->outlooks[0].items_if_absent[i][state], a, 1e-9 * a);
+      }
+    }
+  }
+}
+
 TEST(SweepPlan, ItemsThatTouchNoPositiveFindingTakeNoStep) {
   Network network = ladder(3, 1);
   const FoldedEvidence folded = fold_evidence(network, {{0, 1}, {}, {}, {}});
