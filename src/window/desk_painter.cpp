@@ -43,13 +43,17 @@ bool DeskPainter::match(const Desk& desk) {
   return rescaled;
 }
 
-void DeskPainter::compose(Desk& desk, InputEvents events, CommandQueue& queue) {
+void DeskPainter::compose(Desk& desk, InputEvents events, const Mouse& mouse, CommandQueue& queue) {
   ImGui::SetCurrentContext(inside_->context);
   feed_line_editor(events);
+  ImGuiIO& io = ImGui::GetIO();
+  io.MousePos = mouse.x < 0 ? ImVec2(-FLT_MAX, -FLT_MAX) : ImVec2(mouse.x, mouse.y);
+  io.MouseDown[0] = mouse.down;
+  io.MouseWheel = mouse.wheel;
   ImGui::NewFrame();
   Keys keys(std::move(events));
   Sheet sheet{theme_of(desk.theme), inside_->fonts, desk.scale, inside_->items, keys};
-  const ImVec2 size = ImGui::GetIO().DisplaySize;
+  const ImVec2 size = io.DisplaySize;
   ImGui::PushFont(inside_->fonts[Face::text]);
   draw_desk(sheet, desk, size.x, size.y, queue);
   ImGui::PopFont();

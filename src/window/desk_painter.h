@@ -20,9 +20,9 @@ class DeskPainter {
   /// Matches faces and colours to the desk. True when the faces were baked anew: a renderer must
   /// then take the new texture before the next frame.
   bool match(const Desk& desk);
-  /// One frame. The display's size, mouse and time were told to the library before; keys reach it
-  /// only through `events`.
-  void compose(Desk& desk, InputEvents events, CommandQueue& queue);
+  /// One frame. The display's size and the time were told to the library before; keys and mouse
+  /// reach it only through here, with or without a window.
+  void compose(Desk& desk, InputEvents events, const Mouse& mouse, CommandQueue& queue);
   /// The next frame must come before more keys are read.
   [[nodiscard]] bool settling() const;
 

@@ -46,13 +46,17 @@ bool field(Sheet& sheet, const std::string& name, const std::string& label, std:
     ImGui::ClearActiveID();
   }
   bool entered = !active_before;
+  const float room = (look.width > 0 ? look.width : ImGui::GetContentRegionAvail().x) -
+                     2 * ImGui::GetStyle().FramePadding.x;
+  const std::string hint = fitted(sheet, look.face, look.hint, room);
   const bool done = ImGui::InputTextWithHint(
-      id.c_str(), look.hint.c_str(), &text,
+      id.c_str(), hint.c_str(), &text,
       ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_CallbackAlways, put_caret_at_end,
       &entered);
   const ImVec2 low = ImGui::GetItemRectMin();
   const ImVec2 high = ImGui::GetItemRectMax();
-  sheet.items.note({name, label, low.x, low.y, high.x, high.y, true, ImGui::IsItemVisible(), true});
+  sheet.items.note({name, label, low.x, low.y, high.x, high.y, true,
+                    in_sight({low.x, low.y, high.x, high.y}), true});
   if (sheet.items.arrived(name)) {
     ImGui::SetScrollHereY(0.5F);
   }

@@ -14,7 +14,7 @@ struct Item {
   std::string label;
   float left = 0, top = 0, right = 0, bottom = 0;  ///< pixels from the window's upper left corner
   bool enabled = true;
-  bool visible = true;  ///< some of it lies inside what is scrolled into sight
+  bool visible = true;  ///< its middle is scrolled into sight
   bool tab_stop = true;
 };
 

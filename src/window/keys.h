@@ -50,6 +50,12 @@ struct InputEvents {
   std::u32string typed;
 };
 
+struct Mouse {
+  float x = -1, y = -1;  ///< pixels from the upper left corner; negative = not over the desk
+  bool down = false;
+  float wheel = 0;
+};
+
 /// The events of one frame; whoever answers a key takes it, so that it is answered once.
 class Keys {
  public:

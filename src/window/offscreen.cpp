@@ -18,7 +18,7 @@ quantities::Problem refused(const char* step) {
 }  // namespace
 
 quantities::Result<std::unique_ptr<Offscreen>> Offscreen::open(int width, int height) {
-  std::unique_ptr<Offscreen> screen(new Offscreen);  // NOLINT: the constructor is private
+  auto screen = std::make_unique<Offscreen>();
   screen->display_ =
       eglGetPlatformDisplay(EGL_PLATFORM_SURFACELESS_MESA, EGL_DEFAULT_DISPLAY, nullptr);
   if (screen->display_ == EGL_NO_DISPLAY ||

@@ -12,12 +12,12 @@ class Offscreen {
  public:
   /// Made current on this thread; drawings have this many pixels.
   [[nodiscard]] static quantities::Result<std::unique_ptr<Offscreen>> open(int width, int height);
+  Offscreen() = default;  ///< for open() alone: without it there is nothing to draw on
   ~Offscreen();
   Offscreen(const Offscreen&) = delete;
   Offscreen& operator=(const Offscreen&) = delete;
 
  private:
-  Offscreen() = default;
   // Handles of the system, void pointers in its own headers.
   void* display_ = nullptr;
   void* surface_ = nullptr;

@@ -10,7 +10,7 @@
 #include "window/attend.h"
 #include "window/desk_painter.h"
 #include "window/picture.h"
-#include "window/system_keys.h"
+#include "window/system_input.h"
 #include "window/window.h"
 
 namespace dryout::window {
@@ -81,7 +81,11 @@ std::string free_name(const std::string& folder) {
 class BenchWindow {
  public:
   BenchWindow(GLFWwindow* window, casework::Workshop& workshop, const WindowOptions& options)
-      : window_(window), workshop_(workshop), options_(options), keys_(window), back_ends_(window) {
+      : window_(window),
+        workshop_(workshop),
+        options_(options),
+        input_(window),
+        back_ends_(window) {
     desk_.theme = theme_named(options.theme);
     desk_.scale = scale_of(window, options.scale);
   }
@@ -92,11 +96,11 @@ class BenchWindow {
       return laid;
     }
     while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
-      if (keys_.take_returned()) {
+      if (input_.take_returned()) {
         look_again(workshop_, desk_);
       }
       draw();
-      if (!painter_.settling() && !key_down_ && !keys_.pending()) {
+      if (!painter_.settling() && !key_down_ && !input_.pending()) {
         wait();
       }
     }
@@ -108,7 +112,7 @@ class BenchWindow {
   static constexpr int after_input = 3;
 
   void wait() {
-    if (keys_.take_dirty()) {
+    if (input_.take_dirty()) {
       frames_due_ = after_input;
     }
     if (frames_due_ > 0) {
@@ -117,7 +121,7 @@ class BenchWindow {
     } else {
       glfwWaitEvents();
     }
-    if (keys_.take_dirty()) {
+    if (input_.take_dirty()) {
       frames_due_ = after_input;
     }
   }
@@ -133,9 +137,9 @@ class BenchWindow {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
     const bool resting = key_down_ || painter_.settling();
-    InputEvents events = resting ? InputEvents{} : keys_.take_next();
-    key_down_ = !events.keys.empty();
-    painter_.compose(desk_, std::move(events), queue_);
+    InputStep step = resting ? input_.rest() : input_.take_next();
+    key_down_ = !step.events.keys.empty();
+    painter_.compose(desk_, std::move(step.events), step.mouse, queue_);
     put_on_screen();
     if (!queue_.empty()) {
       frames_due_ = after_input;
@@ -194,7 +198,7 @@ class BenchWindow {
   casework::Workshop& workshop_;
   WindowOptions options_;
   DeskPainter painter_;  // before the back ends: they live in its context
-  SystemKeys keys_;
+  SystemInput input_;
   BackEnds back_ends_;
   Desk desk_;
   CommandQueue queue_;

@@ -77,11 +77,13 @@ void draw_stop(Sheet& sheet, const Desk& desk, const Stop& stop, bool thread, bo
   const bool full = here || passed(desk, stop.station);
   fill(sheet, mark, full ? theme.ink : theme.margin, thread ? 7.0F : 1.0F);
   outline(sheet, mark, theme.ink, 1.5F, thread ? 7.0F : 1.0F);
-  write(sheet, here ? Face::strong : Face::text, desk.open_case ? theme.ink : theme.faint,
-        touch.box.left + sheet.px(36),
-        middle - height_of(sheet, here ? Face::strong : Face::text) / 2, stop.title);
-  write(sheet, Face::figure_note, theme.faint, touch.box.right - sheet.px(26), middle - sheet.px(8),
-        stop.key);
+  const Face face = here ? Face::strong : Face::text;
+  write(sheet, face, desk.open_case ? theme.ink : theme.faint, touch.box.left + sheet.px(36),
+        middle - height_of(sheet, face) / 2, fitted(sheet, face, stop.title, width - sheet.px(40)));
+  if (width > sheet.px(150)) {  // a narrow strip has no room for the keys
+    write(sheet, Face::figure_note, theme.faint, touch.box.right - sheet.px(26),
+          middle - sheet.px(8), stop.key);
+  }
   if (touch.focused) {
     focus_ring(sheet, touch.box);
   }

@@ -57,6 +57,11 @@ void draw_key(const Sheet& sheet, char32_t key, Colour colour, float right, floa
 
 }  // namespace
 
+bool in_sight(Box box) {
+  const ImVec2 middle((box.left + box.right) / 2, (box.top + box.bottom) / 2);
+  return ImGui::IsRectVisible(middle, ImVec2(middle.x + 1, middle.y + 1));
+}
+
 Touch press_area(Sheet& sheet, const std::string& name, const std::string& label, float width,
                  float height, AreaLook look) {
   Touch touch;
@@ -67,12 +72,12 @@ Touch press_area(Sheet& sheet, const std::string& name, const std::string& label
   if (sheet.items.arrived(name)) {
     ImGui::SetScrollHereY(0.5F);
   }
-  const bool sighted = !look.key_needs_sight || ImGui::IsItemVisible();
+  const bool sighted = !look.key_needs_sight || in_sight(touch.box);
   const bool by_key = look.enabled && sighted && look.key != 0 && sheet.keys.take(look.key);
   const bool by_enter = sheet.items.take_press(name) && look.enabled;
   touch.pressed = (clicked && look.enabled) || by_key || by_enter;
   sheet.items.note({name, label, touch.box.left, touch.box.top, touch.box.right, touch.box.bottom,
-                    look.enabled, ImGui::IsItemVisible(), look.tab_stop});
+                    look.enabled, in_sight(touch.box), look.tab_stop});
   return touch;
 }
 

@@ -32,6 +32,8 @@ struct AreaLook {
   bool key_needs_sight = false;  ///< its letter is dead while it is scrolled out of sight
 };
 
+/// Whether the middle of a rectangle is scrolled into sight: what can be pointed at.
+[[nodiscard]] bool in_sight(Box box);
 /// The base of all that can be pressed: an invisible area of this size at the cursor, noted,
 /// focusable, with its letter. The caller draws inside.
 Touch press_area(Sheet& sheet, const std::string& name, const std::string& label, float width,

@@ -16,13 +16,9 @@ void WindowlessDesk::resize(int width, int height) {
 bool WindowlessDesk::frame(Desk& desk, CommandQueue& queue, const InputEvents& events,
                            const Mouse& mouse) {
   const bool baked = painter_.match(desk);
-  ImGuiIO& io = ImGui::GetIO();
-  io.MousePos = mouse.x < 0 ? ImVec2(-FLT_MAX, -FLT_MAX) : ImVec2(mouse.x, mouse.y);
-  io.MouseDown[0] = mouse.down;
-  io.MouseWheel = mouse.wheel;
-  painter_.compose(desk, events, queue);
+  painter_.compose(desk, events, mouse, queue);
   if (painter_.settling()) {
-    painter_.compose(desk, {}, queue);
+    painter_.compose(desk, {}, {mouse.x, mouse.y, mouse.down, 0}, queue);
   }
   return baked;
 }

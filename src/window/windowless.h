@@ -6,12 +6,6 @@
 
 namespace dryout::window {
 
-struct Mouse {
-  float x = -1, y = -1;  ///< pixels from the upper left corner; negative = not over the desk
-  bool down = false;
-  float wheel = 0;
-};
-
 class WindowlessDesk {
  public:
   WindowlessDesk(int width, int height);

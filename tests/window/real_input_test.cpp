@@ -5,6 +5,7 @@
 #include <signal.h>
 
 #include <chrono>
+#include <cstdlib>
 #include <thread>
 
 #include "window/real_window.h"
@@ -24,7 +25,11 @@ class RealInput : public testing::Test {
     (void)bench.dryout(
         "case new --equipment stereo-receiver --set 'Tarnbeck 614' --complaint hums");
   }
-  [[nodiscard]] std::string kept() const { return bench.dryout("case export 1"); }
+  /// The case changed last (a fresh store may come with a case to look at), or "0".
+  [[nodiscard]] std::string newest() const {
+    return std::to_string(std::atoi(bench.dryout("case list").c_str()));
+  }
+  [[nodiscard]] std::string kept() const { return bench.dryout("case export " + newest()); }
   [[nodiscard]] bool holds(const std::string& word) const {
     return kept().find(word) != std::string::npos;
   }
@@ -40,13 +45,13 @@ TEST_F(RealInput, DoesAWholeCaseByKeyboardAlone) {
   bench.type("1976");
   bench.key("Tab");
   bench.type("hums all the time");
-  ASSERT_TRUE(bench.press_by_tab("intake/search"));
+  ASSERT_TRUE(bench.tab_to("intake/search"));
   bench.type("stereo rec");
   bench.key("Return");
   ASSERT_TRUE(bench.press_by_tab("intake/equipment/stereo-receiver"));
   ASSERT_TRUE(bench.press_by_tab("intake/take-in"));
   ASSERT_TRUE(bench.wait_for("symptoms/search"));
-  ASSERT_TRUE(bench.press_by_tab("symptoms/search"));
+  ASSERT_TRUE(bench.tab_to("symptoms/search"));
   bench.type("hum");
   bench.key("Return");  // to the best fit
   bench.key("y");
@@ -63,7 +68,7 @@ TEST_F(RealInput, DoesAWholeCaseByKeyboardAlone) {
   bench.picture("keyboard-mend");
   bench.key("F6");
   ASSERT_TRUE(bench.wait_for("close/summary"));
-  ASSERT_TRUE(bench.press_by_tab("close/summary"));
+  ASSERT_TRUE(bench.tab_to("close/summary"));
   bench.type("new reservoirs");
   bench.key("Return");
   ASSERT_TRUE(bench.wait_for("close/reopen"));
@@ -103,13 +108,13 @@ TEST_F(RealInput, DoesAWholeCaseByMouseAlone) {
 
 TEST_F(RealInput, KeepsANoteAndTakesItBack) {
   take_in_a_receiver();
-  ASSERT_TRUE(bench.open("1"));
+  ASSERT_TRUE(bench.open(newest()));
   bench.key("F9");
-  ASSERT_TRUE(bench.press_by_tab("log/note"));
+  ASSERT_TRUE(bench.tab_to("log/note"));
   bench.type("smells of fish");
   bench.key("Return");
   EXPECT_TRUE(bench.wait_for("log/step/2"));
-  EXPECT_NE(bench.dryout("case show 1").find("smells of fish"), std::string::npos);
+  EXPECT_NE(bench.dryout("case show " + newest()).find("smells of fish"), std::string::npos);
   bench.key("Escape");
   bench.key("ctrl+z");
   bench.picture("note-undone");
@@ -119,13 +124,13 @@ TEST_F(RealInput, KeepsANoteAndTakesItBack) {
 
 TEST_F(RealInput, RefusesADecimalCommaAndKeepsTheCaseAsItWas) {
   take_in_a_receiver();
-  ASSERT_TRUE(bench.open("1"));
+  ASSERT_TRUE(bench.open(newest()));
   bench.key("F8");
   bench.key("n");
   ASSERT_TRUE(bench.wait_for("readings/item"));
-  ASSERT_TRUE(bench.press_by_tab("readings/item"));
+  ASSERT_TRUE(bench.tab_to("readings/item"));
   bench.type("C12");
-  ASSERT_TRUE(bench.press_by_tab("readings/form/figure"));
+  ASSERT_TRUE(bench.tab_to("readings/form/figure"));
   bench.type("4,7");
   const std::string before = kept();
   bench.key("Return");
@@ -139,7 +144,7 @@ TEST_F(RealInput, FindsTheCaseAgainAfterBeingKilled) {
   bench.key("n");
   ASSERT_TRUE(bench.wait_for("intake/set"));
   bench.type("Quillon P3");
-  ASSERT_TRUE(bench.press_by_tab("intake/search"));
+  ASSERT_TRUE(bench.tab_to("intake/search"));
   bench.type("stereo rec");
   bench.key("Return");
   ASSERT_TRUE(bench.press_by_tab("intake/equipment/stereo-receiver"));
@@ -148,13 +153,13 @@ TEST_F(RealInput, FindsTheCaseAgainAfterBeingKilled) {
   kill(-bench.program(), SIGKILL);
   bench.close();
   ASSERT_TRUE(bench.open());
-  EXPECT_TRUE(bench.wait_for("case/1"));
+  EXPECT_TRUE(bench.wait_for("case/" + newest()));
   EXPECT_TRUE(holds("Quillon P3"));
 }
 
 TEST_F(RealInput, FollowsTheWindowsSizeAndScale) {
   take_in_a_receiver();
-  ASSERT_TRUE(bench.open("1"));
+  ASSERT_TRUE(bench.open(newest()));
   ASSERT_TRUE(bench.wait_for("station/probe"));
   bench.resize(1024, 700);
   bench.picture("size-1024");
@@ -162,15 +167,22 @@ TEST_F(RealInput, FollowsTheWindowsSizeAndScale) {
   for (int step = 0; step < 4; ++step) {
     bench.key("ctrl+equal");
   }
-  const auto large = bench.spot("station/probe");
+  // Baking four sets of faces takes a while on a busy machine; none of the steps may be lost.
+  ASSERT_TRUE(small);
+  const int wanted = 2 * (small->bottom - small->top);
+  int height = 0;
+  for (int turn = 0; turn < 200 && std::abs(height - wanted) > 2; ++turn) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    const auto large = bench.spot("station/probe");
+    height = large ? large->bottom - large->top : 0;
+  }
   bench.picture("scale-2");
-  ASSERT_TRUE(small && large);
-  EXPECT_NEAR(large->bottom - large->top, 2 * (small->bottom - small->top), 2);
+  EXPECT_NEAR(height, wanted, 2);
 }
 
 TEST_F(RealInput, DrawsNoFrameWhileNobodyTouchesIt) {
   take_in_a_receiver();
-  ASSERT_TRUE(bench.open("1"));
+  ASSERT_TRUE(bench.open(newest()));
   ASSERT_TRUE(bench.wait_for("station/probe"));
   bench.key("Escape");
   const int before = bench.frame();
@@ -182,7 +194,7 @@ TEST_F(RealInput, DrawsNoFrameWhileNobodyTouchesIt) {
 
 TEST_F(RealInput, IgnoresAKeyHeldDown) {
   take_in_a_receiver();
-  ASSERT_TRUE(bench.open("1"));
+  ASSERT_TRUE(bench.open(newest()));
   bench.key("F3");
   bench.key("t");
   const auto events = [this] {

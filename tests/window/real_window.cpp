@@ -224,7 +224,7 @@ bool RealWindow::click(const std::string& name) {
   return true;
 }
 
-bool RealWindow::press_by_tab(const std::string& name) {
+bool RealWindow::tab_to(const std::string& name) {
   const auto focused = [this, &name] {
     const std::string text = report();
     const std::size_t at = text.find("\"name\":\"" + name + '"');
@@ -232,10 +232,14 @@ bool RealWindow::press_by_tab(const std::string& name) {
     return at != std::string::npos &&
            text.substr(at, end - at).find("\"focused\":true") != std::string::npos;
   };
-  for (int turn = 0; turn < 120 && !focused(); ++turn) {
+  for (int turn = 0; turn < 150 && !focused(); ++turn) {
     key("Tab");
   }
-  if (!focused()) {
+  return focused();
+}
+
+bool RealWindow::press_by_tab(const std::string& name) {
+  if (!tab_to(name)) {
     return false;
   }
   key("Return");

@@ -34,6 +34,8 @@ class RealWindow {
   void type(const std::string& text);
   void hold(const std::string& key, int milliseconds);
   bool click(const std::string& name);  ///< scrolls it into sight first
+  /// Steps to it by Tab; a field is then open for typing.
+  bool tab_to(const std::string& name);
   bool press_by_tab(const std::string& name);
   /// Waits until an item of that name is in sight.
   bool wait_for(const std::string& name);

@@ -1,7 +1,6 @@
-#include "window/system_keys.h"
+#include "window/system_input.h"
 
 #include <GLFW/glfw3.h>
-#include <backends/imgui_impl_glfw.h>
 
 #include <array>
 #include <optional>
@@ -74,48 +73,77 @@ int printed(int code) {
 
 }  // namespace
 
-SystemKeys::SystemKeys(GLFWwindow* window) {
+SystemInput::SystemInput(GLFWwindow* window) {
   glfwSetWindowUserPointer(window, this);
   glfwSetKeyCallback(window, [](GLFWwindow* w, int code, int, int action, int modifiers) {
     of(w).key(code, action, modifiers);
   });
   glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int code) { of(w).letter(code); });
-  glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of(w).dirty_ = true; });
-  glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int modifiers) {
-    of(w).dirty_ = true;
-    ImGui_ImplGlfw_MouseButtonCallback(w, button, action, modifiers);
-  });
-  glfwSetScrollCallback(window, [](GLFWwindow* w, double across, double down) {
-    of(w).dirty_ = true;
-    ImGui_ImplGlfw_ScrollCallback(w, across, down);
-  });
-  glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
-    of(w).dirty_ = true;
-    ImGui_ImplGlfw_CursorEnterCallback(w, entered);
-  });
+  listen_to_mouse(window);
   glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { of(w).dirty_ = true; });
   glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).dirty_ = true; });
   glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
     of(w).dirty_ = true;
     of(w).returned_ = focused == GLFW_TRUE;
-    ImGui_ImplGlfw_WindowFocusCallback(w, focused);
   });
 }
 
-InputEvents SystemKeys::take_next() {
-  if (events_.empty()) {
-    return {};
+void SystemInput::listen_to_mouse(GLFWwindow* window) {
+  glfwSetCursorPosCallback(window, [](GLFWwindow* w, double x, double y) {
+    of(w).pointer(static_cast<float>(x), static_cast<float>(y));
+  });
+  glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
+    if (entered == GLFW_FALSE) {
+      of(w).pointer(-1, -1);
+    }
+  });
+  glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int) {
+    if (button == GLFW_MOUSE_BUTTON_LEFT) {
+      of(w).now_.down = action == GLFW_PRESS;
+      of(w).add({});
+    }
+  });
+  glfwSetScrollCallback(window, [](GLFWwindow* w, double, double down) {
+    of(w).now_.wheel = static_cast<float>(down);
+    of(w).add({});
+    of(w).now_.wheel = 0;
+  });
+}
+
+void SystemInput::add(InputEvents events, Moved moved) {
+  dirty_ = true;
+  const bool move = moved == Moved::yes;
+  // Of a long way only the end matters.
+  if (move && last_was_move_ && !steps_.empty()) {
+    steps_.back().mouse = now_;
+  } else {
+    steps_.push_back({std::move(events), now_});
   }
-  InputEvents next = std::move(events_.front());
-  events_.pop_front();
+  last_was_move_ = move;
+}
+
+void SystemInput::pointer(float x, float y) {
+  now_.x = x;
+  now_.y = y;
+  add({}, Moved::yes);
+}
+
+InputStep SystemInput::take_next() {
+  if (steps_.empty()) {
+    return rest();
+  }
+  InputStep next = std::move(steps_.front());
+  steps_.pop_front();
+  taken_ = next.mouse;
+  taken_.wheel = 0;
   return next;
 }
 
-SystemKeys& SystemKeys::of(GLFWwindow* window) {
-  return *static_cast<SystemKeys*>(glfwGetWindowUserPointer(window));
+SystemInput& SystemInput::of(GLFWwindow* window) {
+  return *static_cast<SystemInput*>(glfwGetWindowUserPointer(window));
 }
 
-void SystemKeys::key(int code, int action, int modifiers) {
+void SystemInput::key(int code, int action, int modifiers) {
   dirty_ = true;
   repeating_ = action == GLFW_REPEAT;
   const bool repeats = code == GLFW_KEY_UP || code == GLFW_KEY_DOWN || code == GLFW_KEY_TAB ||
@@ -131,14 +159,14 @@ void SystemKeys::key(int code, int action, int modifiers) {
     meant = Key::back_tab;
   }
   if (meant) {
-    events_.push_back({{*meant}, {}});
+    add({{*meant}, {}});
   }
 }
 
-void SystemKeys::letter(unsigned int code) {
+void SystemInput::letter(unsigned int code) {
   dirty_ = true;
   if (!repeating_) {
-    events_.push_back({{}, {static_cast<char32_t>(code)}});
+    add({{}, {static_cast<char32_t>(code)}});
   }
 }
 
