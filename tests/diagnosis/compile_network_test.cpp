@@ -24,7 +24,7 @@ using ::testing::UnorderedElementsAre;
 
 constexpr double tolerance = 1e-12;
 
-class Lantern : public ::testing::Test {
+class CompiledLantern : public ::testing::Test {
  protected:
   [[nodiscard]] CompiledNetwork compile(std::vector<NamedPart> parts = {},
                                         std::optional<int> built = 1985, int now = 1995) const {
@@ -65,7 +65,7 @@ auto near(const char* cause, double strength) {
   return Pair(cause, DoubleNear(strength, tolerance));
 }
 
-TEST_F(Lantern, HasAnItemAGroupAndACauseABlock) {
+TEST_F(CompiledLantern, HasAnItemAGroupAndACauseABlock) {
   std::vector<std::string> ids;
   for (const Item& of : compile().network.items) ids.push_back(of.id);
   EXPECT_THAT(ids,
@@ -75,7 +75,7 @@ TEST_F(Lantern, HasAnItemAGroupAndACauseABlock) {
                                    "cause:dirty-contact@socket"));
 }
 
-TEST_F(Lantern, StressMultipliesOddsAndTheWorstOfTwoPartsCounts) {
+TEST_F(CompiledLantern, StressMultipliesOddsAndTheWorstOfTwoPartsCounts) {
   // Reservoirs: stress doubles the odds of dried. Fresh: dried 0.1 * 2, leaky 0.05, sound 0.85, sum
   // 1.1; both parts sound with (0.85 / 1.1)^2, the rest shared 0.2 : 0.05.
   const auto compiled = compile();
@@ -92,14 +92,14 @@ TEST_F(Lantern, StressMultipliesOddsAndTheWorstOfTwoPartsCounts) {
                           DoubleNear((1 - worn) / 9, tolerance)));
 }
 
-TEST_F(Lantern, ACauseHasItsPriorAndNoCohort) {
+TEST_F(CompiledLantern, ACauseHasItsPriorAndNoCohort) {
   const auto compiled = compile();
   const Item& diode = item(compiled, "cause:open-diode@bridge");
   EXPECT_FALSE(diode.cohort.has_value());
   EXPECT_THAT(diode.given_level, ElementsAre(ElementsAre(0.95, 0.05)));
 }
 
-TEST_F(Lantern, WarmthAgesACohort) {
+TEST_F(CompiledLantern, WarmthAgesACohort) {
   // Hot counts double: ten years are twenty, the last of the first step; eleven are past it.
   EXPECT_THAT(cohort_weights(1985, 1995), ElementsAre(0.75, 0.25));
   EXPECT_THAT(cohort_weights(1985, 1996), ElementsAre(0.25, 0.75));
@@ -107,7 +107,7 @@ TEST_F(Lantern, WarmthAgesACohort) {
   EXPECT_THAT(cohort_weights(1985, 2025), ElementsAre(0.75, 0.25));
 }
 
-TEST_F(Lantern, ACohortIsAsWarmAsItsPartsOnAverage) {
+TEST_F(CompiledLantern, ACohortIsAsWarmAsItsPartsOnAverage) {
   // Two hot parts (factor 2) and four cool ones (0.5) make 1: twenty years are twenty.
   knowledge::PartGroup cool = lantern().groups[0];
   cool.id = "cool";
@@ -124,14 +124,14 @@ TEST_F(Lantern, ACohortIsAsWarmAsItsPartsOnAverage) {
   }
 }
 
-TEST_F(Lantern, AnUnknownYearIsTheMiddleOfItsYears) {
+TEST_F(CompiledLantern, AnUnknownYearIsTheMiddleOfItsYears) {
   // Built 1980 to 1990: taken as 1985. A set from the future is new.
   EXPECT_EQ(cohort_weights(std::nullopt, 1995), cohort_weights(1985, 1995));
   EXPECT_EQ(cohort_weights(std::nullopt, 1996), cohort_weights(1985, 1996));
   EXPECT_THAT(cohort_weights(2030, 1995), ElementsAre(0.75, 0.25));
 }
 
-TEST_F(Lantern, GroupsOfOneCohortNameShareItAndOthersStandAlone) {
+TEST_F(CompiledLantern, GroupsOfOneCohortNameShareItAndOthersStandAlone) {
   EXPECT_EQ(compile().network.cohorts.size(), 2U);
   lantern().groups[1].cohort = "cans";
   const auto compiled = compile();
@@ -139,7 +139,7 @@ TEST_F(Lantern, GroupsOfOneCohortNameShareItAndOthersStandAlone) {
   EXPECT_EQ(item(compiled, "group:coupling").cohort, item(compiled, "group:reservoirs").cohort);
 }
 
-TEST_F(Lantern, AnEraMultipliesOddsInItsYearsAndTechnologiesOnly) {
+TEST_F(CompiledLantern, AnEraMultipliesOddsInItsYearsAndTechnologiesOnly) {
   const auto leaky = [&](int built) {
     return item(compile({}, built), "group:coupling").given_level[0][1];
   };
@@ -152,7 +152,7 @@ TEST_F(Lantern, AnEraMultipliesOddsInItsYearsAndTechnologiesOnly) {
   EXPECT_NEAR(leaky(1979), 1 - std::pow(0.98 / (0.98 + 0.32), 3), tolerance);
 }
 
-TEST_F(Lantern, ASymptomHearsTheStrongestWayOfEveryFault) {
+TEST_F(CompiledLantern, ASymptomHearsTheStrongestWayOfEveryFault) {
   const auto compiled = compile();
   EXPECT_THAT(causes(compiled, "symptom:hums"),
               UnorderedElementsAre(near("group:reservoirs dried", 0.8 * 0.9 * 0.5),
@@ -166,7 +166,7 @@ TEST_F(Lantern, ASymptomHearsTheStrongestWayOfEveryFault) {
                                    near("cause:dirty-contact@preamp faulty", 0.25 * 0.9)));
 }
 
-TEST_F(Lantern, ACheckIsMadeOncePerPlaceWhereItCanSeeSomething) {
+TEST_F(CompiledLantern, ACheckIsMadeOncePerPlaceWhereItCanSeeSomething) {
   const auto compiled = compile();
   std::vector<std::string> ids;
   for (const Finding& finding : compiled.network.findings) ids.push_back(finding.id);
@@ -180,7 +180,7 @@ TEST_F(Lantern, ACheckIsMadeOncePerPlaceWhereItCanSeeSomething) {
   EXPECT_DOUBLE_EQ(knowledge::find(compiled.network.findings, "check:listen@power")->leak, 0.04);
 }
 
-TEST_F(Lantern, ACheckThatSeesTwoThingsAtOnePlaceTakesTheStronger) {
+TEST_F(CompiledLantern, ACheckThatSeesTwoThingsAtOnePlaceTakesTheStronger) {
   EXPECT_THAT(causes(compile(), "check:listen@preamp"),
               UnorderedElementsAre(near("group:reservoirs dried", 0.108 * 0.8),
                                    near("cause:open-diode@bridge faulty", 0.0675 * 0.8),
@@ -188,7 +188,7 @@ TEST_F(Lantern, ACheckThatSeesTwoThingsAtOnePlaceTakesTheStronger) {
                                    near("cause:dirty-contact@preamp faulty", 0.25 * 0.5)));
 }
 
-TEST_F(Lantern, ACheckOfTheWholeSetLooksEverywhere) {
+TEST_F(CompiledLantern, ACheckOfTheWholeSetLooksEverywhere) {
   EXPECT_THAT(causes(compile(), "check:look"),
               UnorderedElementsAre(near("group:reservoirs leaky", 0.5 * 0.6)));
   const auto compiled = compile();
@@ -198,7 +198,7 @@ TEST_F(Lantern, ACheckOfTheWholeSetLooksEverywhere) {
   }
 }
 
-TEST_F(Lantern, ACheckOfPartsDetectsTheirModes) {
+TEST_F(CompiledLantern, ACheckOfPartsDetectsTheirModes) {
   const auto compiled = compile();
   EXPECT_THAT(causes(compiled, "check:esr@reservoirs"),
               UnorderedElementsAre(near("group:reservoirs dried", 0.95)));
@@ -206,7 +206,7 @@ TEST_F(Lantern, ACheckOfPartsDetectsTheirModes) {
               UnorderedElementsAre(near("group:coupling leaky", 0.9)));
 }
 
-TEST_F(Lantern, ANamedPartStepsOutOfItsGroupAndKeepsItsCohort) {
+TEST_F(CompiledLantern, ANamedPartStepsOutOfItsGroupAndKeepsItsCohort) {
   const auto compiled = compile({{"C12", "reservoirs"}});
   const Item& part = item(compiled, "part:C12");
   const Item& rest = item(compiled, "group:reservoirs");
@@ -229,7 +229,7 @@ TEST_F(Lantern, ANamedPartStepsOutOfItsGroupAndKeepsItsCohort) {
   EXPECT_EQ(described->group, "reservoirs");
 }
 
-TEST_F(Lantern, NothingIsLeftOfAGroupWhoseLastPartIsNamed) {
+TEST_F(CompiledLantern, NothingIsLeftOfAGroupWhoseLastPartIsNamed) {
   for (const int more : {2, 3}) {  // three named of two: the architecture said too few
     std::vector<NamedPart> parts;
     for (int i = 0; i < more; ++i) parts.push_back({"C" + std::to_string(i), "reservoirs"});
@@ -239,14 +239,14 @@ TEST_F(Lantern, NothingIsLeftOfAGroupWhoseLastPartIsNamed) {
   }
 }
 
-TEST_F(Lantern, AnEquipmentMayListTheSymptomsItCanHave) {
+TEST_F(CompiledLantern, AnEquipmentMayListTheSymptomsItCanHave) {
   lantern().symptoms = {"distorts"};
   const auto compiled = compile();
   EXPECT_EQ(knowledge::find(compiled.network.findings, "symptom:hums"), nullptr);
   EXPECT_NE(knowledge::find(compiled.network.findings, "symptom:distorts"), nullptr);
 }
 
-TEST_F(Lantern, EveryCauseCanBeTold) {
+TEST_F(CompiledLantern, EveryCauseCanBeTold) {
   const auto compiled = compile();
   for (std::size_t f = 0; f < compiled.findings.size(); ++f) {
     const Finding& finding = compiled.network.findings[f];
