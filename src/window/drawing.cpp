@@ -34,7 +34,9 @@ void line(float x0, float y0, float x1, float y1, Colour colour, float thickness
 void dashed(const Sheet& sheet, float x0, float y0, float x1, float y1, Colour colour) {
   const float length = std::hypot(x1 - x0, y1 - y0);
   const float step = sheet.px(9);
-  for (float at = 0; at < length; at += step) {
+  const int dashes = static_cast<int>(std::ceil(length / step));
+  for (int dash = 0; dash < dashes; ++dash) {
+    const float at = static_cast<float>(dash) * step;
     const float from = at / length;
     const float to = std::min(1.0F, (at + sheet.px(5)) / length);
     line(x0 + (x1 - x0) * from, y0 + (y1 - y0) * from, x0 + (x1 - x0) * to, y0 + (y1 - y0) * to,
@@ -78,7 +80,9 @@ void hatch(const Sheet& sheet, Box box, quantities::Probability suspicion) {
   const float step = sheet.px(sparsest_px + (densest_px - sparsest_px) * share);
   const float high = box.height();
   pen().PushClipRect(ImVec2(box.left, box.top), ImVec2(box.right, box.bottom), true);
-  for (float x = box.left - high; x < box.right; x += step) {
+  const int strokes = static_cast<int>(std::ceil((box.width() + high) / step));
+  for (int stroke = 0; stroke < strokes; ++stroke) {
+    const float x = box.left - high + static_cast<float>(stroke) * step;
     line(x, box.bottom, x + high, box.top, sheet.theme.accuses.faded(150), sheet.px(1.0F + share));
   }
   pen().PopClipRect();

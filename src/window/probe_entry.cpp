@@ -15,6 +15,8 @@ using casework::CheckView;
 using casework::Seen;
 
 void draw_cautions(Sheet& sheet, const CheckView& check, CommandQueue& queue, Face face) {
+  say(sheet, face == Face::text ? Face::note : Face::heading, sheet.theme.ink,
+      "Read to the end (Page \u2193), then A.");
   for (const casework::CautionView& caution : check.cautions) {
     draw_caution(sheet, caution, face == Face::text ? Face::text : Face::heading);
   }

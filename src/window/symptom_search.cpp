@@ -66,6 +66,7 @@ std::vector<std::size_t> find_symptoms(const std::vector<casework::SymptomView>&
   std::stable_sort(fits.begin(), fits.end(),
                    [](const Fit& a, const Fit& b) { return a.words > b.words; });
   std::vector<std::size_t> places;
+  places.reserve(fits.size());
   for (const Fit& fit : fits) {
     places.push_back(fit.place);
   }
