@@ -261,6 +261,7 @@ std::vector<Real> from_kernel(const FoldedEvidence& folded, const Step& step,
         role_matrix<Real>(folded.shared[step.shared[k]], step.roles[k], present_only);
     CHECK(m.entries > 0);
     done /= m.entries;
+    CHECK(done > 0);
     const std::size_t highs = entries.size() / (m.entries * done);
     std::vector<Real> next(highs * 2 * done, Real{0});
     for (std::size_t high = 0; high < highs; ++high) {
