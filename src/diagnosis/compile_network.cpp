@@ -113,6 +113,11 @@ void ItemCompiler::add_group_item(std::size_t g, int count, const std::string& r
 
 std::vector<ItemState> ItemCompiler::add_cause(const FaultSite& site) {
   const knowledge::OtherCause& cause = knowledge_.causes[site.cause];
+  const bool too_old = set_.year_built && *set_.year_built < cause.year_from;
+  const bool too_young = set_.year_built && *set_.year_built > cause.year_to;
+  if (too_old || too_young) {
+    return {};  // some sets of this kind can have it, but not this one
+  }
   const knowledge::Block& block = equipment_.blocks[site.block];
   const std::size_t item = compiled_.network.items.size();
   compiled_.network.items.push_back({"cause:" + cause.id + "@" + block.id,

@@ -175,27 +175,6 @@ class Search {
   std::priority_queue<Way> queue_;
 };
 
-std::vector<FaultSite> fault_sites(const KnowledgeBase& knowledge, const Equipment& equipment) {
-  std::vector<FaultSite> sites;
-  for (std::size_t g = 0; g < equipment.groups.size(); ++g) {
-    const std::string id = technology_of(knowledge, equipment.groups[g]);
-    if (const Technology* technology = find(knowledge.technologies, id)) {
-      for (const auto& [mode, levels] : technology->modes) {
-        sites.push_back({FaultSite::Kind::group, g, mode, 0, 0});
-      }
-    }
-  }
-  for (std::size_t c = 0; c < knowledge.causes.size(); ++c) {
-    const auto& kinds = knowledge.causes[c].block_kinds;
-    for (std::size_t b = 0; b < equipment.blocks.size(); ++b) {
-      if (holds(kinds, "*") || holds(kinds, equipment.blocks[b].kind)) {
-        sites.push_back({FaultSite::Kind::cause, 0, "", c, b});
-      }
-    }
-  }
-  return sites;
-}
-
 }  // namespace
 
 Chained chain(const KnowledgeBase& knowledge, const Equipment& equipment, double strength_min) {

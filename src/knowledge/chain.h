@@ -10,19 +10,10 @@
 #include <vector>
 
 #include "knowledge/block_graph.h"
+#include "knowledge/fault_site.h"
 #include "knowledge/knowledge_base.h"
 
 namespace dryout::knowledge {
-
-/// A fault that an equipment can have: a part group in a mode, or a cause in a block.
-struct FaultSite {
-  enum class Kind { group, cause };
-  Kind kind = Kind::group;
-  std::size_t group = 0;  ///< Kind::group: index into Equipment::groups
-  std::string mode;       ///< Kind::group
-  std::size_t cause = 0;  ///< Kind::cause: index into KnowledgeBase::causes
-  std::size_t block = 0;  ///< Kind::cause: index into Equipment::blocks
-};
 
 /// A phenomenon at a place of the equipment.
 struct Fact {

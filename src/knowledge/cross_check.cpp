@@ -91,6 +91,15 @@ void check_eras(const std::vector<EraVariant>& eras, const Ids& ids, Problems& p
   }
 }
 
+void check_causes(const std::vector<OtherCause>& causes, Problems& problems) {
+  for (const OtherCause& cause : causes) {
+    if (cause.year_to < cause.year_from) {
+      problems.push_back({"a cause that ends before it begins", within(cause.place, "/year_to"),
+                          std::to_string(cause.year_to), "year_to not before year_from"});
+    }
+  }
+}
+
 void check_opening(const Link& link, const Ids& ids, Problems& problems) {
   const Place when = within(link.place, "/when");
   for (std::size_t r = 0; r < link.roles.size(); ++r) {
@@ -237,6 +246,7 @@ Problems broken_references(const KnowledgeBase& knowledge) {
     ids.modes.require_keys(role.stress, within(role.place, "/stress"), problems);
   }
   check_eras(knowledge.eras, ids, problems);
+  check_causes(knowledge.causes, problems);
   check_links(knowledge, ids, problems);
   check_checks(knowledge, ids, problems);
   check_symptoms(knowledge, ids, problems);

@@ -8,6 +8,7 @@ namespace {
 using documents::Reader;
 
 constexpr documents::Range odds_factor{.max = 1000.0, .above = 0.0};
+constexpr documents::Range year{.min = 1900, .max = 2100};
 
 std::map<std::string, double> read_factors(const Reader& reader, std::string_view key) {
   std::map<std::string, double> factors;
@@ -116,7 +117,6 @@ Ageing read_ageing(const Reader& reader) {
 EraVariant read_era(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "year_from", "year_to",
                       "technologies", "odds"});
-  constexpr documents::Range year{.min = 1900, .max = 2100};
   EraVariant era;
   era.place = reader.place();
   era.id = read_id(reader);
@@ -142,11 +142,14 @@ Role read_role(const Reader& reader) {
 }
 
 OtherCause read_cause(const Reader& reader) {
-  reader.accept_only({"id", "title", "because", "source", "judged", "block_kinds", "prior",
-                      "remedy_minutes", "how_to_tell"});
+  reader.accept_only({"id", "title", "because", "source", "judged", "block_kinds", "not_served_by",
+                      "year_from", "year_to", "prior", "remedy_minutes", "how_to_tell"});
   OtherCause cause;
   read_head(reader, cause);
   cause.block_kinds = reader.texts("block_kinds");
+  cause.not_served_by = reader.optional_texts("not_served_by");
+  if (reader.has("year_from")) cause.year_from = reader.whole_number("year_from", year);
+  if (reader.has("year_to")) cause.year_to = reader.whole_number("year_to", year);
   cause.prior = reader.number("prior", documents::any_probability);
   cause.remedy = quantities::minutes(reader.number("remedy_minutes", documents::positive));
   cause.how_to_tell = reader.text("how_to_tell");

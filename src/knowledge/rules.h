@@ -71,9 +71,13 @@ struct Role : Entry {
 /// A cause that is not a capacitor.
 struct OtherCause : Entry {
   std::vector<std::string> block_kinds;  ///< where it can happen; "*" = in every block
-  double prior = 0.0;                    ///< per block, in a set that came in for repair
-  quantities::Second remedy;             ///< bench time to mend it
-  std::string how_to_tell;               ///< what tells it from a capacitor
+  /// Kinds of blocks whose signal keeps it away: no transistor dies where a valve does the work.
+  std::vector<std::string> not_served_by;
+  int year_from = 0;          ///< sets built from ...
+  int year_to = 9999;         ///< ... to here can have it
+  double prior = 0.0;         ///< per block, in a set that came in for repair
+  quantities::Second remedy;  ///< bench time to mend it
+  std::string how_to_tell;    ///< what tells it from a capacitor
 };
 
 struct Phenomenon : Entry {

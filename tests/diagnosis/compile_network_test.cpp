@@ -99,6 +99,17 @@ TEST_F(CompiledLantern, ACauseHasItsPriorAndNoCohort) {
   EXPECT_THAT(diode.given_level, ElementsAre(ElementsAre(0.95, 0.05)));
 }
 
+TEST_F(CompiledLantern, ASetBuiltOutsideTheYearsOfACauseDoesNotHaveIt) {
+  auto* diode = knowledge::find(knowledge_.causes, "open-diode");
+  diode->year_to = 1984;  // some lanterns are younger
+  EXPECT_EQ(compile().network.items.size(), 7U);
+  diode->year_to = 1985;
+  EXPECT_EQ(compile().network.items.size(), 8U);
+  diode->year_from = 1986;
+  diode->year_to = 2000;
+  EXPECT_EQ(compile().network.items.size(), 7U);
+}
+
 TEST_F(CompiledLantern, WarmthAgesACohort) {
   // Hot counts double: ten years are twenty, the last of the first step; eleven are past it.
   EXPECT_THAT(cohort_weights(1985, 1995), ElementsAre(0.75, 0.25));

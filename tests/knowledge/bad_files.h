@@ -18,6 +18,7 @@ inline constexpr BadFile bad_files[] = {
     {"ageing_too_few_weights", "/ageing/steps/1", "weights of a step", "one weight a level"},
     {"ageing_weights_sum_off", "/ageing/steps/0", "weights of a step", "summing to 1"},
     {"ageing_without_steps", "/ageing", "no ageing levels", "levels and steps"},
+    {"cause_ends_before_it_begins", "/causes/0/year_to", "ends before it begins", "not before"},
     {"cause_prior_above_one", "/causes/0/prior", "out of range", "0 to 1"},
     {"caution_unknown_danger", "/cautions/0/danger", "unknown word", "high-tension"},
     {"check_certain_false_alarm", "/checks/0/false_alarm", "out of range", "to 0.5"},

@@ -77,6 +77,25 @@ TEST_F(Lantern, ACauseStartsInItsBlock) {
   EXPECT_TRUE(all.at("dirty-contact bridge").empty());
 }
 
+TEST_F(Lantern, ACauseKeepsOutOfBlocksThatAreServedByWhatItIsNotServedBy) {
+  find(knowledge_.causes, "dirty-contact")->not_served_by = {"audio-preamp"};
+  const auto all = strengths(knowledge_, lantern_);
+  EXPECT_TRUE(all.contains("dirty-contact preamp"));
+  EXPECT_FALSE(all.contains("dirty-contact power"));  // the preamplifier's signal goes there
+  EXPECT_TRUE(all.contains("dirty-contact socket"));  // and no further
+}
+
+TEST_F(Lantern, ACauseNeedsSetsBuiltInItsYears) {
+  OtherCause* diode = find(knowledge_.causes, "open-diode");
+  diode->year_from = lantern_.year_to + 1;
+  EXPECT_FALSE(strengths(knowledge_, lantern_).contains("open-diode bridge"));
+  diode->year_from = lantern_.year_to;
+  EXPECT_TRUE(strengths(knowledge_, lantern_).contains("open-diode bridge"));
+  diode->year_from = 0;
+  diode->year_to = lantern_.year_from - 1;
+  EXPECT_FALSE(strengths(knowledge_, lantern_).contains("open-diode bridge"));
+}
+
 TEST_F(Lantern, ResidueCreepsToGroupsOfTheSameBoardOnly) {
   EXPECT_THAT(strengths(knowledge_, lantern_)["reservoirs leaky"],
               UnorderedElementsAre(near("residue@reservoirs", 0.5), near("residue@coupling", 0.1)));
