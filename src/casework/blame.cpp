@@ -20,6 +20,17 @@ bool always_innocent(const std::vector<double>& none) {
   return std::all_of(none.begin(), none.end(), [](double p) { return p == 1.0; });
 }
 
+/// Findings without evidence say nothing of the rest, and most of a network is such.
+void forget_what_was_not_seen(Network& network, const diagnosis::Evidence& evidence) {
+  std::vector<bool> seen(network.findings.size());
+  for (const std::size_t finding : evidence.present) seen[finding] = true;
+  for (const std::size_t finding : evidence.absent) seen[finding] = true;
+  for (const diagnosis::SoftFinding& soft : evidence.soft) seen[soft.finding] = true;
+  for (std::size_t f = 0; f < seen.size(); ++f) {
+    if (!seen[f]) network.findings[f].causes.clear();
+  }
+}
+
 }  // namespace
 
 Blame::Blame(Network network, const diagnosis::Evidence& evidence,
@@ -27,7 +38,9 @@ Blame::Blame(Network network, const diagnosis::Evidence& evidence,
     : network_(std::move(network)),
       evidence_(&evidence),
       findings_(std::move(findings)),
-      log_evidence_(log_evidence) {}
+      log_evidence_(log_evidence) {
+  forget_what_was_not_seen(network_, evidence);
+}
 
 /// P(the item in this state causes none of the findings), per state.
 std::vector<double> Blame::innocence(std::size_t item) const {

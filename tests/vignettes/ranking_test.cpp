@@ -1,0 +1,151 @@
+// Does the shipped tree, asked about sets on the bench, point where an experienced person would?
+// The cases and their sources are in the *.json files of this folder.
+#include <gtest/gtest.h>
+
+#include <iostream>
+#include <map>
+#include <set>
+
+#include "casework/workshop.h"
+#include "knowledge/load.h"
+#include "vignettes/vignettes.h"
+
+namespace dryout::vignettes {
+namespace {
+
+const knowledge::KnowledgeBase& shipped() {
+  static const knowledge::KnowledgeBase knowledge = *knowledge::load({DRYOUT_SOURCE_DIR});
+  return knowledge;
+}
+
+const std::vector<Vignette>& all() {
+  static const std::vector<Vignette> vignettes = *read_folder(DRYOUT_SOURCE_DIR "/tests/vignettes");
+  return vignettes;
+}
+
+struct Judged {
+  const Vignette* vignette = nullptr;
+  Score score;
+  std::string told;  ///< who led, with how much blame
+};
+
+std::string told(const diagnosis::Network& network, const std::vector<Suspect>& suspects) {
+  std::string line;
+  for (const Suspect& suspect : suspects) {
+    line += ' ' + network.items[suspect.item].id + '=' + std::to_string(suspect.blame).substr(0, 5);
+  }
+  return line;
+}
+
+const std::vector<Judged>& judged() {
+  static const std::vector<Judged> list = [] {
+    std::vector<Judged> made;
+    for (const Vignette& vignette : all()) {
+      const auto compiled = compile(shipped(), vignette);
+      const auto suspects = leading_suspects(compiled.network, seen_in(vignette, compiled));
+      made.push_back({&vignette, score(vignette, compiled.network, suspects),
+                      told(compiled.network, suspects)});
+    }
+    return made;
+  }();
+  return list;
+}
+
+/// Share for which `holds`, after a line for each for which it does not.
+template <class Holds>
+double share(const char* what, Holds holds) {
+  std::size_t held = 0;
+  for (const Judged& each : judged()) {
+    if (holds(each.score)) {
+      ++held;
+    } else {
+      std::cout << "not " << what << ": " << each.vignette->id << " (" << each.vignette->equipment
+                << "):" << each.told << '\n';
+    }
+  }
+  std::cout << what << ": " << held << " of " << judged().size() << '\n';
+  return static_cast<double>(held) / static_cast<double>(judged().size());
+}
+
+TEST(Vignettes, AreManyEachUnderItsOwnIdAndAboutCapacitorsAndOtherThings) {
+  std::set<std::string> ids;
+  std::size_t capacitors = 0;
+  for (const Vignette& vignette : all()) {
+    EXPECT_TRUE(ids.insert(vignette.id).second) << vignette.id;
+    capacitors += vignette.capacitor ? 1U : 0U;
+  }
+  std::cout << ids.size() << " vignettes, the answer is a capacitor in " << capacitors << '\n';
+  EXPECT_GE(all().size(), 180U);
+  EXPECT_GE(capacitors, all().size() / 4);
+  EXPECT_GE(all().size() - capacitors, all().size() / 4);
+}
+
+TEST(Vignettes, SpeakOfWhatTheirEquipmentHas) {
+  for (const Vignette& vignette : all()) {
+    ASSERT_NE(knowledge::find(shipped().equipment, vignette.equipment), nullptr) << vignette.id;
+    const auto compiled = compile(shipped(), vignette);
+    const Seen seen = seen_in(vignette, compiled);
+    EXPECT_TRUE(seen.unknown.empty()) << vignette.id << ": " << seen.unknown.front();
+    EXPECT_FALSE(seen.complaint.empty()) << vignette.id;
+    for (const auto* list :
+         {&vignette.expect_top1, &vignette.expect_top3, &vignette.must_not_lead}) {
+      for (const std::string& expected : *list) {
+        bool exists = false;
+        for (const auto& item : compiled.network.items) {
+          exists = exists || matches(item.id, {expected});
+        }
+        EXPECT_TRUE(exists) << vignette.id << ": nothing is called " << expected;
+      }
+    }
+  }
+}
+
+// One test, since ranking them all is the work.
+TEST(Vignettes, AreRankedAsAnExperiencedPersonWould) {
+  EXPECT_GE(share("among the first three", [](const Score& s) { return s.top3; }), 0.95);
+  EXPECT_GE(share("in front", [](const Score& s) { return s.top1; }), 0.80);
+  EXPECT_EQ(share("free of a forbidden leader", [](const Score& s) { return !s.led_by_forbidden; }),
+            1.0);
+}
+
+/// The same set told to the workshop, as a person would: what its view ranks is what we rank.
+TEST(Vignettes, AreRankedAlikeByTheWorkshop) {
+  constexpr std::int64_t in_2026 = 1'780'000'000;
+  auto workshop =
+      casework::Workshop::open(std::string(casework::in_memory), shipped(), [] { return in_2026; });
+  ASSERT_TRUE(workshop.ok());
+  std::map<std::string, std::size_t> asked;  // each kind of equipment once
+  for (std::size_t i = 0; i < all().size(); ++i) asked.emplace(all()[i].equipment, i);
+  for (const auto& [equipment, index] : asked) {
+    const Vignette& vignette = all()[index];
+    const auto number = (*workshop)->start({equipment, vignette.id, vignette.year, "", ""});
+    ASSERT_TRUE(number.ok()) << quantities::describe(number.problems());
+    std::vector<casework::Command> commands;
+    for (const auto& [symptom, there] : vignette.symptoms) {
+      commands.emplace_back(
+          casework::ReportSymptom{symptom, there ? casework::Seen::yes : casework::Seen::no});
+    }
+    for (const Outcome& outcome : vignette.outcomes) {
+      commands.emplace_back(casework::AcknowledgeCautions{outcome.check, outcome.place});
+      commands.emplace_back(
+          casework::RecordOutcome{outcome.check, outcome.place,
+                                  outcome.bad ? casework::Seen::yes : casework::Seen::no, ""});
+    }
+    for (const casework::Command& command : commands) {
+      const auto applied = (*workshop)->apply(*number, command);
+      ASSERT_TRUE(applied.ok()) << vignette.id << quantities::describe(applied.problems());
+    }
+    const auto view = (*workshop)->view(*number);
+    ASSERT_TRUE(view.ok());
+    const auto compiled = compile(shipped(), vignette);
+    const auto ours = leading_suspects(compiled.network, seen_in(vignette, compiled));
+    for (std::size_t rank = 0; rank < ours.size(); ++rank) {
+      EXPECT_NEAR(view->suspects[rank].suspicion.value(), ours[rank].blame, 1e-9)
+          << vignette.id << ' ' << view->suspects[rank].item << " against "
+          << compiled.network.items[ours[rank].item].id;
+    }
+  }
+}
+
+}  // namespace
+}  // namespace dryout::vignettes
