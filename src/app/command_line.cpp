@@ -31,6 +31,7 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_infer(commands);
   add_circuit(commands);
   add_plan(commands);
+  add_simulate(commands);
 }
 
 Exit run_guarded(const Run& run, const Invocation& invocation) {

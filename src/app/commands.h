@@ -34,10 +34,12 @@ struct Commands {
   std::deque<std::string> texts;
   std::deque<bool> flags;
   std::deque<int> numbers;
+  std::deque<double> reals;
   std::deque<WindowRequest> window_requests;
   std::deque<std::function<quantities::Result<casework::Command>()>> makers;
   std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
   bool& flag() { return flags.emplace_back(false); }
+  double& real(double fallback) { return reals.emplace_back(fallback); }
   int& number(int fallback) { return numbers.emplace_back(fallback); }
 
   /// Declares a command below `parent` (the root by default).
@@ -50,6 +52,7 @@ void add_snapshot(Commands& commands, const WindowFace& window);
 void add_infer(Commands& commands);
 void add_circuit(Commands& commands);
 void add_plan(Commands& commands);
+void add_simulate(Commands& commands);
 void add_reading(Commands& commands);
 void add_marking(Commands& commands);
 void add_keep_limit(Commands& commands);

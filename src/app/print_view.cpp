@@ -124,6 +124,22 @@ void print_explanation(std::ostream& out, const casework::SuspectView& suspect) 
   }
 }
 
+void print_plan(std::ostream& out, const casework::PlanStep& step, int depth) {
+  const std::string margin(static_cast<std::size_t>(depth) * 4, ' ');
+  if (step.leaf) {
+    out << margin << "look to " << step.suspect_title << " (" << percent(step.suspicion.value())
+        << ")\n";
+    return;
+  }
+  out << margin << step.title << '\n';
+  for (const std::size_t outcome : {0U, 1U}) {
+    const casework::PlanStep& next = step.then.at(outcome);
+    out << margin << (outcome == 0 ? "  bad" : "  good") << " (" << percent(next.reached.value())
+        << "):\n";
+    print_plan(out, next, depth + 1);
+  }
+}
+
 void print_log(std::ostream& out, const CaseView& view) {
   for (const casework::LogLine& line : view.log) {
     out << line.when << "  " << line.text << (line.undone ? "  (undone)" : "") << '\n';

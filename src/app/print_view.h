@@ -5,6 +5,7 @@
 #include <iosfwd>
 
 #include "casework/case_view.h"
+#include "casework/plan_ahead.h"
 
 namespace dryout::app {
 
@@ -15,6 +16,8 @@ void print_next(std::ostream& out, const casework::CaseView& view, std::size_t c
 /// One check in full: cautions first, then what, where, and what good and bad look like.
 void print_check(std::ostream& out, const casework::CheckView& check);
 void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
+/// The plan ahead, indented by what was found.
+void print_plan(std::ostream& out, const casework::PlanStep& step, int depth);
 void print_log(std::ostream& out, const casework::CaseView& view);
 
 }  // namespace dryout::app

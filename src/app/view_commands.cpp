@@ -49,6 +49,22 @@ Exit next(const Terminal& terminal, const CaseView& view, int count) {
   return Exit::done;
 }
 
+Exit tree(const Invocation& invocation, const std::string& name, int depth) {
+  const auto opened = open_case(invocation.surroundings, name);
+  if (!opened) {
+    return refuse(invocation.terminal, opened.problems());
+  }
+  const auto plan = opened->workshop->plan_ahead(opened->number, depth);
+  if (!plan) {
+    return refuse(invocation.terminal, plan.problems());
+  }
+  if (invocation.terminal.json) {
+    return answer(invocation.terminal, documents::Value::object({{"tree", to_json(*plan)}}));
+  }
+  print_plan(invocation.terminal.out, *plan, 0);
+  return Exit::done;
+}
+
 Exit explain(const Terminal& terminal, const CaseView& view, const std::string& item) {
   const auto suspect = std::find_if(view.suspects.begin(), view.suspects.end(),
                                     [&](const auto& s) { return s.item == item; });
@@ -83,14 +99,19 @@ void add_suspects(Commands& commands) {
 void add_next(Commands& commands) {
   std::string& name = commands.text();
   int& count = commands.number(8);
+  int& depth = commands.number(0);
   CLI::App* command =
       commands.add("next", "What to check next, and why", [&](const Invocation& invocation) {
+        if (depth > 0) {
+          return tree(invocation, name, depth);
+        }
         return with_view(invocation, name, [&](const CaseView& view) {
           return next(invocation.terminal, view, count);
         });
       });
   command->add_option("case", name, "Case number or case file")->required();
   command->add_option("--most", count, "How many to print")->capture_default_str();
+  command->add_option("--tree", depth, "The whole plan, so many checks deep (1 to 6)");
 }
 
 void add_explain(Commands& commands) {

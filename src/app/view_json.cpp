@@ -135,6 +135,20 @@ Value to_json(const casework::CheckView& view) {
                         {"source", view.source}});
 }
 
+Value to_json(const casework::PlanStep& step) {
+  Value value = Value::object({{"reached", step.reached.value()},
+                               {"suspect", step.suspect},
+                               {"suspicion", step.suspicion.value()}});
+  if (!step.leaf) {
+    value.set("check", step.check);
+    value.set("place", step.place);
+    value.set("title", step.title);
+    value.set("then", Value::object(
+                          {{"bad", to_json(step.then.at(0))}, {"good", to_json(step.then.at(1))}}));
+  }
+  return value;
+}
+
 Value suspects_json(const CaseView& view) {
   Value document = head(view);
   document.set("boards", array_of(view.boards, board));

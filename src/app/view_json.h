@@ -2,6 +2,7 @@
 #pragma once
 
 #include "casework/case_view.h"
+#include "casework/plan_ahead.h"
 #include "documents/value.h"
 
 namespace dryout::app {
@@ -11,5 +12,6 @@ namespace dryout::app {
 [[nodiscard]] documents::Value suspects_json(const casework::CaseView& view);
 [[nodiscard]] documents::Value next_json(const casework::CaseView& view);
 [[nodiscard]] documents::Value case_json(const casework::CaseView& view);
+[[nodiscard]] documents::Value to_json(const casework::PlanStep& step);
 
 }  // namespace dryout::app

@@ -9,6 +9,7 @@
 #include "casework/case_facts.h"
 #include "casework/case_file.h"
 #include "casework/check_command.h"
+#include "casework/play_equipment.h"
 #include "casework/wording.h"
 
 namespace dryout::casework {
@@ -214,6 +215,29 @@ Result<CaseView> Workshop::view(std::int64_t number) const {
     return journal.problems();
   }
   return inside_->view(number, **journal);
+}
+
+Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
+  const auto journal = inside_->refreshed(number);
+  if (!journal) {
+    return journal.problems();
+  }
+  const CaseState state = state_of(**journal);
+  const auto ground = inside_->grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  const auto reasoning = reason(**ground, state);
+  if (!reasoning) {
+    return reasoning.problems();
+  }
+  return casework::plan_ahead(**ground, *reasoning, depth);
+}
+
+Result<planning::SimulationReport> Workshop::simulate(
+    const std::string& equipment, planning::Habit habit,
+    const planning::SimulationSettings& settings) const {
+  return play_equipment(inside_->grounds, equipment, inside_->clock(), habit, settings);
 }
 
 Result<std::string> Workshop::export_case(std::int64_t number) const {

@@ -11,7 +11,9 @@
 
 #include "casework/case_view.h"
 #include "casework/command.h"
+#include "casework/plan_ahead.h"
 #include "knowledge/knowledge_base.h"
+#include "planning/simulation.h"
 #include "quantities/result.h"
 #include "readings/assess_reading.h"
 
@@ -61,6 +63,14 @@ class Workshop {
   /// Takes back any one step of the log (LogLine::event). Refused where a later step rests on it.
   [[nodiscard]] quantities::Result<CaseView> take_back(std::int64_t number, int event);
   [[nodiscard]] quantities::Result<CaseView> view(std::int64_t number) const;
+
+  /// The contingency tree from where the case stands, `depth` checks deep (1 to 6).
+  [[nodiscard]] quantities::Result<PlanStep> plan_ahead(std::int64_t number, int depth) const;
+
+  /// Hidden faults of one kind of equipment against a way of working (planning/simulation.h).
+  [[nodiscard]] quantities::Result<planning::SimulationReport> simulate(
+      const std::string& equipment, planning::Habit habit,
+      const planning::SimulationSettings& settings) const;
 
   /// One JSON text with everything in the journal; reading it back gives the same case.
   [[nodiscard]] quantities::Result<std::string> export_case(std::int64_t number) const;

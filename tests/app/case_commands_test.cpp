@@ -44,6 +44,30 @@ TEST(CaseCommands, TheNextCheckSaysWhatWhereAndWhy) {
   EXPECT_GT(number_at(next, {"next", "0", "gain_bits"}), 0.0);
 }
 
+TEST(CaseCommands, TheTreeBeginsWithTheCheckThatComesNext) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const Value next = home.json({"next", "1"});
+  const Value plan = home.json({"next", "1", "--tree", "2"});
+  EXPECT_EQ(text_at(plan, {"tree", "check"}), text_at(next, {"next", "0", "check"}));
+  EXPECT_EQ(text_at(plan, {"tree", "place"}), text_at(next, {"next", "0", "place"}));
+  const double bad = number_at(plan, {"tree", "then", "bad", "reached"});
+  const double good = number_at(plan, {"tree", "then", "good", "reached"});
+  EXPECT_NEAR(bad + good, 1.0, 1e-9);
+  EXPECT_EQ(home.run({"next", "1", "--tree", "7"}).exit, 2);
+}
+
+TEST(SimulateCommand, TheSameSeedPlaysTheSameSets) {
+  const Home home;
+  const std::vector<std::string> play = {"simulate", "--equipment", "loudspeaker-system",
+                                         "--policy", "ours",        "--jobs",
+                                         "5",        "--seed",      "3"};
+  const Value first = home.json(play);
+  EXPECT_EQ(text_at(first, {"runs", "0", "equipment"}), "loudspeaker-system");
+  EXPECT_TRUE(first == home.json(play));
+}
+
 TEST(CaseCommands, ADeclinedCheckIsNoLongerProposed) {
   const Home home;
   ASSERT_EQ(take_in(home).exit, 0);
