@@ -12,6 +12,7 @@ namespace dryout::casework {
 template <class Entries>
 [[nodiscard]] std::vector<std::string_view> ids_of(const Entries& entries) {
   std::vector<std::string_view> ids;
+  ids.reserve(entries.size());
   for (const auto& entry : entries) {
     ids.push_back(entry.id);
   }

@@ -74,7 +74,8 @@ void one_reading(benchmark::State& state) {
   const auto workshop = workshop_in_memory();
   const auto number = case_with(*workshop, largest_equipment(), 3);
   RecordReading reading;
-  for (const SuspectView& suspect : workshop->view(number)->suspects) {
+  const CaseView view = *workshop->view(number);
+  for (const SuspectView& suspect : view.suspects) {
     if (suspect.capacitor) {
       reading.item = suspect.item;
       break;

@@ -163,14 +163,14 @@ void expect_round_trip(Workshop& workshop, std::int64_t number) {
 
 TEST(RandomCommands, NeverBreakACaseAndAlwaysGoRoundTheFile) {
   int accepted = 0;
-  for (unsigned seed = 1; seed <= 25; ++seed) {
+  for (unsigned seed = 1; seed <= 12; ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     const auto workshop = open_workshop();
     const auto number = start_lantern(*workshop);
     accepted += play(*workshop, number, seed, 60);
     expect_round_trip(*workshop, number);
   }
-  EXPECT_GT(accepted, 25 * 20) << "most commands must be sensible for this to prove anything";
+  EXPECT_GT(accepted, 12 * 20) << "most commands must be sensible for this to prove anything";
 }
 
 TEST(RandomCommands, OnEveryEquipmentThatShips) {
@@ -186,7 +186,7 @@ TEST(RandomCommands, OnEveryEquipmentThatShips) {
     const auto number = workshop->start({equipment.id, "a set", 1978, "", "does not work"});
     ASSERT_TRUE(number.ok()) << quantities::describe(number.problems());
     EXPECT_FALSE(workshop->view(*number)->next.empty());
-    play(*workshop, *number, seed, 12);
+    play(*workshop, *number, seed, 5);
     expect_round_trip(*workshop, *number);
   }
 }
