@@ -1,8 +1,6 @@
 #include "knowledge/cross_check.h"
 
 #include <algorithm>
-#include <cmath>
-#include <numeric>
 #include <optional>
 
 #include "knowledge/block_graph.h"
@@ -53,30 +51,6 @@ void check_technologies(const KnowledgeBase& knowledge, const Ids& ids, Problems
       problems.push_back({"sound is no fault", within(modes, "/sound"), "sound",
                           "faults only; what is left is sound"});
     }
-  }
-}
-
-void check_ageing(const Ageing& ageing, Problems& problems) {
-  double before = 0.0;
-  for (std::size_t s = 0; s < ageing.steps.size(); ++s) {
-    const Ageing::Step& step = ageing.steps[s];
-    const Place place = within(ageing.place, "/steps/" + std::to_string(s));
-    const double sum = std::accumulate(step.weights.begin(), step.weights.end(), 0.0);
-    if (step.weights.size() != ageing.levels.size() || std::abs(sum - 1.0) > sum_tolerance) {
-      problems.push_back(
-          {"the weights of a step of age do not share out its parts", place,
-           std::to_string(step.weights.size()) + " weights, sum " + std::to_string(sum),
-           "one weight a level, summing to 1"});
-    }
-    if (step.age_years_max <= before) {
-      problems.push_back({"steps of age out of order", place, std::to_string(step.age_years_max),
-                          "rising \"age_years_max\""});
-    }
-    before = step.age_years_max;
-  }
-  if (ageing.levels.empty() || ageing.steps.empty()) {
-    problems.push_back(
-        {"no ageing levels", ageing.place, "", "rules/ageing.json with levels and steps"});
   }
 }
 
@@ -237,9 +211,8 @@ void check_equipment(const KnowledgeBase& knowledge, const Ids& ids, Problems& p
 }  // namespace
 
 Problems broken_references(const KnowledgeBase& knowledge) {
-  Problems problems;
+  Problems problems = broken_ageing(knowledge.ageing);
   const Ids ids(knowledge);
-  check_ageing(knowledge.ageing, problems);
   check_technologies(knowledge, ids, problems);
   for (const Role& role : knowledge.roles) {
     ids.technologies.require(role.technology, within(role.place, "/technology"), problems);

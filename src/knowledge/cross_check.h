@@ -9,6 +9,8 @@ namespace dryout::knowledge {
 
 /// Faults for which the tree is refused.
 [[nodiscard]] quantities::Problems broken_references(const KnowledgeBase& knowledge);
+/// The same for the levels and steps of age alone.
+[[nodiscard]] quantities::Problems broken_ageing(const Ageing& ageing);
 /// The same for the inside of one equipment: rails, blocks, boards, access.
 [[nodiscard]] quantities::Problems broken_equipment(const KnowledgeBase& knowledge,
                                                     const Equipment& equipment);

@@ -47,12 +47,12 @@ quantities::Problems unread_files(const std::string& directory) {
   std::sort(unread.begin(), unread.end());
   quantities::Problems warnings;
   for (const fs::path& file : unread) {
-    warnings.push_back(
-        {"nobody reads this file",
-         {file.string(), 0, {}},
-         "",
-         "rules/ageing.json, rules/eras.json, a file in one of the folders of rules/ "
-         "or in symptoms/"});
+    quantities::Problem& warning = warnings.emplace_back();
+    warning.message = "nobody reads this file";
+    warning.place.file = file.string();
+    warning.accepted =
+        "rules/ageing.json, rules/eras.json, a file in one of the folders of rules/ "
+        "or in symptoms/";
   }
   return warnings;
 }
