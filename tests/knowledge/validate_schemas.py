@@ -17,13 +17,15 @@ except ImportError:
     sys.exit(77)
 
 LISTED_BY_NAME = ("ageing", "eras")  # single files of rules/, not folders
-ROOMS_OF_THEIR_OWN = ("substitution", "decision")  # folders without a schema here
+SHOP = "shop"  # one file of rules/decision/
 
 
 def schema_path(tree, name):
     """The schema of a list, by the list's name."""
     if name in LISTED_BY_NAME:
         return tree / "rules" / f"{name}.schema.json"
+    if name == SHOP:
+        return tree / "rules" / "decision" / f"{name}.schema.json"
     folder = tree / "symptoms" if name == "symptoms" else tree / "rules" / name
     return folder / f"{name}.schema.json"
 
@@ -46,11 +48,9 @@ def shipped_files(tree):
         yield tree / "rules" / f"{name}.json", name
     folders = [f for f in (tree / "rules").iterdir() if f.is_dir()] + [tree / "symptoms"]
     for folder in sorted(folders):
-        if folder.name in ROOMS_OF_THEIR_OWN and not schema_path(tree, folder.name).exists():
-            continue
         for file in sorted(folder.glob("*.json")):
             if ".schema." not in file.name:
-                yield file, folder.name
+                yield file, SHOP if folder.name == "decision" else folder.name
 
 
 def list_in(file):
