@@ -1,0 +1,78 @@
+// What comes after the verdict, as a face may read it: repair or recap, what to buy, how the repair
+// is proved, and what the owner is told of it. Plain values, worked out and worded.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "quantities/probability.h"
+
+namespace dryout::casework {
+
+/// One way of mending, over the horizon of the owner. Costs are expectations in MendingView's
+/// currency.
+struct OptionView {
+  std::string scope;  ///< nothing, convicted-part, cohort, board, all-electrolytics
+  std::string title;
+  std::vector<std::string> replaced;  ///< titles of the groups and parts that it replaces
+  int parts = 0;
+  double cost_now = 0.0, damage_cost = 0.0, come_back_cost = 0.0, unmended_cost = 0.0;
+  double expected_cost = 0.0;
+  double spread = 0.0;                ///< standard deviation of what it will have cost
+  quantities::Probability come_back;  ///< within the horizon
+};
+
+/// Expected cost of every option at one horizon, in the order of MendingView::options.
+struct HorizonPoint {
+  double years = 0.0;
+  std::vector<double> expected_costs;
+};
+
+struct ShoppingRow {
+  std::string part;  ///< "47 µF 63 V 105 °C radial, low impedance"
+  int needed = 0, spares = 0;
+  std::vector<std::string> for_parts;
+  std::vector<std::string> why;  ///< what the substitution rules chose, and their reason
+};
+
+/// One step of proving the repair.
+struct ProofStep {
+  std::string id;
+  std::string title, wording, because;
+  std::string caution;  ///< wording of the caution that goes with it, or ""
+  bool done = false, failed = false;
+  std::string remark;  ///< what was noted when it was done
+};
+
+/// One number before and after the repair, taken in the same manner.
+struct BeforeAfter {
+  std::string item, item_title, kind;
+  double before = 0.0, after = 0.0;  ///< SI unit of the kind
+  std::string before_shown, after_shown;
+  std::optional<double> limit;
+  std::string limit_source;
+};
+
+struct Fitted {
+  std::string item, item_title, action, fitted;
+};
+
+struct MendingView {
+  std::string currency;
+  double horizon_years = 0.0;
+  std::vector<OptionView> options;   ///< cheapest expectation first
+  std::string sentence;              ///< the recommendation
+  std::vector<std::string> reasons;  ///< the three strongest
+  std::string flips;                 ///< when the answer would be another, in one sentence; or ""
+  std::vector<HorizonPoint> over_horizon;
+  std::vector<ShoppingRow> shopping;  ///< of the recommended option
+  std::vector<ProofStep> proof;
+  std::vector<BeforeAfter> compared;
+  std::vector<Fitted> fitted;
+  std::vector<std::string> left;     ///< what was left in the set, and its risk, one sentence each
+  std::vector<std::string> notices;  ///< figures missing and what was taken instead
+};
+
+}  // namespace dryout::casework
