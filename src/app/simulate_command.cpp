@@ -98,6 +98,7 @@ void add_simulate(Commands& commands) {
       "simulate", "Plays hidden faults against ways of working: minutes, needless repairs, misses",
       [asked](const Invocation& invocation) { return simulate(invocation, asked); });
   std::vector<std::string> names;
+  names.reserve(habits.size());
   for (const Habit habit : habits) names.emplace_back(planning::name_of(habit));
   command->add_option("--equipment", asked.equipment, "Kind of equipment; every kind by default");
   command->add_option("--policy", asked.policy, "Way of working; every way by default")

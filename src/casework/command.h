@@ -10,6 +10,7 @@
 
 #include "quantities/celsius.h"
 #include "quantities/quantity.h"
+#include "readings/reading.h"
 
 namespace dryout::casework {
 
@@ -41,18 +42,8 @@ struct RecordOutcome {
   std::string remark;
 };
 
-enum class ReadingKind {
-  esr,
-  impedance,
-  capacitance,
-  leakage_current,
-  dc_resistance,
-  ripple,
-  dc_volts
-};
-
-/// What else sits across the part while it is measured in circuit.
-enum class Across { unknown, nothing, ceramic, electrolytic, winding, regulator, low_resistor };
+using ReadingKind = readings::Kind;
+using readings::Across;  ///< what else sits across the part while it is measured in circuit
 
 /// A number read from a meter at a part (or at a group that has no named parts yet). Read again in
 /// the same manner (kind, in circuit or not), it takes the place of the earlier number.

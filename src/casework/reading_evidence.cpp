@@ -67,7 +67,7 @@ ReadingInput input_of(const RecordReading& reading, const NamePart* part,
                       const knowledge::PartGroup* group) {
   ReadingInput input;
   input.value = std::max(std::abs(reading.value), least_value);
-  input.kind = static_cast<readings::Kind>(reading.kind);
+  input.kind = reading.kind;
   input.frequency = reading.frequency;
   input.temperature = reading.temperature;
   input.limit = reading.limit;
@@ -75,7 +75,7 @@ ReadingInput input_of(const RecordReading& reading, const NamePart* part,
   input.limit_source = readings::limit_source_of(reading.limit_source)
                            .value_or(readings::LimitSource::general_table);
   input.in_circuit = reading.in_circuit;
-  input.across = static_cast<readings::Across>(reading.across);
+  input.across = reading.across;
   if (reading.lead_zero) {
     input.lead_zero = quantities::Ohm(*reading.lead_zero);
   }

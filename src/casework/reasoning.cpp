@@ -8,7 +8,6 @@ namespace {
 
 using diagnosis::Evidence;
 using diagnosis::Network;
-using quantities::Problem;
 using quantities::Result;
 
 /// Labels of the pieces as the diagnosis room writes them, in the order of CaseEvidence::pieces().

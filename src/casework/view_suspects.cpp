@@ -83,6 +83,7 @@ std::vector<std::string> paths_of(const CaseInHand& hand, std::size_t item) {
   }
   std::sort(told.begin(), told.end(), std::greater<>());
   std::vector<std::string> lines;
+  lines.reserve(told.size());
   for (auto& [strength, line] : told) {
     lines.push_back(std::move(line));
   }

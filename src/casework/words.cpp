@@ -7,10 +7,6 @@ namespace dryout::casework {
 namespace {
 
 constexpr std::array<std::string_view, 3> seen_words{"yes", "no", "unclear"};
-constexpr std::array<std::string_view, 7> kind_words{
-    "esr", "impedance", "capacitance", "leakage-current", "dc-resistance", "ripple", "dc-volts"};
-constexpr std::array<std::string_view, 7> across_words{
-    "unknown", "nothing", "ceramic", "electrolytic", "winding", "regulator", "low-resistor"};
 constexpr std::array<std::string_view, 3> verdict_words{"at-fault", "cleared", "open"};
 
 constexpr std::array<std::string_view, std::variant_size_v<Command>> verbs{
@@ -34,8 +30,6 @@ std::optional<Choice> find(const std::array<std::string_view, N>& words, std::st
 }  // namespace
 
 std::string_view word_of(Seen seen) { return at(seen_words, seen); }
-std::string_view word_of(ReadingKind kind) { return at(kind_words, kind); }
-std::string_view word_of(Across across) { return at(across_words, across); }
 std::string_view word_of(JudgeSuspect::Verdict verdict) { return at(verdict_words, verdict); }
 
 std::string_view word_of(const Command& command) { return verbs.at(command.index()); }
@@ -47,11 +41,11 @@ std::optional<Seen> choice_of(std::string_view word) {
 }
 template <>
 std::optional<ReadingKind> choice_of(std::string_view word) {
-  return find<ReadingKind>(kind_words, word);
+  return readings::kind_of(word);
 }
 template <>
 std::optional<Across> choice_of(std::string_view word) {
-  return find<Across>(across_words, word);
+  return readings::across_of(word);
 }
 template <>
 std::optional<JudgeSuspect::Verdict> choice_of(std::string_view word) {
@@ -64,11 +58,11 @@ std::vector<std::string_view> all_words<Seen>() {
 }
 template <>
 std::vector<std::string_view> all_words<ReadingKind>() {
-  return {kind_words.begin(), kind_words.end()};
+  return readings::kind_words();
 }
 template <>
 std::vector<std::string_view> all_words<Across>() {
-  return {across_words.begin(), across_words.end()};
+  return readings::across_words();
 }
 template <>
 std::vector<std::string_view> all_words<JudgeSuspect::Verdict>() {
@@ -77,24 +71,6 @@ std::vector<std::string_view> all_words<JudgeSuspect::Verdict>() {
 
 std::vector<std::string_view> limit_source_words() {
   return {"datasheet", "look-alike", "fresh-part", "tan-delta", "general-table"};
-}
-
-quantities::Unit unit_of(ReadingKind kind) {
-  using quantities::Unit;
-  switch (kind) {
-    case ReadingKind::esr:
-    case ReadingKind::impedance:
-    case ReadingKind::dc_resistance:
-      return Unit::ohm;
-    case ReadingKind::capacitance:
-      return Unit::farad;
-    case ReadingKind::leakage_current:
-      return Unit::ampere;
-    case ReadingKind::ripple:
-    case ReadingKind::dc_volts:
-      return Unit::volt;
-  }
-  return Unit::none;
 }
 
 }  // namespace dryout::casework

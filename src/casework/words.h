@@ -11,9 +11,9 @@
 
 namespace dryout::casework {
 
-[[nodiscard]] std::string_view word_of(Seen seen);                      ///< yes, no, unclear
-[[nodiscard]] std::string_view word_of(ReadingKind kind);               ///< esr, impedance, ...
-[[nodiscard]] std::string_view word_of(Across across);                  ///< nothing, ceramic, ...
+[[nodiscard]] std::string_view word_of(Seen seen);  ///< yes, no, unclear
+using readings::unit_of;  ///< the unit in which a reading of a kind is typed and shown
+using readings::word_of;  ///< of a kind of reading (esr, ...) and of what is across (nothing, ...)
 [[nodiscard]] std::string_view word_of(JudgeSuspect::Verdict verdict);  ///< at-fault, cleared, open
 
 /// The verb of a command: take-in, symptom, outcome, measure, name-part, heed, decline, reconsider,
@@ -49,8 +49,5 @@ std::vector<std::string_view> all_words<JudgeSuspect::Verdict>();
 /// Where a limit may come from, most trusted first: datasheet, look-alike, fresh-part, tan-delta,
 /// general-table.
 [[nodiscard]] std::vector<std::string_view> limit_source_words();
-
-/// The unit in which a reading of this kind is typed and shown.
-[[nodiscard]] quantities::Unit unit_of(ReadingKind kind);
 
 }  // namespace dryout::casework

@@ -191,6 +191,7 @@ std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOpt
   std::stable_sort(reasons.begin(), reasons.end(),
                    [](const Reason& a, const Reason& b) { return a.weight > b.weight; });
   std::vector<std::string> texts;
+  texts.reserve(reasons.size());
   for (const Reason& reason : reasons) {
     texts.push_back(reason.text);
   }

@@ -127,8 +127,9 @@ struct Queue {
 /// as much.
 std::vector<RankedCheck> merge(std::array<Queue, 4>& queues, std::size_t size) {
   std::vector<RankedCheck> order;
-  while (order.size() < size) {
-    Queue* best = nullptr;
+  order.reserve(size);
+  for (Queue* best = &queues[0]; best != nullptr;) {
+    best = nullptr;
     quantities::Second safer_gain(-std::numeric_limits<double>::infinity());
     for (Queue& queue : queues) {
       if (queue.empty()) {
@@ -140,7 +141,9 @@ std::vector<RankedCheck> merge(std::array<Queue, 4>& queues, std::size_t size) {
       }
       safer_gain = std::max(safer_gain, queue.largest_gain[queue.next]);
     }
-    order.push_back(best->checks[best->next++]);
+    if (best != nullptr) {
+      order.push_back(best->checks[best->next++]);
+    }
   }
   return order;
 }

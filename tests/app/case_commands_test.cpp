@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "app/run_program.h"
+#include "casework/words.h"
 
 namespace dryout::app_test {
 namespace {
@@ -42,6 +43,14 @@ TEST(CaseCommands, TheNextCheckSaysWhatWhereAndWhy) {
     EXPECT_NE(text_at(next, {"next", "0", key}), "") << key;
   }
   EXPECT_GT(number_at(next, {"next", "0", "gain_bits"}), 0.0);
+}
+
+TEST(CaseCommands, EverythingAPersonCanDoHasASpelling) {
+  const Home home;
+  for (const std::string_view word : casework::command_words()) {
+    const std::string spelt = word == "take-in" ? "new" : std::string(word);
+    EXPECT_EQ(home.run({"case", spelt, "--help"}).exit, 0) << word;
+  }
 }
 
 TEST(CaseCommands, TheTreeBeginsWithTheCheckThatComesNext) {
