@@ -32,6 +32,7 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_circuit(commands);
   add_plan(commands);
   add_simulate(commands);
+  add_self_description(commands);
 }
 
 Exit run_guarded(const Run& run, const Invocation& invocation) {

@@ -64,5 +64,6 @@ void add_suspects(Commands& commands);
 void add_next(Commands& commands);
 void add_explain(Commands& commands);
 void add_guide(Commands& commands);
+void add_self_description(Commands& commands);  ///< manual, completion
 
 }  // namespace dryout::app

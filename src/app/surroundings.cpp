@@ -32,7 +32,7 @@ fs::path data_folder() {
 
 bool is_knowledge(const fs::path& folder) {
   std::error_code error;
-  return fs::is_directory(folder / "rules", error);
+  return fs::is_directory(folder / "rules/equipment", error);
 }
 
 fs::path shipped_knowledge() {
@@ -42,7 +42,15 @@ fs::path shipped_knowledge() {
   std::error_code error;
   const fs::path program = fs::read_symlink("/proc/self/exe", error);
   const fs::path installed = program.parent_path().parent_path() / "share/dryout";
-  return !error && is_knowledge(installed) ? installed : fs::path(DRYOUT_KNOWLEDGE_BUILT_FROM);
+  if (const fs::path sources = DRYOUT_SOURCES_ELSEWHERE; !sources.empty()) {
+    return is_knowledge(installed) ? installed : sources;
+  }
+  for (fs::path up = program.parent_path(); up.has_relative_path(); up = up.parent_path()) {
+    if (is_knowledge(up)) {  // built inside the sources
+      return up;
+    }
+  }
+  return installed;
 }
 
 std::int64_t seconds_now() {

@@ -42,7 +42,6 @@ class LineCounter {
     ++at_;
     return *this;
   }
-  friend bool operator==(const LineCounter& a, const LineCounter& b) { return a.at_ == b.at_; }
   friend bool operator!=(const LineCounter& a, const LineCounter& b) { return a.at_ != b.at_; }
 
  private:
