@@ -121,7 +121,7 @@ CheckPlace split_check(const std::string& word) {
 Result<Command> make_outcome(const std::string& check, const std::string& bad,
                              const std::string& remark) {
   const CheckPlace where = split_check(check);
-  const std::string_view word = bad == "bad" ? "yes" : bad == "good" ? "no" : bad;
+  const std::string word = bad == "bad" ? "yes" : bad == "good" ? "no" : bad;
   const auto seen = casework::choice_of<casework::Seen>(word);
   if (!seen || bad == "yes" || bad == "no") {
     return unknown_word("the outcome", bad, {"bad", "good", "unclear"});

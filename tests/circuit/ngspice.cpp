@@ -23,7 +23,7 @@ std::string text(double value) {
 /// carries no current and so changes nothing.
 class Deck {
  public:
-  Deck(const Netlist& netlist, NodePair probe) : netlist_(netlist) {
+  Deck(const Netlist& netlist, NodePair probe) {
     island_.resize(netlist.nodes.size());
     std::iota(island_.begin(), island_.end(), std::size_t{0});
     for (const Element& element : netlist.elements) {
@@ -133,7 +133,6 @@ class Deck {
     }
   }
 
-  const Netlist& netlist_;
   std::vector<std::size_t> island_;
   std::vector<bool> grounded_;
   std::ostringstream body_;
