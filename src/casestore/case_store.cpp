@@ -1,6 +1,7 @@
 #include "casestore/case_store.h"
 
 #include "casestore/database.h"
+#include "casestore/facts_rows.h"
 #include "casestore/migrations.h"
 
 namespace dryout::casestore {
@@ -10,114 +11,30 @@ using quantities::Done;
 using quantities::Problem;
 using quantities::Result;
 
-Statement& bind_facts(Statement& statement, const CaseFacts& facts) {
-  return statement.bind(facts.equipment)
-      .bind(facts.set_name)
-      .bind(facts.year_built)
-      .bind(facts.owner)
-      .bind(facts.complaint)
-      .bind(facts.cause)
-      .bind(facts.closed ? 1 : 0)
-      .bind(facts.notes);
-}
-
-Result<Done> insert_event(const Database& database, std::int64_t number, int sequence,
-                          const NewEvent& event) {
+/// Events in their order, the first with this sequence.
+Result<Done> insert_events(const Database& database, std::int64_t number, int sequence,
+                           const std::vector<NewEvent>& events) {
   auto insert = Statement::prepare(
       database, "INSERT INTO event (bench_case, sequence, at, kind, body) VALUES (?, ?, ?, ?, ?)");
   if (!insert) {
     return insert.problems();
   }
-  return insert->bind(number)
-      .bind(sequence)
-      .bind(event.at)
-      .bind(event.kind)
-      .bind(event.body)
-      .finish();
+  for (const NewEvent& event : events) {
+    insert->again().bind(number).bind(sequence++).bind(event.at);
+    if (auto done = insert->bind(event.kind).bind(event.body).finish(); !done) {
+      return done;
+    }
+  }
+  return Done{};
 }
 
-/// Enters the words of a case into the search index, or takes out those that stand there. The index
-/// keeps no text of its own, so the row must be as it was when they were entered.
-Result<Done> index_words(const Database& database, std::int64_t number, bool enter) {
-  const std::string columns = "rowid, set_name, owner, complaint, notes)";
-  const std::string values = "number, set_name, owner, complaint, notes FROM bench_case";
-  auto insert =
-      Statement::prepare(database, enter ? "INSERT INTO case_text (" + columns + " SELECT " +
-                                               values + " WHERE number = ?"
-                                         : "INSERT INTO case_text (case_text, " + columns +
-                                               " SELECT 'delete', " + values + " WHERE number = ?");
-  if (!insert) {
-    return insert.problems();
-  }
-  return insert->bind(number).finish();
-}
-
-Result<std::int64_t> insert_case(const Database& database, const CaseFacts& facts,
-                                 std::int64_t opened_at, std::int64_t changed_at) {
-  auto insert = Statement::prepare(
-      database,
-      "INSERT INTO bench_case (opened_at, changed_at, equipment, set_name, year_built, owner, "
-      "complaint, cause, closed, notes) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-  if (!insert) {
-    return insert.problems();
-  }
-  insert->bind(opened_at).bind(changed_at);
-  if (const auto done = bind_facts(*insert, facts).finish(); !done) {
-    return done.problems();
-  }
-  const std::int64_t number = sqlite3_last_insert_rowid(database.handle());
-  if (const auto done = index_words(database, number, true); !done) {
-    return done.problems();
-  }
-  return number;
-}
-
-Result<bool> facts_differ(const Database& database, std::int64_t number, const CaseFacts& facts) {
-  auto statement = Statement::prepare(
-      database,
-      "SELECT (equipment, set_name, year_built, owner, complaint, cause, closed, notes) "
-      "IS NOT (?, ?, ?, ?, ?, ?, ?, ?) FROM bench_case WHERE number = ?");
-  if (!statement) {
-    return statement.problems();
-  }
-  if (const auto row = bind_facts(*statement, facts).bind(number).step(); !row) {
-    return row.problems();
-  }
-  return statement->integer(0) != 0;
-}
-
-Result<Done> rewrite_facts(const Database& database, std::int64_t number, const CaseFacts& facts) {
-  if (auto taken_out = index_words(database, number, false); !taken_out) {
-    return taken_out;
-  }
-  auto update = Statement::prepare(
-      database,
-      "UPDATE bench_case SET equipment = ?, set_name = ?, year_built = ?, owner = ?, "
-      "complaint = ?, cause = ?, closed = ?, notes = ? WHERE number = ?");
-  if (!update) {
-    return update.problems();
-  }
-  if (auto done = bind_facts(*update, facts).bind(number).finish(); !done) {
-    return done;
-  }
-  return index_words(database, number, true);
-}
-
-Result<Done> update_case(const Database& database, std::int64_t number, std::int64_t changed_at,
-                         const CaseFacts& facts) {
+Result<Done> touch(const Database& database, std::int64_t number, std::int64_t changed_at) {
   auto touch =
       Statement::prepare(database, "UPDATE bench_case SET changed_at = ? WHERE number = ?");
   if (!touch) {
     return touch.problems();
   }
-  if (auto done = touch->bind(changed_at).bind(number).finish(); !done) {
-    return done;
-  }
-  const auto differ = facts_differ(database, number, facts);
-  if (!differ) {
-    return differ.problems();
-  }
-  return *differ ? rewrite_facts(database, number, facts) : Result<Done>(Done{});
+  return touch->bind(changed_at).bind(number).finish();
 }
 
 }  // namespace
@@ -129,29 +46,42 @@ CaseStore::~CaseStore() = default;
 
 Result<std::int64_t> CaseStore::create_case(const CaseFacts& facts,
                                             const std::vector<NewEvent>& first) {
-  CHECK(!first.empty());
+  const auto numbers = create_cases({{"", facts, first}});
+  return numbers ? Result<std::int64_t>(numbers->front()) : numbers.problems();
+}
+
+Result<std::vector<std::int64_t>> CaseStore::create_cases(const std::vector<NewCase>& fresh) {
   auto transaction = Transaction::begin(*database_);
   if (!transaction) {
     return transaction.problems();
   }
-  auto number = insert_case(*database_, facts, first.front().at, first.back().at);
-  if (!number) {
-    return number;
-  }
-  int sequence = 0;
-  for (const NewEvent& event : first) {
-    if (const auto done = insert_event(*database_, *number, ++sequence, event); !done) {
+  std::vector<std::int64_t> numbers;
+  for (const NewCase& each : fresh) {
+    CHECK(!each.events.empty());
+    const auto number = insert_case(*database_, each);
+    if (!number) {
+      return number.problems();
+    }
+    if (const auto done = insert_events(*database_, *number, 1, each.events); !done) {
       return done.problems();
     }
+    numbers.push_back(*number);
   }
   if (const auto committed = transaction->commit(); !committed) {
     return committed.problems();
   }
-  return number;
+  return numbers;
 }
 
 Result<Appended> CaseStore::append_event(std::int64_t number, int seen, const NewEvent& event,
                                          const CaseFacts& facts) {
+  return append_events(number, seen, {event}, facts);
+}
+
+Result<Appended> CaseStore::append_events(std::int64_t number, int seen,
+                                          const std::vector<NewEvent>& events,
+                                          const CaseFacts& facts) {
+  CHECK(!events.empty());
   auto transaction = Transaction::begin(*database_);
   if (!transaction) {
     return transaction.problems();
@@ -163,10 +93,13 @@ Result<Appended> CaseStore::append_event(std::int64_t number, int seen, const Ne
   if (*newest != seen) {
     return Appended::overtaken;
   }
-  if (const auto done = insert_event(*database_, number, seen + 1, event); !done) {
+  if (const auto done = insert_events(*database_, number, seen + 1, events); !done) {
     return done.problems();
   }
-  if (const auto done = update_case(*database_, number, event.at, facts); !done) {
+  if (const auto done = touch(*database_, number, events.back().at); !done) {
+    return done.problems();
+  }
+  if (const auto done = update_facts(*database_, number, facts); !done) {
     return done.problems();
   }
   if (const auto committed = transaction->commit(); !committed) {

@@ -9,12 +9,15 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "casestore/statistics.h"
 #include "quantities/result.h"
 
 namespace dryout::casestore {
@@ -24,8 +27,9 @@ class Database;
 /// In place of a path: a store that lives in memory and goes with its CaseStore.
 inline constexpr std::string_view in_memory = ":memory:";
 
-/// What lists show and searches find of a case; follows from its events, kept beside them so that
-/// ten thousand cases can be listed without replaying any.
+/// What lists show, searches find and statistics count of a case; follows from its events, kept
+/// beside them so that a hundred thousand cases can be asked without replaying any. Texts to be
+/// found, and the statistics, are not read back by list() and find().
 struct CaseFacts {
   std::string equipment;
   std::string set_name;
@@ -34,7 +38,9 @@ struct CaseFacts {
   std::string complaint;
   std::string cause;  ///< item id once closed; "" = open, or none found
   bool closed = false;
-  std::string notes;  ///< everything else worth finding, one line each
+  std::string symptoms, parts, causes;  ///< words to be found in these fields, one line each
+  std::string notes;                    ///< everything else worth finding, one line each
+  CaseStatistics statistics;
   friend bool operator==(const CaseFacts&, const CaseFacts&) = default;
 };
 
@@ -51,11 +57,37 @@ struct NewEvent {
   std::string body;
 };
 
+/// A whole case to be taken in.
+struct NewCase {
+  std::string identity;  ///< who it is on every bench; "" = a new one, drawn at random
+  CaseFacts facts;
+  std::vector<NewEvent> events;  ///< at least one
+};
+
+/// The identity of a case that has none, from its first event: the same on every bench.
+[[nodiscard]] std::string derived_identity(const NewEvent& first);
+
 struct EventRow {
   int sequence = 0;  ///< 1, 2, 3, ... within the case
   std::int64_t at = 0;
   std::string kind;
   std::string body;
+};
+
+/// What is asked for; what is left empty does not matter. Every word must begin a word of its field
+/// (`words`: of any field). Signs have no meaning, so nothing typed can be a syntax error.
+struct CaseQuery {
+  std::string words, set_name, symptom, part, cause;
+  std::string equipment;  ///< id
+  bool closed_only = false;
+  bool newest_first = false;  ///< in place of best match first
+  int most = 200;
+};
+
+struct FoundCases {
+  std::vector<CaseRow> rows;
+  bool more = false;          ///< others match too
+  bool newest_first = false;  ///< asked for, or so many match that none stands out
 };
 
 enum class Appended {
@@ -76,10 +108,23 @@ class CaseStore {
   /// A new case with its first events, all or nothing; its number.
   [[nodiscard]] quantities::Result<std::int64_t> create_case(const CaseFacts& facts,
                                                              const std::vector<NewEvent>& first);
+  /// Several at once, all or nothing, in the order of the result. A known identity is a problem.
+  [[nodiscard]] quantities::Result<std::vector<std::int64_t>> create_cases(
+      const std::vector<NewCase>& fresh);
   /// Writes event number `seen + 1`, provided that `seen` is still the newest of the case.
   [[nodiscard]] quantities::Result<Appended> append_event(std::int64_t number, int seen,
                                                           const NewEvent& event,
                                                           const CaseFacts& facts);
+
+  /// The same for several events, all or nothing. At least one.
+  [[nodiscard]] quantities::Result<Appended> append_events(std::int64_t number, int seen,
+                                                           const std::vector<NewEvent>& events,
+                                                           const CaseFacts& facts);
+
+  /// The case of that identity, and the other way round.
+  [[nodiscard]] quantities::Result<std::optional<std::int64_t>> find_identity(
+      const std::string& identity) const;
+  [[nodiscard]] quantities::Result<std::string> identity(std::int64_t number) const;
 
   /// Events after `after`, oldest first. An unknown case is a problem.
   [[nodiscard]] quantities::Result<std::vector<EventRow>> events(std::int64_t number,
@@ -87,11 +132,37 @@ class CaseStore {
   /// Sequence of the newest event of a case.
   [[nodiscard]] quantities::Result<int> newest_event(std::int64_t number) const;
   /// Last changed first.
-  [[nodiscard]] quantities::Result<std::vector<CaseRow>> list() const;
-  /// Cases in which every word of `words` begins a word of set, owner, complaint or notes; best
-  /// match first. No word: none. Signs have no meaning, so nothing typed can be a syntax error.
+  [[nodiscard]] quantities::Result<std::vector<CaseRow>> list(
+      int most = std::numeric_limits<int>::max()) const;
+  /// Cases that answer a query. A query that says nothing finds nothing.
+  [[nodiscard]] quantities::Result<FoundCases> find(const CaseQuery& query) const;
+  /// The same by words alone.
   [[nodiscard]] quantities::Result<std::vector<CaseRow>> search(std::string_view words) const;
 
+  [[nodiscard]] quantities::Result<CaseStatistics> statistics(std::int64_t number) const;
+  /// Closed cases by subject; an empty family or equipment is any.
+  [[nodiscard]] quantities::Result<std::vector<CauseCount>> cause_counts(
+      const std::string& family, const std::string& equipment) const;
+  /// Readings of a part type by age, standing and size.
+  [[nodiscard]] quantities::Result<std::vector<ReadingCount>> reading_counts(
+      const ReadingQuery& query) const;
+  /// All sound parts read alone, by type and size.
+  [[nodiscard]] quantities::Result<std::vector<SoundCount>> sound_counts() const;
+
+  /// Facts follow from journals by rules that may change; this is the version of the rules by which
+  /// those in the store were made, 0 where nobody knows.
+  [[nodiscard]] quantities::Result<int> facts_version() const;
+  /// Makes the facts of every case anew. A case for which `facts_of` has nothing keeps its own.
+  using FactsOf = std::function<std::optional<CaseFacts>(const std::vector<EventRow>&)>;
+  [[nodiscard]] quantities::Result<quantities::Done> rebuild_facts(const FactsOf& facts_of,
+                                                                   int version);
+
+  /// Puts a backup in the place of the store at `path`. The store that is there is copied beside
+  /// itself first, and where that cannot be done nothing happens; a file that is no readable store
+  /// is put aside as it is. The name of the copy, "" where nothing was there. A backup that is
+  /// damaged, newer, or no store is refused.
+  [[nodiscard]] static quantities::Result<std::string> restore(const std::string& backup,
+                                                               const std::string& path);
   /// A consistent copy in one file, also while others write. Never overwrites.
   [[nodiscard]] quantities::Result<quantities::Done> backup(const std::string& destination) const;
   /// Reads every page and every reference; the problems found, or Done.

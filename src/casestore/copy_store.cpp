@@ -36,15 +36,28 @@ Result<Done> fill(const Database& database, const std::string& path) {
   if (!copy) {
     return copy.problems();
   }
-  const int code = Copier(database, **copy).copy_all();
-  if (code != SQLITE_DONE) {
-    return (*copy)->problem(code, "copy the case store");
+  if (auto copied = copy_content(database, **copy); !copied) {
+    return copied;
   }
   // The copy of a store in write-ahead mode is in that mode too; a single file is easier to keep.
   return (*copy)->run("PRAGMA journal_mode = DELETE");
 }
 
 }  // namespace
+
+Result<Done> copy_content(const Database& from, const Database& to) {
+  const int code = Copier(from, to).copy_all();
+  return code == SQLITE_DONE ? Result<Done>(Done{}) : to.problem(code, "copy the case store");
+}
+
+std::string free_name(const std::string& stem) {
+  std::string name = stem;
+  std::error_code error;
+  for (int i = 2; std::filesystem::exists(name, error); ++i) {
+    name = stem + '-' + std::to_string(i);
+  }
+  return name;
+}
 
 Result<Done> make_private_file(const std::string& path) {
   const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, S_IRUSR | S_IWUSR);

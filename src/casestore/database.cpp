@@ -125,6 +125,22 @@ Statement& Statement::bind(std::optional<int> value) {
   return *this;
 }
 
+Statement& Statement::bind(double value) {
+  const int code = sqlite3_bind_double(handle_.get(), ++bound_, value);
+  bind_code_ = bind_code_ == SQLITE_OK ? code : bind_code_;
+  return *this;
+}
+
+Statement& Statement::bind(std::optional<double> value) {
+  return value ? bind(*value) : bind(std::optional<int>());
+}
+
+Statement& Statement::again() {
+  sqlite3_reset(handle_.get());  // tells of the last run once more, which was heard already
+  bound_ = 0;
+  return *this;
+}
+
 Result<bool> Statement::step() {
   if (bind_code_ != SQLITE_OK) {
     return database_->problem(bind_code_, "pass a value");
@@ -160,6 +176,15 @@ std::optional<int> Statement::optional_integer(int column) const {
     return {};
   }
   return sqlite3_column_int(handle_.get(), column);
+}
+
+double Statement::real(int column) const { return sqlite3_column_double(handle_.get(), column); }
+
+std::optional<double> Statement::optional_real(int column) const {
+  if (sqlite3_column_type(handle_.get(), column) == SQLITE_NULL) {
+    return {};
+  }
+  return real(column);
 }
 
 Result<Transaction> Transaction::begin(const Database& database) {

@@ -51,11 +51,15 @@ class Statement {
   Statement& bind(int value) { return bind(static_cast<std::int64_t>(value)); }
   Statement& bind(std::string_view value);
   Statement& bind(std::optional<int> value);
+  Statement& bind(double value);
+  Statement& bind(std::optional<double> value);
 
   /// True: stands on a row. False: done.
   [[nodiscard]] quantities::Result<bool> step();
   /// For statements that give no rows.
   [[nodiscard]] quantities::Result<quantities::Done> finish();
+  /// Ready to be bound and run once more.
+  Statement& again();
   /// Calls visit() once for each row, standing on it.
   template <class Visit>
   [[nodiscard]] quantities::Result<quantities::Done> for_each_row(Visit visit) {
@@ -74,6 +78,8 @@ class Statement {
   [[nodiscard]] std::int64_t integer(int column) const;
   [[nodiscard]] std::string text(int column) const;
   [[nodiscard]] std::optional<int> optional_integer(int column) const;
+  [[nodiscard]] double real(int column) const;
+  [[nodiscard]] std::optional<double> optional_real(int column) const;
 
  private:
   struct Finalize {

@@ -1,5 +1,3 @@
-#include <filesystem>
-
 #include "casestore/migrations.h"
 
 namespace dryout::casestore {
@@ -7,16 +5,6 @@ namespace {
 
 using quantities::Done;
 using quantities::Result;
-
-std::string free_backup_name(const std::string& path, std::int64_t version) {
-  const std::string stem = path + ".version-" + std::to_string(version) + ".backup";
-  std::string name = stem;
-  std::error_code error;
-  for (int i = 2; std::filesystem::exists(name, error); ++i) {
-    name = stem + '-' + std::to_string(i);
-  }
-  return name;
-}
 
 /// Takes the write lock, looks again (another program may have been quicker), and steps on.
 Result<Done> run_missing_steps(const Database& database) {
@@ -42,7 +30,8 @@ Result<Done> run_missing_steps(const Database& database) {
 }  // namespace
 
 const std::vector<std::string>& migrations() {
-  static const std::vector<std::string> steps = {migration_1(), migration_2()};
+  static const std::vector<std::string> steps = {migration_1(), migration_2(), migration_3(),
+                                                 migration_4()};
   return steps;
 }
 
@@ -55,7 +44,8 @@ Result<Done> migrate(const Database& database) {
     return Done{};
   }
   if (*version > 0) {
-    auto copied = copy_store(database, free_backup_name(database.path(), *version));
+    auto copied = copy_store(
+        database, free_name(database.path() + ".version-" + std::to_string(*version) + ".backup"));
     if (!copied) {
       return copied;
     }

@@ -18,11 +18,22 @@ inline constexpr std::int64_t application_id = 0x4472794F;
 [[nodiscard]] const std::vector<std::string>& migrations();
 [[nodiscard]] std::string migration_1();  ///< cases and their journals
 [[nodiscard]] std::string migration_2();  ///< full-text search
+[[nodiscard]] std::string migration_3();  ///< identities; symptoms, parts, causes found by field
+[[nodiscard]] std::string migration_4();  ///< facts for statistics, counted as they are written
 
 /// Brings the store to the newest version. An older store that holds anything is first copied to
 /// "<path>.version-<n>.backup" (with a number behind where that name is taken).
 [[nodiscard]] quantities::Result<quantities::Done> migrate(const Database& database);
 
+/// Refuses what is not ours, or is of a version newer than we know, before anything is written.
+[[nodiscard]] quantities::Result<quantities::Done> recognise(const Database& database);
+
+/// "<stem>", or with a number behind where that name is taken.
+[[nodiscard]] std::string free_name(const std::string& stem);
+
+/// Puts the content of one store in the place of another's, all or nothing, also while others read.
+[[nodiscard]] quantities::Result<quantities::Done> copy_content(const Database& from,
+                                                                const Database& to);
 /// Copies the whole store, also while others write, into a new file readable by its user alone.
 [[nodiscard]] quantities::Result<quantities::Done> copy_store(const Database& database,
                                                               const std::string& destination);

@@ -5,6 +5,7 @@
 #include <thread>
 
 #include "casestore/case_store.h"
+#include "casestore/identity.h"
 #include "casestore/migrations.h"
 
 namespace dryout::casestore {
@@ -43,7 +44,8 @@ Result<Done> make_if_missing(const std::string& path) {
   return made || !std::filesystem::exists(file, error) ? made : Done{};
 }
 
-/// Refuses what is not ours before anything is written to it.
+}  // namespace
+
 Result<Done> recognise(const Database& database) {
   const auto application = database.number("PRAGMA application_id");
   const auto version = database.number("PRAGMA user_version");
@@ -66,6 +68,8 @@ Result<Done> recognise(const Database& database) {
   }
   return Done{};
 }
+
+namespace {
 
 /// Two programs that open a new store at once may each find the other in the way for a moment;
 /// SQLite does not wait by itself while the mode changes.
@@ -94,6 +98,9 @@ Result<Done> prepare(const Database& database) {
   }
   if (auto known = recognise(database); !known) {
     return known;
+  }
+  if (auto offered = offer_identities(database); !offered) {
+    return offered;
   }
   if (auto log = use_write_ahead_log(database); !log) {
     return log;

@@ -135,6 +135,29 @@ TEST_F(OpenStore, MigratesAnOlderStoreAndKeepsACopyOfIt) {
   EXPECT_FALSE(std::filesystem::exists(copy + "-2")) << "one copy per migration";
 }
 
+TEST_F(OpenStore, CasesOlderThanIdentitiesGetTheSameOneOnEveryBench) {
+  const std::string other = folder_.file("other.db");
+  for (const std::string& path : {path_, other}) {
+    write_file(path, "");
+    meddle(path, migration_1() + migration_2() +
+                     "INSERT INTO bench_case VALUES (1, 5, 5, 'e', 'a', NULL, '', '', '', 0, ''),"
+                     "(2, 6, 6, 'e', 'a', NULL, '', '', '', 0, ''), (3, 5, 7, 'e', 'a', NULL, '', "
+                     "'', '', 0, ''); INSERT INTO event VALUES (1, 1, 5, 'take-in', '{}'), "
+                     "(2, 1, 6, 'take-in', '{}'), (3, 1, 5, 'take-in', '{}');"
+                     "PRAGMA user_version = 2; PRAGMA application_id = " +
+                     std::to_string(application_id));
+  }
+  const auto here = CaseStore::open(path_);
+  const auto there = CaseStore::open(other);
+  ASSERT_TRUE(here.ok()) << quantities::describe(here.problems());
+  EXPECT_EQ(*here->identity(1), derived_identity({5, "take-in", "{}"}));
+  EXPECT_EQ(*here->identity(1), *there->identity(1));
+  EXPECT_EQ(*here->identity(2), *there->identity(2));
+  EXPECT_NE(*here->identity(1), *here->identity(3)) << "a copy kept on purpose is its own case";
+  EXPECT_EQ(*here->facts_version(), 0) << "its facts are still to be made";
+  EXPECT_TRUE(std::filesystem::exists(path_ + ".version-2.backup"));
+}
+
 TEST_F(OpenStore, AMigrationThatFailsLeavesTheOldStore) {
   write_file(path_, "");
   // Version 1 without its tables: the next step cannot build its triggers.
