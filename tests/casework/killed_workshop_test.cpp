@@ -51,6 +51,11 @@ TEST(KilledWorkshop, LosesNothingThatWasShown) {
       note_until_killed(store, number, ends[1]);
     }
     close(ends[1]);
+    if (round % 2 == 1) {  // every other child gets to note something, however slow the machine
+      int lines = 0;
+      ASSERT_EQ(read(ends[0], &lines, sizeof lines), static_cast<ssize_t>(sizeof lines));
+      shown = std::max(shown, lines);
+    }
     std::this_thread::sleep_for(std::chrono::milliseconds(20 + random() % 60));
     kill(child, SIGKILL);
     int status = 0;
@@ -66,7 +71,7 @@ TEST(KilledWorkshop, LosesNothingThatWasShown) {
     ASSERT_LE(static_cast<int>(view->log.size()), shown + 1) << "round " << round;
     shown = static_cast<int>(view->log.size());
   }
-  EXPECT_GT(shown, 20);
+  EXPECT_GT(shown, 10) << "the children must get somewhere for this to prove anything";
 }
 
 }  // namespace

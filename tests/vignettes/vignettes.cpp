@@ -114,7 +114,9 @@ quantities::Result<std::vector<Vignette>> read_folder(const std::string& folder)
 Seen seen_in(const Vignette& vignette, const CompiledNetwork& compiled) {
   Seen seen;
   for (const auto& [symptom, there] : vignette.symptoms) {
-    const auto wanted = [&](const CompiledFinding& finding) { return finding.symptom == symptom; };
+    const auto wanted = [&symptom = symptom](const CompiledFinding& finding) {
+      return finding.symptom == symptom;
+    };
     take(compiled, wanted, there, symptom, seen);
   }
   seen.complaint = seen.evidence.present;
