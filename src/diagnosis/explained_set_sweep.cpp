@@ -1,6 +1,7 @@
 #include "diagnosis/explained_set_sweep.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "diagnosis/step_kernel.h"
@@ -44,6 +45,23 @@ std::vector<Real> by_lane(const std::vector<Real>& values, Index lanes, const Co
     all.insert(all.end(), part.begin(), part.end());
   }
   return all;
+}
+
+/// The largest of non-negative values, found in columns that do not wait on each other.
+template <class Real>
+Real largest_of(const std::vector<Real>& values) {
+  constexpr std::size_t columns = 8;
+  std::array<Real, columns> largest{};
+  std::size_t k = 0;
+  for (; k + columns <= values.size(); k += columns) {
+    for (std::size_t i = 0; i < columns; ++i) {
+      largest[i] = values[k + i] > largest[i] ? values[k + i] : largest[i];
+    }
+  }
+  for (; k < values.size(); ++k) {
+    largest[0] = std::max(largest[0], values[k]);
+  }
+  return *std::max_element(largest.begin(), largest.end());
 }
 
 template <class Real>
@@ -95,7 +113,7 @@ void ExplainedSetSweep<Real>::go_forward() {
     prepare(t);
     std::vector<Real> next(step.size_out());
     apply(step, Way::forward, steps_[t].forward, before_[t].data(), next.data(), 1);
-    const Real largest = *std::max_element(next.begin(), next.end());
+    const Real largest = largest_of(next);
     if (!(largest > Real{0})) {
       impossible_ = true;
       return;
@@ -124,7 +142,7 @@ void ExplainedSetSweep<Real>::go_backward() {
     const Step& step = plan_.steps[t];
     after_[t].resize(step.size_in());
     apply(step, Way::backward, steps_[t].backward, after_[t + 1].data(), after_[t].data(), 1);
-    in_range_ = in_range_ && *std::max_element(after_[t].begin(), after_[t].end()) < after_max;
+    in_range_ = in_range_ && largest_of(after_[t]) < after_max;
   }
 }
 

@@ -5,6 +5,10 @@
 namespace dryout::diagnosis {
 namespace {
 
+/// Values that are taken through all entries before the next are: what several entries read is then
+/// still in the first-level cache.
+constexpr std::size_t chunk = 64;
+
 /// One way through a step, seen as reading from `source` and writing to `target` vectors.
 struct Passage {
   const Direction* direction = nullptr;
@@ -12,83 +16,106 @@ struct Passage {
   const std::vector<Index>* base_target = nullptr;
   Index run = 1;  ///< contiguous values, width included
   Index width = 1;
+  bool add = false;  ///< to what the target holds
 };
 
-/// One base: every group of entries that write to one state, Tile values at a time.
+/// Tile neighbouring values of one state: the sum over the entries that write to it.
 template <class Real, std::size_t Tile>
-void apply_tiles(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
-                 bool add) {
-  const Direction& d = *passage.direction;
-  for (std::size_t g = 0; g < d.target.size(); ++g) {
-    Real* const target = out + d.target[g] * passage.width;
-    for (std::size_t x = 0; x < passage.run; x += Tile) {
-      std::array<Real, Tile> sum{};
-      if (add) {
-        std::copy_n(target + x, Tile, sum.begin());
-      }
-      for (Index e = d.first[g]; e < d.first[g + 1]; ++e) {
-        const Real c = coefficients[e];
-        const Real* const source = in + d.source[e] * passage.width + x;
-        for (std::size_t i = 0; i < Tile; ++i) {
-          sum[i] += c * source[i];
-        }
-      }
-      std::copy_n(sum.begin(), Tile, target + x);
+void sum_entries(const Real* coefficients, const Index* sources, Index entries, std::size_t width,
+                 const Real* in, Real* target, bool add) {
+  std::array<Real, Tile> sum{};
+  if (add) {
+    for (std::size_t i = 0; i < Tile; ++i) {
+      sum[i] = target[i];
     }
+  }
+  for (Index e = 0; e < entries; ++e) {
+    const Real c = coefficients[e];
+    const Real* const source = in + sources[e] * width;
+    for (std::size_t i = 0; i < Tile; ++i) {
+      sum[i] += c * source[i];
+    }
+  }
+  for (std::size_t i = 0; i < Tile; ++i) {
+    target[i] = sum[i];
   }
 }
 
 template <class Real, std::size_t Tile>
-void apply_bases(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
-                 bool add) {
+void apply_bases(const Passage& passage, const Real* coefficients, const Real* in, Real* out) {
+  const Direction& d = *passage.direction;
+  const std::size_t width = passage.width;
   for (std::size_t r = 0; r < passage.base_source->size(); ++r) {
-    apply_tiles<Real, Tile>(passage, coefficients, in + (*passage.base_source)[r] * passage.width,
-                            out + (*passage.base_target)[r] * passage.width, add);
+    const Real* const source = in + (*passage.base_source)[r] * width;
+    Real* const target = out + (*passage.base_target)[r] * width;
+    for (std::size_t begin = 0; begin < passage.run; begin += chunk) {
+      const std::size_t end = std::min<std::size_t>(passage.run, begin + chunk);
+      for (std::size_t g = 0; g < d.target.size(); ++g) {
+        const Index first = d.first[g];
+        for (std::size_t x = begin; x < end; x += Tile) {
+          sum_entries<Real, Tile>(coefficients + first, &d.source[first], d.first[g + 1] - first,
+                                  width, source + x, target + d.target[g] * width + x, passage.add);
+        }
+      }
+    }
   }
 }
 
 template <class Real>
-void apply_lane(const Passage& passage, const Real* coefficients, const Real* in, Real* out,
-                bool add) {
+void apply_lane(const Passage& passage, const Real* coefficients, const Real* in, Real* out) {
   if (passage.run >= 8) {
-    apply_bases<Real, 8>(passage, coefficients, in, out, add);
+    apply_bases<Real, 8>(passage, coefficients, in, out);
   } else if (passage.run == 4) {
-    apply_bases<Real, 4>(passage, coefficients, in, out, add);
+    apply_bases<Real, 4>(passage, coefficients, in, out);
   } else if (passage.run == 2) {
-    apply_bases<Real, 2>(passage, coefficients, in, out, add);
+    apply_bases<Real, 2>(passage, coefficients, in, out);
   } else {
-    apply_bases<Real, 1>(passage, coefficients, in, out, add);
+    apply_bases<Real, 1>(passage, coefficients, in, out);
   }
 }
 
-/// One base: every entry's products, Tile places at a time in sums that do not wait on each other.
-/// Either side holds one value a place or, in a pair, two.
+/// Every entry's products, Tile places at a time in sums that do not wait on each other. Either
+/// side holds one value a place or, in a pair, two.
 template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
 void meet_tiles(const Step& step, const Real* in, const Real* out, Real* met) {
   constexpr std::size_t width = std::max(WidthBefore, WidthAfter);
+  constexpr std::size_t size = Tile * width;
   const std::size_t run = std::size_t{1} << step.log2_run;
-  const auto entries = static_cast<Index>(step.from.size());
-  for (Index e = 0; e < entries; ++e) {
-    const Real* const a = in + step.from[e] * WidthBefore;
-    const Real* const b = out + step.to[e] * WidthAfter;
-    std::array<Real, Tile * width> sum{};
-    for (std::size_t x = 0; x < run; x += Tile) {
-      for (std::size_t i = 0; i < Tile * width; ++i) {
-        sum[i] += a[x * WidthBefore + (WidthBefore == width ? i : i / width)] *
-                  b[x * WidthAfter + (WidthAfter == width ? i : i / width)];
+  std::vector<std::array<Real, size>> sums(step.from.size());
+  for (std::size_t r = 0; r < step.base_in.size(); ++r) {
+    for (std::size_t begin = 0; begin < run; begin += chunk) {
+      const std::size_t end = std::min(run, begin + chunk);
+      for (std::size_t e = 0; e < sums.size(); ++e) {
+        const Real* const a = in + (step.base_in[r] + step.from[e]) * WidthBefore;
+        const Real* const b = out + (step.base_out[r] + step.to[e]) * WidthAfter;
+        std::array<Real, size> sum = sums[e];
+        for (std::size_t x = begin; x < end; x += Tile) {
+          for (std::size_t i = 0; i < size; ++i) {
+            sum[i] += a[x * WidthBefore + (WidthBefore == width ? i : i / width)] *
+                      b[x * WidthAfter + (WidthAfter == width ? i : i / width)];
+          }
+        }
+        sums[e] = sum;
       }
     }
-    for (std::size_t i = 0; i < Tile * width; ++i) {
-      met[e * width + i % width] += sum[i];
+  }
+  for (std::size_t e = 0; e < sums.size(); ++e) {
+    for (std::size_t i = 0; i < size; ++i) {
+      met[e * width + i % width] += sums[e][i];
     }
   }
 }
 
-template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
-void meet_bases(const Step& step, const Real* in, const Real* out, Real* met) {
-  for (std::size_t r = 0; r < step.base_in.size(); ++r) {
-    meet_tiles<Real, WidthBefore, WidthAfter, Tile>(step, in + step.base_in[r] * WidthBefore,
-                                                    out + step.base_out[r] * WidthAfter, met);
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter>
+void meet_lane(const Step& step, const Real* in, const Real* out, Real* met) {
+  if (step.log2_run >= 3) {
+    meet_tiles<Real, WidthBefore, WidthAfter, 8>(step, in, out, met);
+  } else if (step.log2_run == 2) {
+    meet_tiles<Real, WidthBefore, WidthAfter, 4>(step, in, out, met);
+  } else if (step.log2_run == 1) {
+    meet_tiles<Real, WidthBefore, WidthAfter, 2>(step, in, out, met);
+  } else {
+    meet_tiles<Real, WidthBefore, WidthAfter, 1>(step, in, out, met);
   }
 }
 
@@ -120,16 +147,7 @@ std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* 
   for (Index lane = 0; lane < step.lanes(); ++lane) {
     const Real* const in = before + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * WidthBefore;
     const Real* const out = after + (step.lanes_out == 1 ? 0 : lane << step.log2_out) * WidthAfter;
-    Real* const lane_met = &met[lane * lane_size];
-    if (step.log2_run >= 3) {
-      meet_bases<Real, WidthBefore, WidthAfter, 8>(step, in, out, lane_met);
-    } else if (step.log2_run == 2) {
-      meet_bases<Real, WidthBefore, WidthAfter, 4>(step, in, out, lane_met);
-    } else if (step.log2_run == 1) {
-      meet_bases<Real, WidthBefore, WidthAfter, 2>(step, in, out, lane_met);
-    } else {
-      meet_bases<Real, WidthBefore, WidthAfter, 1>(step, in, out, lane_met);
-    }
+    meet_lane<Real, WidthBefore, WidthAfter>(step, in, out, &met[lane * lane_size]);
   }
   return met;
 }
@@ -221,18 +239,19 @@ void apply(const Step& step, Way way, const std::vector<Real>& coefficients, con
     apply_wide(step, way, coefficients, in, out, width);
     return;
   }
-  const Passage passage{forward ? &step.forward : &step.backward,
-                        forward ? &step.base_in : &step.base_out,
-                        forward ? &step.base_out : &step.base_in, width << step.log2_run, width};
+  Passage passage{forward ? &step.forward : &step.backward,
+                  forward ? &step.base_in : &step.base_out,
+                  forward ? &step.base_out : &step.base_in, width << step.log2_run, width};
   const Index lanes_source = forward ? step.lanes_in : step.lanes_out;
   const Index lanes_target = forward ? step.lanes_out : step.lanes_in;
   const Index log2_source = forward ? step.log2_in : step.log2_out;
   const Index log2_target = forward ? step.log2_out : step.log2_in;
   for (Index lane = 0; lane < step.lanes(); ++lane) {
-    const Index source = lanes_source == 1 ? 0 : lane << log2_source;
-    const Index target = lanes_target == 1 ? 0 : lane << log2_target;
-    apply_lane(passage, &coefficients[lane * step.from.size()], in + source * width,
-               out + target * width, lanes_target == 1 && lane > 0);
+    const Real* const c = &coefficients[lane * step.from.size()];
+    const Real* const source = in + (lanes_source == 1 ? 0 : lane << log2_source) * width;
+    Real* const target = out + (lanes_target == 1 ? 0 : lane << log2_target) * width;
+    passage.add = lanes_target == 1 && lane > 0;
+    apply_lane(passage, c, source, target);
   }
 }
 
