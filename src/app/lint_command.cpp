@@ -40,10 +40,10 @@ knowledge::LintReport lint_all(const std::vector<std::string>& trees) {
   knowledge::LintReport report = knowledge::lint(trees);
   add_problems(readings::load_reading_knowledge(trees), report.faults);
   add_problems(decision::load_substitution_rules(trees), report.faults);
-  for (const std::string& tree : trees) {
-    if (std::filesystem::exists(std::filesystem::path(tree) / "rules/decision/shop.json")) {
-      add_problems(decision::load_shop_settings(tree), report.faults);
-    }
+  // A tree of one's own may have no figures of the shop; laid over another it may have some of
+  // them.
+  if (std::filesystem::exists(std::filesystem::path(trees.front()) / "rules/decision/shop.json")) {
+    add_problems(decision::load_shop_settings(trees), report.faults);
   }
   return report;
 }

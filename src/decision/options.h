@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,6 +14,8 @@
 #include "quantities/quantity.h"
 
 namespace dryout::decision {
+
+enum class Scope { nothing, convicted_part, cohort, board, all_electrolytics };
 
 /// A part group (or named part) of the set as the decision sees it.
 struct PartStock {
@@ -24,20 +27,28 @@ struct PartStock {
   std::string warmth = "warm";
   bool electrolytic = true;   ///< wears out
   bool convicted = false;     ///< to be replaced in any case
+  bool renewed = false;       ///< was replaced in this repair: its brothers are still its brothers
   double faulty = 0.0;        ///< P(not sound) after the evidence
   double seeping = 0.0;       ///< P(electrolyte on the board)
   std::vector<double> level;  ///< posterior of its cohort's ageing level
+};
+
+/// A lid, shield or board that is still shut, and the boards that cannot be soldered on before it
+/// is open. Paid for once, however many of them are touched.
+struct AccessStep {
+  quantities::Second effort;
+  std::vector<std::string> boards;
 };
 
 struct SetStock {
   std::vector<PartStock> parts;
   std::vector<std::string> level_names;  ///< parallel to PartStock::level
   double age_years = 30.0;
-  /// Minutes still to be spent on access before each board can be soldered on.
-  std::vector<std::pair<std::string, quantities::Second>> board_access;
+  std::vector<AccessStep> access;
+  /// P(the complaint stays though everything in the scope was replaced), where that is known.
+  /// Without it a set is taken for unmended as far as a convicted part is left in it.
+  std::map<Scope, double> complaint_left;
 };
-
-enum class Scope { nothing, convicted_part, cohort, board, all_electrolytics };
 
 struct WeighedOption {
   Scope scope = Scope::nothing;
@@ -47,15 +58,17 @@ struct WeighedOption {
   double damage_cost = 0.0;           ///< expected: lifted pads and errors of ours
   quantities::Probability come_back;  ///< within the horizon
   double come_back_cost = 0.0;        ///< expected: come-backs and what seeping parts eat
-  double unmended_cost = 0.0;         ///< expected: a set left with a convicted part is of no use
+  double seep_cost = 0.0;             ///< the second half of that
+  double unmended_cost = 0.0;         ///< expected: a set that still has its fault is of no use
   double expected_cost = 0.0;         ///< all of it
   double spread = 0.0;                ///< standard deviation of what it will have cost
 };
 
 struct Recommendation {
-  std::vector<WeighedOption> options;  ///< cheapest first
-  std::string sentence;                ///< plain recommendation
-  std::vector<std::string> reasons;    ///< the three strongest
+  /// Cheapest first. A scope that replaces the same as a smaller one is not an option of its own.
+  std::vector<WeighedOption> options;
+  std::string sentence;              ///< plain recommendation
+  std::vector<std::string> reasons;  ///< the three strongest; none where there is no choice
   /// The horizon (years) at which the second-best option becomes the best, if within 1 to 30.
   std::optional<double> flips_at_years;
   /// The cost of a come-back at which it does.
@@ -71,6 +84,23 @@ struct Recommendation {
 [[nodiscard]] std::vector<WeighedOption> options_at(const SetStock& set, const ShopSettings& shop,
                                                     double horizon_years);
 
+/// Indices of the parts that a scope replaces.
+[[nodiscard]] std::vector<std::size_t> replaced_by(const SetStock& set, Scope scope);
+
+/// P(one of these groups or parts, left in place, gives up within the horizon, or is bad already
+/// and shows it).
+[[nodiscard]] quantities::Probability gives_up(const SetStock& set, const ShopSettings& shop,
+                                               const std::vector<std::size_t>& parts,
+                                               double horizon_years);
+
+/// The range of horizons that are weighed, in years.
+inline constexpr double horizon_min = 0.1;
+inline constexpr double horizon_max = 30.0;
+
 [[nodiscard]] std::string title_of(Scope scope);
+/// "nothing", "convicted-part", "cohort", "board", "all-electrolytics".
+[[nodiscard]] std::string word_of(Scope scope);
+/// All of them, in the order of Scope.
+[[nodiscard]] std::vector<std::string> scope_words();
 
 }  // namespace dryout::decision

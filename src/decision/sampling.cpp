@@ -1,6 +1,8 @@
 #include "decision/sampling.h"
 
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include "quantities/check.h"
 
@@ -56,23 +58,24 @@ std::size_t bad_to_recap(const SamplingPlan& plan) {
   return static_cast<std::size_t>(std::ceil(bounds(plan).recap / step_bad(plan)));
 }
 
-double expected_measured(const SamplingPlan& plan, double share) {
-  const Bounds limit = bounds(plan);
-  const double drift = share * step_bad(plan) + (1.0 - share) * step_good(plan);
-  // Wald's formula at the two design points; between them the walk is nearly driftless there and
-  // the variance form takes over.
-  const auto at = [&](double accept_recap) {
-    return (accept_recap * limit.recap + (1.0 - accept_recap) * limit.clear) / drift;
-  };
-  if (share <= plan.bad_share_sound) {
-    return at(plan.false_recap);
+double expected_measured(const SamplingPlan& plan, double share, std::size_t cohort_size) {
+  std::vector<double> walking{1.0};  // [bad so far] P(not settled yet)
+  double mean = 0.0;
+  for (std::size_t n = 1; n <= cohort_size; ++n) {
+    std::vector<double> next(n + 1, 0.0);
+    for (std::size_t bad = 0; bad < n; ++bad) {
+      mean += walking[bad];
+      next[bad] += walking[bad] * (1.0 - share);
+      next[bad + 1] += walking[bad] * share;
+    }
+    for (std::size_t bad = 0; bad <= n; ++bad) {
+      if (advise(plan, n, bad, cohort_size) != Advice::measure_another) {
+        next[bad] = 0.0;
+      }
+    }
+    walking = std::move(next);
   }
-  if (share >= plan.bad_share_gone) {
-    return at(1.0 - plan.false_clear);
-  }
-  const double square =
-      share * step_bad(plan) * step_bad(plan) + (1.0 - share) * step_good(plan) * step_good(plan);
-  return -limit.recap * limit.clear / square;
+  return mean;
 }
 
 }  // namespace dryout::decision

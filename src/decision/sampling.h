@@ -26,7 +26,9 @@ enum class Advice { measure_another, clear, recap };
 [[nodiscard]] std::size_t good_to_clear(const SamplingPlan& plan);
 [[nodiscard]] std::size_t bad_to_recap(const SamplingPlan& plan);
 
-/// Wald's approximation of the mean number measured when the batch's true share is `share`.
-[[nodiscard]] double expected_measured(const SamplingPlan& plan, double share);
+/// Mean number measured until a cohort of that size is settled, when the share of bad ones is
+/// `share`: exact, by summing over all walks (parts taken as independent).
+[[nodiscard]] double expected_measured(const SamplingPlan& plan, double share,
+                                       std::size_t cohort_size);
 
 }  // namespace dryout::decision

@@ -1,65 +1,124 @@
 #include "decision/shop_settings.h"
 
+#include <array>
+#include <filesystem>
+
 #include "documents/reader.h"
 
 namespace dryout::decision {
 namespace {
 
+using documents::Range;
 using documents::Reader;
+using quantities::Problems;
+using quantities::Result;
 
-Figure read_figure(const Reader& root, std::string_view key, const documents::Range& range) {
+struct Place {
+  std::string_view key;
+  Figure ShopSettings::*figure;
+  Range range;
+};
+
+constexpr Range amount = documents::non_negative;
+constexpr Range chance = documents::any_probability;
+constexpr Range open_share{.min = 0.001, .max = 0.999};
+constexpr Range open_chance{.min = 0.001, .max = 0.5};
+constexpr std::array<Place, 16> places{{
+    {"labour_per_hour", &ShopSettings::labour_per_hour, amount},
+    {"minutes_per_part", &ShopSettings::minutes_per_part, amount},
+    {"part_price", &ShopSettings::part_price, amount},
+    {"pad_damage_per_part", &ShopSettings::pad_damage_per_part, chance},
+    {"pad_damage_cost", &ShopSettings::pad_damage_cost, amount},
+    {"own_error_per_part", &ShopSettings::own_error_per_part, chance},
+    {"come_back_cost", &ShopSettings::come_back_cost, amount},
+    {"seep_damage_cost", &ShopSettings::seep_damage_cost, amount},
+    {"set_value", &ShopSettings::set_value, amount},
+    {"latent_shows", &ShopSettings::latent_shows, chance},
+    {"wear_shape", &ShopSettings::wear_shape, documents::positive},
+    {"wear_scale_years", &ShopSettings::wear_scale_years, documents::positive},
+    {"sampling_sound_share", &ShopSettings::sampling_sound_share, open_share},
+    {"sampling_gone_share", &ShopSettings::sampling_gone_share, open_share},
+    {"sampling_false_recap", &ShopSettings::sampling_false_recap, open_chance},
+    {"sampling_false_clear", &ShopSettings::sampling_false_clear, open_chance},
+}};
+
+Figure read_figure(const Reader& root, std::string_view key, const Range& range) {
   const Reader figure = root.object(key);
   figure.accept_only({"value", "because", "source"});
   return {figure.number("value", range), figure.text("because"), figure.text("source")};
 }
 
-std::map<std::string, double> read_factors(const Reader& root, std::string_view key) {
-  std::map<std::string, double> factors;
+void read_factors(const Reader& root, std::string_view key, std::map<std::string, double>& known) {
   root.object(key).for_each_member([&](const std::string& name, const Reader& factor) {
-    factors[name] = factor.as_number(documents::positive);
+    known[name] = factor.as_number(documents::positive);
   });
-  return factors;
 }
 
-}  // namespace
-
-quantities::Result<ShopSettings> read_shop_settings(const documents::Document& document) {
-  quantities::Problems problems;
+/// Reads what is there; with `complete`, everything must be.
+Result<ShopSettings> read(const documents::Document& document, ShopSettings shop, bool complete) {
+  Problems problems;
   const Reader root(document, problems);
   root.accept_only({"schema", "currency", "labour_per_hour", "minutes_per_part", "part_price",
                     "pad_damage_per_part", "pad_damage_cost", "own_error_per_part",
-                    "come_back_cost", "seep_damage_cost", "set_value", "wear_shape",
-                    "wear_scale_years", "warmth_life", "level_life"});
+                    "come_back_cost", "seep_damage_cost", "set_value", "latent_shows", "wear_shape",
+                    "wear_scale_years", "sampling_sound_share", "sampling_gone_share",
+                    "sampling_false_recap", "sampling_false_clear", "warmth_life", "level_life"});
   (void)root.whole_number("schema", {.min = 1, .max = 1});
-  const auto& chance = documents::any_probability;
-  const auto& amount = documents::non_negative;
-  ShopSettings shop;
-  shop.currency = root.text("currency");
-  shop.labour_per_hour = read_figure(root, "labour_per_hour", amount);
-  shop.minutes_per_part = read_figure(root, "minutes_per_part", amount);
-  shop.part_price = read_figure(root, "part_price", amount);
-  shop.pad_damage_per_part = read_figure(root, "pad_damage_per_part", chance);
-  shop.pad_damage_cost = read_figure(root, "pad_damage_cost", amount);
-  shop.own_error_per_part = read_figure(root, "own_error_per_part", chance);
-  shop.come_back_cost = read_figure(root, "come_back_cost", amount);
-  shop.seep_damage_cost = read_figure(root, "seep_damage_cost", amount);
-  shop.set_value = read_figure(root, "set_value", amount);
-  shop.wear_shape = read_figure(root, "wear_shape", documents::positive);
-  shop.wear_scale_years = read_figure(root, "wear_scale_years", documents::positive);
-  shop.warmth_life = read_factors(root, "warmth_life");
-  shop.level_life = read_factors(root, "level_life");
+  if (complete || root.has("currency")) {
+    shop.currency = root.text("currency");
+  }
+  for (const Place& place : places) {
+    if (complete || root.has(place.key)) {
+      shop.*place.figure = read_figure(root, place.key, place.range);
+    }
+  }
+  for (auto [key, factors] : {std::pair("warmth_life", &ShopSettings::warmth_life),
+                              std::pair("level_life", &ShopSettings::level_life)}) {
+    if (complete || root.has(key)) {
+      read_factors(root, key, shop.*factors);
+    }
+  }
+  if (problems.empty() && shop.sampling_gone_share.value <= shop.sampling_sound_share.value) {
+    root.complain("the share of a batch that has gone must be above that of a sound one",
+                  "sampling_gone_share above sampling_sound_share");
+  }
   if (!problems.empty()) {
     return problems;
   }
   return shop;
 }
 
-quantities::Result<ShopSettings> load_shop_settings(const std::string& directory) {
-  const auto document = documents::read_file(directory + "/rules/decision/shop.json");
-  if (!document) {
-    return document.problems();
+}  // namespace
+
+Result<ShopSettings> read_shop_settings(const documents::Document& document) {
+  return read(document, {}, true);
+}
+
+Result<ShopSettings> read_shop_settings(const documents::Document& document,
+                                        const ShopSettings& below) {
+  return read(document, below, false);
+}
+
+Result<ShopSettings> load_shop_settings(const std::vector<std::string>& directories) {
+  ShopSettings shop;
+  bool first = true;
+  for (const std::string& directory : directories) {
+    const std::string file = directory + "/rules/decision/shop.json";
+    if (!first && !std::filesystem::exists(file)) {
+      continue;
+    }
+    const auto document = documents::read_file(file);
+    if (!document) {
+      return document.problems();
+    }
+    const auto read_here = read(*document, std::move(shop), first);
+    if (!read_here) {
+      return read_here.problems();
+    }
+    shop = *read_here;
+    first = false;
   }
-  return read_shop_settings(*document);
+  return shop;
 }
 
 }  // namespace dryout::decision

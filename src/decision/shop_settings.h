@@ -1,11 +1,13 @@
 // The shop's own figures for labour, parts and risk: one settings file, rules/decision/shop.json,
-// over which a shop lays its own. Money is in the shop's currency; no figure here is a fact of
-// nature, and each carries its source.
+// over which a shop lays its own, figure by figure. Money is in the shop's currency; no figure here
+// is a fact of nature, and each carries its source.
 #pragma once
 
 #include <map>
 #include <string>
+#include <vector>
 
+#include "decision/sampling.h"
 #include "documents/parse.h"
 #include "quantities/quantity.h"
 #include "quantities/result.h"
@@ -21,23 +23,38 @@ struct Figure {
 struct ShopSettings {
   std::string currency;
   Figure labour_per_hour;
-  Figure minutes_per_part;     ///< out and in again, cleaned, polarity checked
-  Figure part_price;           ///< a small electrolytic, bought in tens
-  Figure pad_damage_per_part;  ///< chance of lifting a pad or barrel, board of middling age
-  Figure pad_damage_cost;      ///< mending a lifted track
-  Figure own_error_per_part;   ///< chance of a mistake of ours with one part
-  Figure come_back_cost;       ///< triage, bench, goodwill, carriage
-  Figure seep_damage_cost;     ///< tracks and neighbours eaten by a part left seeping
-  Figure set_value;            ///< what a working set is worth to its owner
-  Figure wear_shape;           ///< Weibull shape of drying out
-  Figure wear_scale_years;     ///< its scale for a worn part kept warm
+  Figure minutes_per_part;      ///< out and in again, cleaned, polarity checked
+  Figure part_price;            ///< a small electrolytic, bought in tens
+  Figure pad_damage_per_part;   ///< chance of lifting a pad or barrel, board of middling age
+  Figure pad_damage_cost;       ///< mending a lifted track
+  Figure own_error_per_part;    ///< chance of a mistake of ours with one part
+  Figure come_back_cost;        ///< triage, bench, goodwill, carriage
+  Figure seep_damage_cost;      ///< tracks and neighbours eaten by a part left seeping
+  Figure set_value;             ///< what a working set is worth to its owner
+  Figure latent_shows;         ///< chance a year that a fault missed on the bench is noticed
+  Figure wear_shape;            ///< Weibull shape of drying out
+  Figure wear_scale_years;      ///< its scale for a worn part kept warm
+  Figure sampling_sound_share;  ///< share out of limit in a batch that may stay
+  Figure sampling_gone_share;   ///< share out of limit in a batch to be replaced
+  Figure sampling_false_recap;  ///< accepted chance of recapping a sound batch
+  Figure sampling_false_clear;  ///< accepted chance of clearing a batch that has gone
   std::map<std::string, double> warmth_life;  ///< cool, warm, hot: factor on that scale
   std::map<std::string, double> level_life;   ///< by ageing level: factor on that scale
+
+  [[nodiscard]] SamplingPlan sampling() const {
+    return {sampling_sound_share.value, sampling_gone_share.value, sampling_false_recap.value,
+            sampling_false_clear.value};
+  }
 };
 
+/// A file that says everything.
 [[nodiscard]] quantities::Result<ShopSettings> read_shop_settings(
     const documents::Document& document);
-/// The file under a knowledge tree; a tree without one is a Problem.
-[[nodiscard]] quantities::Result<ShopSettings> load_shop_settings(const std::string& directory);
+/// A file that says only what is different from `below`.
+[[nodiscard]] quantities::Result<ShopSettings> read_shop_settings(
+    const documents::Document& document, const ShopSettings& below);
+/// The files of knowledge trees, later ones laid over earlier ones. The first tree must have one.
+[[nodiscard]] quantities::Result<ShopSettings> load_shop_settings(
+    const std::vector<std::string>& directories);
 
 }  // namespace dryout::decision

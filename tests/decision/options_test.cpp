@@ -9,10 +9,15 @@
 namespace dryout::decision {
 namespace {
 
+/// The shipped prices, with a wear that is quick enough to move within a few years.
 ShopSettings shop() {
-  const auto loaded = load_shop_settings(DRYOUT_SOURCE_DIR);
+  auto loaded = load_shop_settings({DRYOUT_SOURCE_DIR});
   EXPECT_TRUE(loaded.ok());
-  return *loaded;
+  ShopSettings settings = *loaded;
+  settings.wear_scale_years.value = 45.0;
+  settings.level_life = {{"fresh", 1.5}, {"worn", 0.9}, {"spent", 0.5}};
+  settings.latent_shows.value = 1.0;
+  return settings;
 }
 
 PartStock group(const char* id, const char* cohort, const char* board, int count) {
@@ -36,7 +41,7 @@ SetStock small_set() {
   set.parts[0].convicted = true;
   set.parts[0].faulty = 0.97;
   set.parts[3].electrolytic = false;
-  set.board_access = {{"supply", quantities::minutes(15)}, {"audio", quantities::minutes(25)}};
+  set.access = {{quantities::minutes(15), {"supply"}}, {quantities::minutes(25), {"audio"}}};
   return set;
 }
 
@@ -61,6 +66,56 @@ TEST(Options, PayForAccessOnceABoard) {
   const auto options = options_at(small_set(), settings, 5.0);
   EXPECT_DOUBLE_EQ(option(options, Scope::cohort).cost_now, 15.0);
   EXPECT_DOUBLE_EQ(option(options, Scope::all_electrolytics).cost_now, 40.0);
+}
+
+TEST(Options, PayOnceForALidOverTwoBoards) {
+  SetStock set = small_set();
+  set.access = {{quantities::minutes(5), {"supply", "audio"}},
+                {quantities::minutes(25), {"audio"}}};
+  ShopSettings settings = shop();
+  settings.minutes_per_part.value = 0.0;
+  settings.part_price.value = 0.0;
+  settings.labour_per_hour.value = 60.0;
+  const auto options = options_at(set, settings, 5.0);
+  EXPECT_DOUBLE_EQ(option(options, Scope::cohort).cost_now, 5.0);
+  EXPECT_DOUBLE_EQ(option(options, Scope::all_electrolytics).cost_now, 30.0);
+}
+
+TEST(Options, APartReplacedAlreadyIsNotDoneAgainButStillPointsAtItsBrothers) {
+  SetStock set = small_set();
+  set.parts[0].convicted = false;
+  set.parts[0].renewed = true;
+  const auto options = options_at(set, shop(), 5.0);
+  EXPECT_EQ(option(options, Scope::convicted_part).parts, 0);
+  EXPECT_EQ(option(options, Scope::cohort).replaced, (std::vector<std::size_t>{1}));
+  EXPECT_EQ(gives_up(set, shop(), {0}, 20.0).value(), 0.0);
+}
+
+TEST(Options, TheComplaintThatStaysCostsTheSet) {
+  SetStock set = small_set();
+  set.complaint_left = {{Scope::nothing, 1.0}, {Scope::convicted_part, 0.4}};
+  const ShopSettings settings = shop();
+  const auto options = options_at(set, settings, 5.0);
+  EXPECT_DOUBLE_EQ(option(options, Scope::convicted_part).unmended_cost,
+                   0.4 * settings.set_value.value);
+  // Nothing said of the board: as far as a convicted part is left in, and none is.
+  EXPECT_DOUBLE_EQ(option(options, Scope::board).unmended_cost, 0.0);
+}
+
+TEST(Options, AScopeThatReplacesTheSameAsASmallerOneIsNoOption) {
+  const Recommendation advice = weigh(small_set(), shop(), 5.0);  // its board is its cohort
+  EXPECT_EQ(advice.options.size(), 4U);
+  for (const WeighedOption& each : advice.options) {
+    EXPECT_NE(each.scope, Scope::board);
+  }
+}
+
+TEST(Options, ASetWithNothingInItLeavesNoChoice) {
+  SetStock set;
+  set.level_names = {"fresh"};
+  const Recommendation advice = weigh(set, shop(), 5.0);
+  EXPECT_EQ(advice.options.size(), 1U);
+  EXPECT_TRUE(advice.reasons.empty());
 }
 
 TEST(Options, ComeBackMixesTheSharedLevelAsEnumerationDoes) {
@@ -126,6 +181,42 @@ TEST(Options, ASpentHotBatchIsReplacedAsABatch) {
   set.parts[2].warmth = "cool";
   const Recommendation advice = weigh(set, shop(), 5.0);
   EXPECT_EQ(advice.options.front().scope, Scope::cohort) << advice.sentence;
+}
+
+TEST(ShopSettings, AShopsOwnFileSaysOnlyWhatIsDifferent) {
+  const auto below = load_shop_settings({DRYOUT_SOURCE_DIR});
+  const auto own = documents::parse(R"({"schema": 1, "currency": "CHF",
+    "labour_per_hour": {"value": 95, "because": "Our rate.", "source": "own"},
+    "warmth_life": {"hot": 0.4}})",
+                                    "own.json");
+  const auto settings = read_shop_settings(*own, *below);
+  ASSERT_TRUE(settings.ok()) << quantities::describe(settings.problems());
+  EXPECT_EQ(settings->currency, "CHF");
+  EXPECT_EQ(settings->labour_per_hour.value, 95.0);
+  EXPECT_EQ(settings->part_price.value, below->part_price.value);
+  EXPECT_EQ(settings->warmth_life.at("hot"), 0.4);
+  EXPECT_EQ(settings->warmth_life.at("cool"), below->warmth_life.at("cool"));
+}
+
+TEST(ShopSettings, TheSharesToTellApartMayNotCross) {
+  const auto below = load_shop_settings({DRYOUT_SOURCE_DIR});
+  const auto own = documents::parse(R"({"schema": 1,
+    "sampling_gone_share": {"value": 0.04, "because": "x", "source": "own"}})",
+                                    "own.json");
+  EXPECT_FALSE(read_shop_settings(*own, *below).ok());
+}
+
+TEST(ShopSettings, AWornPartFailsAboutAsOftenAsTheHandbookSays) {
+  // MIL-HDBK-217F, 10.15 (CE), 1000 uF, 85 C part, half its volts, 45 C, ground benign, commercial:
+  // 0.44662 failures in a million hours (reliability_test.cpp), for hours switched on. A worn part
+  // of 45 years must lie within a factor of two of that, always on.
+  const ShopSettings figures = *load_shop_settings({DRYOUT_SOURCE_DIR});
+  const double scale = figures.wear_scale_years.value * figures.level_life.at("worn");
+  const Weibull wear{figures.wear_shape.value, quantities::hours(scale * 8766.0)};
+  const double year = failure_within(wear, quantities::hours(45 * 8766.0), quantities::hours(8766));
+  const double handbook = 0.44662e-6 * 8766.0;
+  EXPECT_GT(year, handbook / 2.0);
+  EXPECT_LT(year, handbook * 2.0);
 }
 
 TEST(ShopSettings, AWrongFigureIsNamedWithItsPlace) {

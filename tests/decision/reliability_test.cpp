@@ -96,6 +96,30 @@ TEST(Sampling, FollowsWaldsBounds) {
   EXPECT_EQ(advise(plan, 4, 0, 4), Advice::clear);
 }
 
+TEST(Sampling, GivesTheHandbooksPlan) {
+  // NIST/SEMATECH e-Handbook of Statistical Methods, 6.2.6 (from memory): p1 .01, p2 .10, alpha
+  // .05, beta .10 gives lines -0.939 + 0.0397 n and 1.205 + 0.0397 n: nothing is accepted before
+  // the 24th good one, and two bad ones at the start reject.
+  const SamplingPlan plan{0.01, 0.10, 0.05, 0.10};
+  EXPECT_EQ(good_to_clear(plan), 24U);
+  EXPECT_EQ(bad_to_recap(plan), 2U);
+  EXPECT_EQ(advise(plan, 23, 0, 1000), Advice::measure_another);
+  EXPECT_EQ(advise(plan, 24, 0, 1000), Advice::clear);
+  EXPECT_EQ(advise(plan, 45, 2, 1000), Advice::measure_another);
+  EXPECT_EQ(advise(plan, 19, 2, 1000), Advice::recap);  // 2 > 1.205 + 0.754
+  EXPECT_EQ(advise(plan, 21, 2, 1000), Advice::measure_another);
+}
+
+TEST(Sampling, MeasuresAsManyAsTheWalkTakes) {
+  // Enumerated independently in Python (a dictionary of bad counts over 2000 steps). Wald's own
+  // approximation (1947), which leaves out the overshoot, gives 6.0 and 4.3 at the two shares.
+  const SamplingPlan plan;
+  EXPECT_NEAR(expected_measured(plan, 0.05, 300), 6.6146072, 1e-6);
+  EXPECT_NEAR(expected_measured(plan, 0.20, 300), 9.1456726, 1e-6);
+  EXPECT_NEAR(expected_measured(plan, 0.40, 300), 5.8162925, 1e-6);
+  EXPECT_LE(expected_measured(plan, 0.20, 4), 4.0);
+}
+
 /// Probability of ending in "recap" when each part is bad with that share, by exact enumeration of
 /// the walk (an independent road to the test's error rates).
 double recap_probability(const SamplingPlan& plan, double share, std::size_t size) {
@@ -123,7 +147,7 @@ TEST(Sampling, KeepsItsStatedErrors) {
   constexpr std::size_t large = 60;
   EXPECT_LE(recap_probability(plan, plan.bad_share_sound, large), plan.false_recap * 1.05);
   EXPECT_LE(1.0 - recap_probability(plan, plan.bad_share_gone, large), plan.false_clear * 1.05);
-  EXPECT_GT(expected_measured(plan, 0.2), expected_measured(plan, 0.9));
+  EXPECT_GT(expected_measured(plan, 0.2, large), expected_measured(plan, 0.9, large));
 }
 
 }  // namespace

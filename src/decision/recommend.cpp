@@ -1,0 +1,131 @@
+// From weighed options to advice: the order, the reasons, and where the answer would be another.
+#include <algorithm>
+#include <cmath>
+
+#include "decision/options.h"
+
+namespace dryout::decision {
+namespace {
+
+Scope cheapest(const SetStock& set, const ShopSettings& shop, double horizon_years) {
+  const auto options = options_at(set, shop, horizon_years);
+  return std::min_element(
+             options.begin(), options.end(),
+             [](const auto& a, const auto& b) { return a.expected_cost < b.expected_cost; })
+      ->scope;
+}
+
+/// The parameter between `low` and `high` at which the cheapest scope is first another one than at
+/// `here`, found by bisection towards the nearer change; nothing where it never changes.
+template <class ScopeAt>
+std::optional<double> flip(double here, double low, double high, ScopeAt scope_at) {
+  const Scope now = scope_at(here);
+  std::optional<double> nearest;
+  for (const double end : {low, high}) {
+    if (scope_at(end) == now) {
+      continue;
+    }
+    double same = here;
+    double other = end;
+    for (int i = 0; i < 40; ++i) {
+      const double middle = 0.5 * (same + other);
+      (scope_at(middle) == now ? same : other) = middle;
+    }
+    if (!nearest || std::abs(other - here) < std::abs(*nearest - here)) {
+      nearest = other;
+    }
+  }
+  return nearest;
+}
+
+std::string rounded(double value) { return std::to_string(std::lround(value)); }
+
+/// "5 years", "1 year", "6 months".
+std::string span_text(double horizon_years) {
+  constexpr double months_per_year = 12.0;
+  if (horizon_years < 2.0 && std::lround(horizon_years * months_per_year) != 12) {
+    return rounded(horizon_years * months_per_year) + " months";
+  }
+  return rounded(horizon_years) + (horizon_years < 1.5 ? " year" : " years");
+}
+
+std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOption& second,
+                                     const ShopSettings& shop, double horizon_years) {
+  struct Reason {
+    double weight;
+    std::string text;
+  };
+  const auto hundred = [](double probability) { return rounded(probability * 100.0); };
+  const auto comes_back = [](const WeighedOption& o) { return o.come_back_cost - o.seep_cost; };
+  const double value = std::max(shop.set_value.value, 1e-9);
+  std::vector<Reason> reasons;
+  reasons.push_back({std::abs(comes_back(best) - comes_back(second)),
+                     "the set comes back within " + span_text(horizon_years) + " with " +
+                         hundred(best.come_back.value()) + " % instead of " +
+                         hundred(second.come_back.value()) + " %"});
+  reasons.push_back({std::abs(best.cost_now - second.cost_now),
+                     "bench and parts cost " + rounded(best.cost_now) + ' ' + shop.currency +
+                         " now instead of " + rounded(second.cost_now)});
+  reasons.push_back({std::abs(best.damage_cost - second.damage_cost),
+                     std::to_string(best.parts) + " parts are touched instead of " +
+                         std::to_string(second.parts) + ", each with its risk to a pad"});
+  reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
+                     "the complaint stays with " + hundred(best.unmended_cost / value) +
+                         " % instead of " + hundred(second.unmended_cost / value) + " %"});
+  reasons.push_back({std::abs(best.seep_cost - second.seep_cost),
+                     "electrolyte of parts left in does damage of " + rounded(best.seep_cost) +
+                         ' ' + shop.currency + " instead of " + rounded(second.seep_cost) +
+                         ", on average"});
+  std::stable_sort(reasons.begin(), reasons.end(),
+                   [](const Reason& a, const Reason& b) { return a.weight > b.weight; });
+  constexpr std::size_t told = 3;
+  std::vector<std::string> texts;
+  for (std::size_t i = 0; i < told; ++i) {
+    texts.push_back(std::move(reasons[i].text));
+  }
+  return texts;
+}
+
+/// Cheapest first, each set of parts once: the smallest scope that replaces it.
+std::vector<WeighedOption> in_order(std::vector<WeighedOption> all) {
+  std::vector<WeighedOption> options;
+  for (WeighedOption& option : all) {
+    if (std::none_of(options.begin(), options.end(), [&](const WeighedOption& other) {
+          return other.replaced == option.replaced;
+        })) {
+      options.push_back(std::move(option));
+    }
+  }
+  std::stable_sort(options.begin(), options.end(),
+                   [](const auto& a, const auto& b) { return a.expected_cost < b.expected_cost; });
+  return options;
+}
+
+}  // namespace
+
+Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horizon_years) {
+  Recommendation advice;
+  advice.options = in_order(options_at(set, shop, horizon_years));
+  const WeighedOption& best = advice.options[0];
+  if (advice.options.size() == 1) {
+    advice.sentence = "There is nothing here to choose between.";
+    return advice;
+  }
+  const WeighedOption& second = advice.options[1];
+  advice.reasons = reasons_for(best, second, shop, horizon_years);
+  advice.flips_at_years = flip(horizon_years, horizon_min, horizon_max,
+                               [&](double horizon) { return cheapest(set, shop, horizon); });
+  const double price = shop.come_back_cost.value;
+  advice.flips_at_come_back_cost = flip(price, 0.0, price * 10.0, [&](double cost) {
+    ShopSettings other = shop;
+    other.come_back_cost.value = cost;
+    return cheapest(set, other, horizon_years);
+  });
+  advice.sentence = "Over " + span_text(horizon_years) + " the least expected cost is to " +
+                    title_of(best.scope) + ": " + rounded(best.expected_cost) + ' ' +
+                    shop.currency + " in all, against " + rounded(second.expected_cost) + " to " +
+                    title_of(second.scope) + '.';
+  return advice;
+}
+
+}  // namespace dryout::decision
