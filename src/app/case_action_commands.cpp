@@ -196,13 +196,13 @@ void add_reading_action(Commands& commands, CLI::App* parent) {
       action.flag("--lifted", "A leg was off the board"),
       action.option("--across",
                     "What else is across it: nothing, ceramic, electrolytic, winding, "
-                    "regulator, low-resistor",
+                    "regulator, low-resistor; unknown = as the set's description knows",
                     "unknown"),
       action.option("--limit", "The limit it is held against"),
       action.option("--limit-source",
                     "datasheet, look-alike, fresh-part, tan-delta, general-table"),
       action.option("--lead-zero", "What the meter shows with its tips together"),
-      action.option("--meter", "Meter"),
+      action.option("--meter", "Id in the shop's list (dryout list meters)"),
       action.option("--remark", "Remark")};
   action.makes([words] { return make_reading(words); });
 }
@@ -319,6 +319,20 @@ void add_verdict_actions(Commands& commands, CLI::App* parent) {
   }
 }
 
+void add_proof_action(Commands& commands, CLI::App* parent) {
+  Action action(commands, parent, "proof", "A step of proving the repair");
+  std::string& step = action.word("step", "Id as printed by decide: first-power, ripple@main-rail");
+  std::string& outcome = action.word("outcome", "passed, failed, skipped");
+  std::string& remark = action.option("--remark", "What was seen, or why it was skipped");
+  action.makes([&]() -> Result<Command> {
+    const auto choice = casework::choice_of<casework::Proved>(outcome);
+    if (!choice) {
+      return unknown_word("the proof", outcome, casework::all_words<casework::Proved>());
+    }
+    return Command(casework::RecordProof{step, *choice, remark});
+  });
+}
+
 void add_paper_actions(Commands& commands, CLI::App* parent) {
   {
     Action action(commands, parent, "note", "Adds a note");
@@ -360,6 +374,7 @@ void add_case_actions(Commands& commands, CLI::App* parent) {
   add_check_actions(commands, parent);
   add_set_actions(commands, parent);
   add_verdict_actions(commands, parent);
+  add_proof_action(commands, parent);
   add_paper_actions(commands, parent);
 }
 

@@ -15,6 +15,9 @@
 
 namespace dryout::casework {
 
+/// Beyond reasonable doubt at the bench: 20 to 1 (judgement).
+inline constexpr double settled_from = 0.95;
+
 /// All that the view of one case is made from.
 struct CaseInHand {
   const Ground& ground;

@@ -70,6 +70,9 @@ class Folder {
     put(state_.retests, told(retest),
         [](const auto& a, const auto& b) { return a.symptom == b.symptom; });
   }
+  void operator()(const RecordProof& proof) const {
+    put(state_.proofs, told(proof), [](const auto& a, const auto& b) { return a.step == b.step; });
+  }
   void operator()(const AddNote& note) const { state_.notes.push_back(told(note)); }
   void operator()(const CloseCase& closing) const { state_.closed = told(closing); }
   void operator()(const ReopenCase& /*reopened*/) const { state_.closed.reset(); }
@@ -102,6 +105,20 @@ TakeIn corrected(const TakeIn& before, const TakeIn& correction) {
           .year_built = correction.year_built ? correction.year_built : before.year_built,
           .owner = either(correction.owner, before.owner),
           .complaint = either(correction.complaint, before.complaint)};
+}
+
+bool complaint_gone(const CaseState& state) {
+  const auto newest = [&](const auto& told) { return told.repairs == state.repairs.size(); };
+  bool any = false;
+  for (const auto& retest : state.retests) {
+    if (newest(retest)) {
+      any = true;
+      if (retest.what.still_there) {
+        return false;
+      }
+    }
+  }
+  return any;
 }
 
 void fold(CaseState& state, int event, std::int64_t at, const Command& command) {

@@ -39,12 +39,16 @@ struct CaseState {
   std::map<std::string, Told<JudgeSuspect>> judged;  ///< at_fault or cleared, by item
   std::vector<Told<RecordRepair>> repairs;
   std::vector<Told<RetestSymptom>> retests;  ///< newest per symptom and repair count
+  std::vector<Told<RecordProof>> proofs;     ///< newest per step and repair count
   std::vector<Told<AddNote>> notes;
   std::optional<Told<CloseCase>> closed;
 };
 
 /// Adds one command to the state.
 void fold(CaseState& state, int event, std::int64_t at, const Command& command);
+
+/// After the newest repair a symptom was tried again, and none of those tried is still there.
+[[nodiscard]] bool complaint_gone(const CaseState& state);
 
 /// The intake after a correction: what was left empty stays as it was.
 [[nodiscard]] TakeIn corrected(const TakeIn& before, const TakeIn& correction);

@@ -6,6 +6,7 @@
 
 #include "casework/complaint.h"
 #include "casework/danger.h"
+#include "casework/proof_steps.h"
 
 namespace dryout::casework {
 namespace {
@@ -99,6 +100,10 @@ class CommandCheck {
                            "",
                            "record the repair first, or report the symptom"});
     }
+  }
+  void operator()(const RecordProof& c) {
+    const Problems found = check_proof_step(c.step, ground_);
+    problems_.insert(problems_.end(), found.begin(), found.end());
   }
   void operator()(const AddNote& /*note*/) {}
   void operator()(const CloseCase& c) {

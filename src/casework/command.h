@@ -113,6 +113,15 @@ struct RetestSymptom {
   std::string symptom;
   bool still_there = false;
 };
+enum class Proved { passed, failed, skipped };
+
+/// A step of the proof (proof_steps.h) was done. Recorded again, it takes the place of the earlier
+/// outcome; after a further repair the proof begins anew.
+struct RecordProof {
+  std::string step;  ///< "first-power", "rail-volts@main-rail"
+  Proved outcome = Proved::passed;
+  std::string remark;
+};
 struct AddNote {
   std::string text;
 };
@@ -127,6 +136,6 @@ struct ReopenCase {
 using Command =
     std::variant<TakeIn, ReportSymptom, RecordOutcome, RecordReading, NamePart, AcknowledgeCautions,
                  DeclineCheck, ReconsiderCheck, OpenAccess, CloseAccess, JudgeSuspect, RecordRepair,
-                 RetestSymptom, AddNote, CloseCase, ReopenCase>;
+                 RetestSymptom, RecordProof, AddNote, CloseCase, ReopenCase>;
 
 }  // namespace dryout::casework

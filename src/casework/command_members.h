@@ -99,6 +99,13 @@ void visit_members(Is<RetestSymptom> auto& c, Visitor&& v) {
 }
 
 template <class Visitor>
+void visit_members(Is<RecordProof> auto& c, Visitor&& v) {
+  v.required("step", c.step);
+  v.always("outcome", c.outcome);
+  v.optional("remark", c.remark);
+}
+
+template <class Visitor>
 void visit_members(Is<AddNote> auto& c, Visitor&& v) {
   v.required("text", c.text);
 }

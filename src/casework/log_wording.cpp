@@ -1,4 +1,5 @@
 // The bench log: one line per command.
+#include "casework/proof_steps.h"
 #include "casework/wording.h"
 #include "casework/words.h"
 #include "quantities/engineering_notation.h"
@@ -73,6 +74,10 @@ class LineWriter {
   }
   std::string operator()(const RetestSymptom& c) const {
     return symptom(c.symptom) + (c.still_there ? ": still there" : ": gone");
+  }
+  std::string operator()(const RecordProof& c) const {
+    return "Proof, " + title_of_proof_step(c.step, ground_) + ": " +
+           std::string(word_of(c.outcome)) + behind(" - ", c.remark);
   }
   std::string operator()(const AddNote& c) const { return "Note: " + c.text; }
   std::string operator()(const CloseCase& c) const {

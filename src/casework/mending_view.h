@@ -11,6 +11,17 @@
 
 namespace dryout::casework {
 
+/// What an owner is taken to mean who names no horizon (judgement).
+inline constexpr double usual_horizon_years = 5.0;
+
+struct ShoppingRow {
+  std::string part;  ///< "47 µF 63 V 105 °C wet aluminium, low ESR"
+  int needed = 0, spares = 0;
+  std::vector<std::string> for_parts;
+  std::vector<std::string> why;      ///< what the substitution rules chose, and their reason
+  std::vector<std::string> look_at;  ///< what to look at when fitting it
+};
+
 /// One way of mending, over the horizon of the owner. Costs are expectations in MendingView's
 /// currency.
 struct OptionView {
@@ -19,9 +30,13 @@ struct OptionView {
   std::vector<std::string> replaced;  ///< titles of the groups and parts that it replaces
   int parts = 0;
   double cost_now = 0.0, damage_cost = 0.0, come_back_cost = 0.0, unmended_cost = 0.0;
+  double seep_cost = 0.0;  ///< part of come_back_cost: what seeping parts eat
   double expected_cost = 0.0;
-  double spread = 0.0;                ///< standard deviation of what it will have cost
-  quantities::Probability come_back;  ///< within the horizon
+  double spread = 0.0;                      ///< standard deviation of what it will have cost
+  quantities::Probability come_back;        ///< within the horizon
+  quantities::Probability complaint_stays;  ///< though all of `replaced` was replaced
+  std::vector<ShoppingRow> shopping;
+  std::string csv;  ///< the same as a file for a spreadsheet
 };
 
 /// Expected cost of every option at one horizon, in the order of MendingView::options.
@@ -30,11 +45,18 @@ struct HorizonPoint {
   std::vector<double> expected_costs;
 };
 
-struct ShoppingRow {
-  std::string part;  ///< "47 µF 63 V 105 °C radial, low impedance"
-  int needed = 0, spares = 0;
-  std::vector<std::string> for_parts;
-  std::vector<std::string> why;  ///< what the substitution rules chose, and their reason
+/// A batch in the preventive job: how many of it to measure, and what the readings so far say.
+struct CohortSample {
+  std::string cohort;
+  std::string title;  ///< "Reservoirs, regulator outputs"
+  std::vector<std::string> items;
+  int parts = 0, measured = 0, out_of_limit = 0;
+  std::string advice;                              ///< measure-another, clear, recap
+  std::string sentence;                            ///< what to do next with this batch
+  int good_to_clear = 0, bad_to_recap = 0;         ///< in a row, from the start
+  double mean_if_sound = 0.0, mean_if_gone = 0.0;  ///< parts measured until it is decided
+  quantities::Probability spent;                   ///< P(the batch is at the last ageing level)
+  quantities::Probability gives_up;  ///< P(one of it is bad or gives up within the horizon)
 };
 
 /// One step of proving the repair.
@@ -43,7 +65,10 @@ struct ProofStep {
   std::string title, wording, because;
   std::string caution;  ///< wording of the caution that goes with it, or ""
   bool done = false, failed = false;
-  std::string remark;  ///< what was noted when it was done
+  std::string remark;                 ///< what was noted when it was done
+  bool skipped = false;               ///< left out on purpose; the remark says why
+  std::string caution_title, danger;  ///< of the caution; danger: none, stored-charge, ...
+  std::string symptom;  ///< of a retest: told by RetestSymptom; else RecordProof tells it
 };
 
 /// One number before and after the repair, taken in the same manner.
@@ -62,6 +87,8 @@ struct Fitted {
 struct MendingView {
   std::string currency;
   double horizon_years = 0.0;
+  bool preventive = false;  ///< nothing is complained of
+  bool settled = false;     ///< something is convicted or was mended; else the leader stands in
   std::vector<OptionView> options;   ///< cheapest expectation first
   std::string sentence;              ///< the recommendation
   std::vector<std::string> reasons;  ///< the three strongest
@@ -71,8 +98,10 @@ struct MendingView {
   std::vector<ProofStep> proof;
   std::vector<BeforeAfter> compared;
   std::vector<Fitted> fitted;
-  std::vector<std::string> left;     ///< what was left in the set, and its risk, one sentence each
-  std::vector<std::string> notices;  ///< figures missing and what was taken instead
+  std::vector<std::string> left;  ///< what was left in the set, and its risk, one sentence each
+  std::vector<CohortSample> sampling;  ///< the batch that most threatens a come-back first
+  std::string sampling_rule;           ///< shares and error bounds it is tested with
+  std::vector<std::string> notices;    ///< figures missing and what was taken instead
 };
 
 }  // namespace dryout::casework

@@ -130,4 +130,12 @@ Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
   return reasoning;
 }
 
+double share_of_state(const Reasoning& reasoning, std::size_t item, std::string_view state) {
+  const auto& states = reasoning.evidence.network.items[item].states;
+  const auto found = std::find(states.begin(), states.end(), state);
+  return found == states.end() ? 0.0
+                               : reasoning.foresight.now
+                                     .items[item][static_cast<std::size_t>(found - states.begin())];
+}
+
 }  // namespace dryout::casework

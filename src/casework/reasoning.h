@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "casework/blame.h"
@@ -34,5 +35,9 @@ struct Reasoning {
 };
 
 [[nodiscard]] quantities::Result<Reasoning> reason(const Ground& ground, const CaseState& state);
+
+/// Posterior of one state of an item; 0 where it has no such state.
+[[nodiscard]] double share_of_state(const Reasoning& reasoning, std::size_t item,
+                                    std::string_view state);
 
 }  // namespace dryout::casework

@@ -9,28 +9,13 @@ namespace {
 
 using quantities::Probability;
 
-/// Beyond reasonable doubt at the bench: 20 to 1 (judgement). Below the first, nothing leads.
-constexpr double settled_from = 0.95;
+/// Below this, nothing leads (judgement).
 constexpr double leads_from = 0.5;
 /// Below this chance of any capacitor, say so first (judgement).
 constexpr double capacitor_unlikely_below = 0.3;
 
 std::string named(const SuspectView& suspect) {
   return suspect.title + " (" + percent(suspect.suspicion.value()) + ')';
-}
-
-bool complaint_gone(const CaseState& state) {
-  const auto newest = [&](const auto& told) { return told.repairs == state.repairs.size(); };
-  bool any = false;
-  for (const auto& retest : state.retests) {
-    if (newest(retest)) {
-      any = true;
-      if (retest.what.still_there) {
-        return false;
-      }
-    }
-  }
-  return any;
 }
 
 /// Whether either outcome of the check may leave a suspect beyond doubt, and how likely that is.

@@ -9,9 +9,12 @@ namespace {
 constexpr std::array<std::string_view, 3> seen_words{"yes", "no", "unclear"};
 constexpr std::array<std::string_view, 3> verdict_words{"at-fault", "cleared", "open"};
 
+constexpr std::array<std::string_view, 3> proved_words{"passed", "failed", "skipped"};
+
 constexpr std::array<std::string_view, std::variant_size_v<Command>> verbs{
-    "take-in", "symptom", "outcome", "measure", "name-part", "heed", "decline", "reconsider",
-    "open",    "shut",    "judge",   "repair",  "retest",    "note", "finish",  "reopen"};
+    "take-in", "symptom",    "outcome", "measure", "name-part", "heed",
+    "decline", "reconsider", "open",    "shut",    "judge",     "repair",
+    "retest",  "proof",      "note",    "finish",  "reopen"};
 
 template <class Choice, std::size_t N>
 std::string_view at(const std::array<std::string_view, N>& words, Choice choice) {
@@ -32,6 +35,8 @@ std::optional<Choice> find(const std::array<std::string_view, N>& words, std::st
 std::string_view word_of(Seen seen) { return at(seen_words, seen); }
 std::string_view word_of(JudgeSuspect::Verdict verdict) { return at(verdict_words, verdict); }
 
+std::string_view word_of(Proved outcome) { return at(proved_words, outcome); }
+
 std::string_view word_of(const Command& command) { return verbs.at(command.index()); }
 std::vector<std::string_view> command_words() { return {verbs.begin(), verbs.end()}; }
 
@@ -51,6 +56,10 @@ template <>
 std::optional<JudgeSuspect::Verdict> choice_of(std::string_view word) {
   return find<JudgeSuspect::Verdict>(verdict_words, word);
 }
+template <>
+std::optional<Proved> choice_of(std::string_view word) {
+  return find<Proved>(proved_words, word);
+}
 
 template <>
 std::vector<std::string_view> all_words<Seen>() {
@@ -67,6 +76,10 @@ std::vector<std::string_view> all_words<Across>() {
 template <>
 std::vector<std::string_view> all_words<JudgeSuspect::Verdict>() {
   return {verdict_words.begin(), verdict_words.end()};
+}
+template <>
+std::vector<std::string_view> all_words<Proved>() {
+  return {proved_words.begin(), proved_words.end()};
 }
 
 std::vector<std::string_view> limit_source_words() {

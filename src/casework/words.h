@@ -15,9 +15,10 @@ namespace dryout::casework {
 using readings::unit_of;  ///< the unit in which a reading of a kind is typed and shown
 using readings::word_of;  ///< of a kind of reading (esr, ...) and of what is across (nothing, ...)
 [[nodiscard]] std::string_view word_of(JudgeSuspect::Verdict verdict);  ///< at-fault, cleared, open
+[[nodiscard]] std::string_view word_of(Proved outcome);                 ///< passed, failed, skipped
 
 /// The verb of a command: take-in, symptom, outcome, measure, name-part, heed, decline, reconsider,
-/// open, shut, judge, repair, retest, note, finish, reopen.
+/// open, shut, judge, repair, retest, proof, note, finish, reopen.
 [[nodiscard]] std::string_view word_of(const Command& command);
 /// All of them, in the order of the variant.
 [[nodiscard]] std::vector<std::string_view> command_words();
@@ -33,6 +34,8 @@ template <>
 std::optional<Across> choice_of(std::string_view word);
 template <>
 std::optional<JudgeSuspect::Verdict> choice_of(std::string_view word);
+template <>
+std::optional<Proved> choice_of(std::string_view word);
 
 /// All words of a choice, in order, for menus and complaints.
 template <class Choice>
@@ -45,6 +48,8 @@ template <>
 std::vector<std::string_view> all_words<Across>();
 template <>
 std::vector<std::string_view> all_words<JudgeSuspect::Verdict>();
+template <>
+std::vector<std::string_view> all_words<Proved>();
 
 /// Where a limit may come from, most trusted first: datasheet, look-alike, fresh-part, tan-delta,
 /// general-table.

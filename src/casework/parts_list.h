@@ -1,0 +1,25 @@
+// The shopping list of one way of mending: what decision/ may substitute for the parts of this set,
+// in words.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "casework/build_view.h"
+#include "casework/mending_view.h"
+#include "decision/shopping_list.h"
+
+namespace dryout::casework {
+
+struct PartsList {
+  std::vector<ShoppingRow> rows;
+  std::string csv;                   ///< decision::to_csv
+  std::vector<std::string> notices;  ///< values that must be read off the part
+};
+
+/// `items`: diagnosis items that will be replaced; those that are no capacitors buy nothing.
+[[nodiscard]] PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& items,
+                                      const decision::SubstitutionRules& rules);
+
+}  // namespace dryout::casework

@@ -1,0 +1,133 @@
+#include "casework/sample_cohorts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "casework/wording.h"
+#include "decision/sampling.h"
+
+namespace dryout::casework {
+namespace {
+
+using decision::Advice;
+using quantities::Probability;
+
+enum class Found { nothing, within, over };
+
+/// The newest reading of an item that proves something.
+Found found_at(const CaseInHand& hand, std::size_t item) {
+  Found found = Found::nothing;
+  for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
+    const std::string& verdict = hand.reasoning.evidence.weighed.at(i).verdict;
+    if (hand.ground.item(hand.state.readings[i].what.item) != item) {
+      continue;
+    }
+    if (verdict == "over-limit") {
+      return Found::over;
+    }
+    found = verdict == "within-limit" ? Found::within : found;
+  }
+  return found;
+}
+
+/// Parts of the stock by batch, in the order they stand in the set.
+std::vector<std::vector<std::size_t>> batches_of(const decision::SetStock& stock) {
+  std::vector<std::vector<std::size_t>> batches;
+  std::map<std::string, std::size_t> known;
+  for (std::size_t i = 0; i < stock.parts.size(); ++i) {
+    const decision::PartStock& part = stock.parts[i];
+    if (!part.electrolytic || part.renewed) {
+      continue;
+    }
+    const std::string name = part.cohort.empty() ? part.item : part.cohort;
+    const auto [found, fresh] = known.emplace(name, batches.size());
+    if (fresh) {
+      batches.emplace_back();
+    }
+    batches[found->second].push_back(i);
+  }
+  return batches;
+}
+
+std::string_view word_of_advice(Advice advice) {
+  return advice == Advice::clear ? "clear" : advice == Advice::recap ? "recap" : "measure-another";
+}
+
+std::string counted(int n, const char* thing) {
+  return std::to_string(n) + ' ' + thing + (n == 1 ? "" : "s");
+}
+
+std::string sentence_of(const CohortSample& sample) {
+  if (sample.advice == "clear") {
+    return "Leave it: " + std::to_string(sample.out_of_limit) + " of " +
+           std::to_string(sample.measured) + " measured are out of limit.";
+  }
+  if (sample.advice == "recap") {
+    return "Replace all " + std::to_string(sample.parts) + ": " +
+           std::to_string(sample.out_of_limit) + " of " + std::to_string(sample.measured) +
+           " measured are out of limit.";
+  }
+  if (sample.measured > 0) {
+    return "Measure another: " + std::to_string(sample.out_of_limit) + " of " +
+           std::to_string(sample.measured) + " out of limit does not settle it yet.";
+  }
+  const int first = std::min(sample.parts, sample.good_to_clear);
+  return "Measure up to " + counted(first, "part") + ": so many good ones in a row clear it, " +
+         std::to_string(std::min(sample.parts, sample.bad_to_recap)) + " bad in a row condemn it.";
+}
+
+CohortSample sample_of(const CaseInHand& hand, const WeighedSet& set,
+                       const decision::ShopSettings& shop, double horizon_years,
+                       const std::vector<std::size_t>& batch) {
+  const decision::SamplingPlan plan = shop.sampling();
+  CohortSample sample;
+  for (const std::size_t i : batch) {
+    const decision::PartStock& part = set.stock.parts[i];
+    const Found found = found_at(hand, set.items[i]);
+    sample.title += (sample.title.empty() ? "" : ", ") +
+                    (sample.title.empty() ? part.title : mid_sentence(part.title));
+    sample.items.push_back(part.item);
+    sample.parts += part.count;
+    sample.measured += found == Found::nothing ? 0 : 1;
+    sample.out_of_limit += found == Found::over ? 1 : 0;
+  }
+  const decision::PartStock& first = set.stock.parts[batch.front()];
+  sample.cohort = first.cohort;
+  sample.spent = Probability(first.level.empty() ? 0.0 : first.level.back());
+  sample.gives_up = decision::gives_up(set.stock, shop, batch, horizon_years);
+  sample.advice = word_of_advice(decision::advise(plan, static_cast<std::size_t>(sample.measured),
+                                                  static_cast<std::size_t>(sample.out_of_limit),
+                                                  static_cast<std::size_t>(sample.parts)));
+  sample.good_to_clear = static_cast<int>(decision::good_to_clear(plan));
+  sample.bad_to_recap = static_cast<int>(decision::bad_to_recap(plan));
+  const auto all = static_cast<std::size_t>(sample.parts);
+  sample.mean_if_sound = decision::expected_measured(plan, plan.bad_share_sound, all);
+  sample.mean_if_gone = decision::expected_measured(plan, plan.bad_share_gone, all);
+  sample.sentence = sentence_of(sample);
+  return sample;
+}
+
+}  // namespace
+
+std::vector<CohortSample> sample_cohorts(const CaseInHand& hand, const WeighedSet& set,
+                                         const decision::ShopSettings& shop, double horizon_years) {
+  std::vector<CohortSample> samples;
+  for (const auto& batch : batches_of(set.stock)) {
+    samples.push_back(sample_of(hand, set, shop, horizon_years, batch));
+  }
+  std::stable_sort(samples.begin(), samples.end(), [](const auto& a, const auto& b) {
+    return a.gives_up.value() > b.gives_up.value();
+  });
+  return samples;
+}
+
+std::string sampling_rule_of(const decision::ShopSettings& shop) {
+  const decision::SamplingPlan plan = shop.sampling();
+  return "A batch with " + percent(plan.bad_share_sound) +
+         " of its parts out of limit may stay, one with " + percent(plan.bad_share_gone) +
+         " has gone; a sound one is condemned at most " + percent(plan.false_recap) +
+         " of the time, a gone one cleared at most " + percent(plan.false_clear) + '.';
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,30 @@
+// The set as decision/ weighs it: its capacitors with their posterior, who stands convicted, what
+// is already open and what has been replaced.
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "casework/build_view.h"
+#include "decision/options.h"
+
+namespace dryout::casework {
+
+struct WeighedSet {
+  decision::SetStock stock;
+  std::vector<std::size_t> items;  ///< diagnosis item of each part of the stock
+  bool preventive = false;         ///< nothing is complained of
+  bool settled = false;            ///< something is convicted or was mended
+  std::vector<std::string> notices;
+};
+
+/// A part is convicted by judgement, by suspicion beyond reasonable doubt, or by a reading over its
+/// limit that leaves no such doubt that it is not sound. Where none is, and none was mended, the
+/// capacitor that leads stands in for one, and a notice says so.
+[[nodiscard]] WeighedSet weighed_set_of(const CaseInHand& hand);
+
+/// How many parts stand behind a capacitor item: of a group, those that have no name of their own.
+[[nodiscard]] int count_of(const CaseInHand& hand, std::size_t item);
+
+}  // namespace dryout::casework
