@@ -1,0 +1,247 @@
+// The owner's report, first half: what it came for, what was found, how sure that is, and the
+// readings.
+#include <algorithm>
+
+#include "casework/wording.h"
+#include "report/certainty_picture.h"
+#include "report/compare_readings.h"
+#include "report/escape.h"
+#include "report/owner_sections.h"
+#include "report/plain_words.h"
+
+namespace dryout::report {
+namespace {
+
+using casework::mid_sentence;
+using casework::ReadingView;
+using casework::SuspectView;
+
+constexpr std::size_t complaint_characters_max = 700;
+constexpr std::size_t title_characters_max = 120;
+
+std::string cause_title(const OwnerCase& of) {
+  return of.main != nullptr ? cut_to(of.main->title, title_characters_max) : of.view.cause;
+}
+
+std::size_t parts_replaced(const OwnerCase& of) {
+  const auto mended = std::count_if(of.view.suspects.begin(), of.view.suspects.end(),
+                                    [](const SuspectView& s) { return !s.mended.empty(); });
+  return of.mending.fitted.empty() ? static_cast<std::size_t>(mended) : of.mending.fitted.size();
+}
+
+std::string summary_of(const OwnerCase& of) {
+  const std::size_t places = parts_replaced(of);
+  const std::string work =
+      places == 0 ? "" : " Work was done in " + counted(places, "place", "places") + '.';
+  switch (of.stage) {
+    case Stage::closed_with_cause:
+      return "The fault was found: " + mid_sentence(cause_title(of)) + '.' + work;
+    case Stage::closed_without_cause:
+      return "We did not find the cause of the complaint." +
+             (places == 0 ? " Nothing was replaced."
+                          : work + " It is not proven that any of it was the cause.");
+    case Stage::mended:
+      return "A repair has been made; the job is not closed yet." + work;
+    case Stage::in_work:
+      break;
+  }
+  return of.main == nullptr
+             ? "The work has begun. Nothing has been found yet."
+             : "The set is still being worked on. What is written here is where we stand today.";
+}
+
+bool failed_proof(const OwnerCase& of) {
+  return std::any_of(of.mending.proof.begin(), of.mending.proof.end(),
+                     [](const auto& step) { return step.failed; });
+}
+
+const ReadingView* convicting_reading(const OwnerCase& of) {
+  const auto& readings = of.view.readings;
+  const auto found = std::find_if(readings.begin(), readings.end(), [&](const ReadingView& r) {
+    return of.main != nullptr && r.item == of.main->item && !r.after_repair && convicts(r);
+  });
+  return found == readings.end() ? nullptr : &*found;
+}
+
+/// Measured, or concluded; an owner is told which.
+std::string ground_of(const OwnerCase& of) {
+  if (const ReadingView* reading = convicting_reading(of)) {
+    const std::string kind = mid_sentence(std::string(words_of_kind(reading->kind).title));
+    return "Measured: its " + kind + " was " + reading->shown +
+           (reading->limit ? ", where " + shown_value(reading->kind, *reading->limit) +
+                                 " is the limit by " + words_of_limit_source(reading->limit_source)
+                           : "") +
+           '.';
+  }
+  return "Not measured beyond a limit: this is concluded from how the set behaved and from what "
+         "the checks showed.";
+}
+
+std::string certainty_of(const OwnerCase& of) {
+  const SuspectView& main = *of.main;
+  std::string text = "From all that was seen, it is " + certainty_word(main.suspicion) + " (" +
+                     casework::percent(main.suspicion.value()) +
+                     ") that this makes, or helps to make, the trouble.";
+  if (main.judged == "at-fault") {
+    text += " That figure includes the technician's own judgement at the bench.";
+  }
+  if (main.suspicion.value() < 0.5) {
+    text += " So it is not proven.";
+  }
+  return text;
+}
+
+void add_evidence(Blocks& blocks, const SuspectView& main) {
+  constexpr std::size_t for_max = 3;
+  Points points;
+  for (const auto& line : main.evidence) {
+    const std::string word = weight_word(line.weight);
+    if (!word.empty() && line.weight.value > 0.0 && points.sentences.size() < for_max) {
+      points.sentences.push_back("Speaks " + word + " for it: " + as_sentence(line.text));
+    }
+  }
+  const auto against = std::min_element(
+      main.evidence.begin(), main.evidence.end(),
+      [](const auto& a, const auto& b) { return a.weight.value < b.weight.value; });
+  if (against != main.evidence.end() && against->weight.value <= -2.0) {
+    points.sentences.push_back("Speaks " + weight_word(against->weight) +
+                               " against it: " + as_sentence(against->text));
+  }
+  if (!points.sentences.empty()) {
+    blocks.emplace_back(points);
+  }
+}
+
+void add_certainty_picture(Blocks& blocks, const OwnerCase& of) {
+  constexpr std::size_t rows_max = 4;
+  constexpr double shown_from = 0.01;
+  std::vector<CertaintyRow> rows;
+  if (of.main != nullptr) {
+    rows.push_back({of.main->title, of.main->suspicion});
+  }
+  for (const SuspectView& suspect : of.view.suspects) {
+    if (&suspect != of.main && rows.size() < rows_max && suspect.suspicion.value() >= shown_from) {
+      rows.push_back({suspect.title, suspect.suspicion});
+    }
+  }
+  const bool reported = of.view.leading.capacitor.value() + of.view.leading.other.value() > 0.0;
+  if (reported && !rows.empty()) {
+    blocks.emplace_back(Figure{certainty_picture(rows),
+                               "How likely each explanation is, by everything seen so far. Two "
+                               "things can be wrong at once, so these need not add up to 100 %."});
+  }
+}
+
+std::vector<std::string> symptoms_seen(const OwnerCase& of, const char* seen) {
+  std::vector<std::string> titles;
+  for (const auto& symptom : of.view.symptoms) {
+    if (symptom.seen == seen) {
+      titles.push_back(mid_sentence(symptom.title));
+    }
+  }
+  return shortened(titles, 5);
+}
+
+std::string scale_caption(const ReadingGroup& group, std::size_t shown) {
+  std::string text(words_of_kind(group.kind).meaning);
+  text += text.empty() ? "" : " ";
+  text += "Each mark to the next on the scale is ten times as much.";
+  std::vector<std::string> sources;
+  for (const std::string& source : group.limit_sources) {
+    sources.push_back(words_of_limit_source(source));
+  }
+  text += sources.empty() ? "" : " Limits are from " + listed(sources) + '.';
+  if (group.rows.size() > shown) {
+    text += " The " + std::to_string(shown) + " most telling of " +
+            std::to_string(group.rows.size()) + " readings; the bench record has all.";
+  }
+  return text;
+}
+
+}  // namespace
+
+std::vector<std::string> shortened(std::vector<std::string> list, std::size_t count_max) {
+  if (list.size() > count_max) {
+    const std::size_t more = list.size() - count_max;
+    list.resize(count_max);
+    list.push_back(std::to_string(more) + " more");
+  }
+  return list;
+}
+
+void add_summary(Blocks& blocks, const OwnerCase& of) {
+  std::string text = summary_of(of);
+  text += failed_proof(of) ? " A test after the repair did not pass; see below." : "";
+  blocks.emplace_back(Paragraph{text, Paragraph::Tone::lead});
+}
+
+void add_complaint(Blocks& blocks, const OwnerCase& of) {
+  const std::vector<std::string> seen = symptoms_seen(of, "yes");
+  const std::vector<std::string> not_seen = symptoms_seen(of, "no");
+  if (of.view.complaint.empty() && seen.empty() && not_seen.empty()) {
+    return;
+  }
+  blocks.emplace_back(Heading{"What it came in for"});
+  if (!of.view.complaint.empty()) {
+    blocks.emplace_back(Paragraph{"You told us: \u201c" +
+                                  cut_to(of.view.complaint, complaint_characters_max) + "\u201d"});
+  }
+  std::string text = seen.empty() ? "" : "Noted at the bench: " + listed(seen) + '.';
+  text += not_seen.empty()
+              ? ""
+              : (text.empty() ? "" : " ") + ("Looked for and not there: " + listed(not_seen) + '.');
+  if (!text.empty()) {
+    blocks.emplace_back(Paragraph{text});
+  }
+}
+
+void add_findings(Blocks& blocks, const OwnerCase& of) {
+  blocks.emplace_back(Heading{"What was found, and how sure that is"});
+  if (of.stage == Stage::closed_without_cause) {
+    blocks.emplace_back(Paragraph{
+        "The trouble could not be traced to a part. Either it did not show itself long enough to "
+        "be followed, or what it would take to find it was not worth the work. The possibilities "
+        "that were left are below."});
+  } else if (of.main == nullptr) {
+    const bool named = of.stage == Stage::closed_with_cause;
+    blocks.emplace_back(Paragraph{named ? "On record as the cause: " + of.view.cause + '.'
+                                        : "Nothing has been found yet."});
+  } else {
+    const bool done = of.stage == Stage::closed_with_cause;
+    const std::string place =
+        of.main->board_title.empty() ? "" : " (" + mid_sentence(of.main->board_title) + ')';
+    blocks.emplace_back(Paragraph{(done ? "The cause: " : "Most suspected: ") +
+                                  mid_sentence(cause_title(of)) + place + ". " + ground_of(of) +
+                                  ' ' + certainty_of(of)});
+    add_evidence(blocks, *of.main);
+  }
+  if (!of.view.contradiction.empty()) {
+    blocks.emplace_back(Paragraph{
+        "Some of what was seen does not fit together, so part of it was set aside. Please take the "
+        "figures here with that in mind."});
+  }
+  add_certainty_picture(blocks, of);
+}
+
+void add_readings(Blocks& blocks, const OwnerCase& of) {
+  constexpr std::size_t pictures_max = 2;
+  constexpr std::size_t rows_max = 5;
+  std::size_t rows_free = rows_max;
+  std::size_t pictures = 0;
+  for (const ReadingGroup& group : gather_readings(of.view, of.mending)) {
+    if (!words_of_kind(group.kind).on_scale || pictures == pictures_max || rows_free == 0) {
+      continue;
+    }
+    if (pictures == 0) {
+      blocks.emplace_back(
+          Heading{of.stage == Stage::in_work ? "Readings so far" : "Readings before and after"});
+    }
+    const std::size_t rows = std::min(rows_free, group.rows.size());
+    blocks.emplace_back(Heading{std::string(words_of_kind(group.kind).title), 3});
+    blocks.emplace_back(Figure{picture_of(group, 0, rows), scale_caption(group, rows)});
+    rows_free -= rows;
+    ++pictures;
+  }
+}
+
+}  // namespace dryout::report

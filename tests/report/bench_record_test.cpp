@@ -1,0 +1,117 @@
+#include "report/bench_record.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+#include "report/parts_sheet.h"
+#include "report/read_back.h"
+#include "report/render.h"
+#include "report/sample_case.h"
+
+namespace dryout::report_test {
+namespace {
+
+std::string text_of(const report::Document& document) {
+  return text_of_html(report::render_html(document, report::Paper::a4).bytes);
+}
+
+std::string record(const casework::CaseView& view, const casework::MendingView& mending = {}) {
+  return text_of(report::bench_record(view, mending, sample_imprint()));
+}
+
+TEST(BenchRecord, HoldsEverythingThatTheViewsHold) {
+  const std::string text = record(sample_case(), sample_mending());
+  for (const char* part : {"Steady hum",
+                           "1 symptom of this equipment not asked for.",
+                           "2.4 \u03a9",
+                           "0.3 \u03a9",
+                           "the maker's data sheet",
+                           "bad: beyond its limit",
+                           "is over the limit of 0.3 \u03a9",
+                           "Read at 23 \u00b0C; a cold part reads higher.",
+                           "+14.2 dB",
+                           "-3.0 dB",
+                           "+18.4 dB",
+                           "dried out 97 %",
+                           "Dried reservoirs leave ripple",
+                           "Top cover",
+                           "2 min",
+                           "open",
+                           "4700 \u00b5F 63 V",
+                           "21 m\u03a9",
+                           "Only the reservoirs",
+                           "\u00b131",
+                           "Higher voltage does no harm.",
+                           "First power through a series lamp",
+                           "passed",
+                           "not done",
+                           "Taken in: Larkfield 40",
+                           "Note: wrong line (taken back)",
+                           "Mains inside the case",
+                           "Pull the plug first."}) {
+    EXPECT_NE(text.find(part), std::string::npos) << part << " is not in: " << text;
+  }
+}
+
+TEST(BenchRecord, EveryReadingAndEveryLineOfTheLogIsThere) {
+  const casework::CaseView view = crowded_case();
+  const auto document = report::bench_record(view, crowded_mending(), sample_imprint());
+  std::size_t reading_rows = 0;
+  std::size_t log_rows = 0;
+  for (const report::Block& block : document.blocks) {
+    if (const auto* table = std::get_if<report::Table>(&block)) {
+      reading_rows += table->columns.back().title == "What it is worth" ? table->rows.size() : 0;
+      log_rows += table->columns.back().title == "What" ? table->rows.size() : 0;
+    }
+  }
+  EXPECT_EQ(reading_rows, view.readings.size());
+  EXPECT_EQ(log_rows, view.log.size());
+}
+
+TEST(BenchRecord, EveryRowHasAsManyCellsAsThereAreColumns) {
+  for (const auto& document :
+       {report::bench_record(crowded_case(), crowded_mending(), sample_imprint()),
+        report::owner_report(crowded_case(), crowded_mending(), sample_imprint()),
+        report::parts_sheet(crowded_case(), crowded_mending().shopping, sample_imprint())}) {
+    for (const report::Block& block : document.blocks) {
+      if (const auto* table = std::get_if<report::Table>(&block)) {
+        for (const auto& row : table->rows) {
+          EXPECT_EQ(row.size(), table->columns.size());
+        }
+      }
+    }
+  }
+}
+
+TEST(BenchRecord, AnEmptyCaseStillReads) {
+  EXPECT_NE(record({}).find("None taken."), std::string::npos);
+}
+
+TEST(BenchRecord, AContradictionAndWhatHadNoEffectAreSaid) {
+  casework::CaseView view = sample_case();
+  view.contradiction = "A looked good; B looked bad.";
+  view.notices = {"A reading without a limit."};
+  const std::string text = record(view);
+  EXPECT_NE(text.find("A looked good; B looked bad."), std::string::npos);
+  EXPECT_NE(text.find("A reading without a limit."), std::string::npos);
+}
+
+TEST(BenchRecord, InfiniteWeightsHaveWords) {
+  const double infinite = std::numeric_limits<double>::infinity();
+  EXPECT_EQ(report::shown_weight({infinite}), "certain");
+  EXPECT_EQ(report::shown_weight({-infinite}), "ruled out");
+  EXPECT_EQ(report::shown_weight({12.34}), "+12.3 dB");
+}
+
+TEST(PartsSheet, ListsWhatToBuyAndWhy) {
+  const std::string text =
+      text_of(report::parts_sheet(sample_case(), sample_mending().shopping, sample_imprint()));
+  EXPECT_NE(text.find("4700 \u00b5F 63 V 105 \u00b0C 2 1 Reservoirs"), std::string::npos) << text;
+  EXPECT_NE(text.find("1 kind of part, 3 pieces with the spares."), std::string::npos);
+  EXPECT_NE(text_of(report::parts_sheet({}, {}, {})).find("Nothing is to be ordered"),
+            std::string::npos);
+}
+
+}  // namespace
+}  // namespace dryout::report_test

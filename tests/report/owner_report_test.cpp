@@ -1,0 +1,149 @@
+#include "report/owner_report.h"
+
+#include <gtest/gtest.h>
+
+#include "report/read_back.h"
+#include "report/render.h"
+#include "report/sample_case.h"
+
+namespace dryout::report_test {
+namespace {
+
+using casework::CaseView;
+using casework::MendingView;
+
+std::string told(const CaseView& view, const MendingView& mending = {}) {
+  const auto document = report::owner_report(view, mending, sample_imprint());
+  return text_of_html(report::render_html(document, report::Paper::a4).bytes);
+}
+
+::testing::AssertionResult says(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos
+             ? ::testing::AssertionSuccess()
+             : ::testing::AssertionFailure() << '"' << part << "\" is not in: " << text;
+}
+
+TEST(OwnerReport, TellsComplaintCauseGroundAndCertainty) {
+  const std::string text = told(sample_case(), sample_mending());
+  EXPECT_TRUE(says(text, "\u201chums with the volume right down, worse since the winter\u201d"));
+  EXPECT_TRUE(says(text, "The fault was found: reservoirs."));
+  EXPECT_TRUE(says(text,
+                   "Measured: its internal resistance (ESR) was 2.4 \u03a9, where 0.3 \u03a9 "
+                   "is the limit by the maker's data sheet."));
+  EXPECT_TRUE(says(text, "almost certain (97 %)"));
+  EXPECT_TRUE(says(text, "Speaks strongly for it: Ripple on the +38 V rail looked bad."));
+  EXPECT_TRUE(says(text, "Speaks a little against it: The fuse held."));
+}
+
+TEST(OwnerReport, SaysSoWhereNothingWasMeasured) {
+  CaseView view = sample_case();
+  view.readings.clear();
+  view.suspects.front().suspicion = quantities::Probability(0.4);
+  const std::string text = told(view);
+  EXPECT_TRUE(says(text, "Not measured beyond a limit: this is concluded"));
+  EXPECT_TRUE(says(text, "possible (40 %)"));
+  EXPECT_TRUE(says(text, "So it is not proven."));
+}
+
+TEST(OwnerReport, NeverCallsACaseSolvedThatIsNot) {
+  CaseView view = sample_case();
+  view.cause = "";
+  view.suspects.front().mended = "";
+  const std::string text = told(view);
+  EXPECT_TRUE(says(text, "We did not find the cause of the complaint. Nothing was replaced."));
+  EXPECT_FALSE(says(text, "The fault was found"));
+  EXPECT_FALSE(says(text, "The cause:"));
+}
+
+TEST(OwnerReport, PartsReplacedWithoutACauseAreNotCalledTheCause) {
+  CaseView view = sample_case();
+  view.cause = "";
+  EXPECT_TRUE(says(told(view, sample_mending()), "It is not proven that any of it was the cause."));
+}
+
+TEST(OwnerReport, AnOpenCaseIsWhereTheWorkStandsAndWhatCouldBeDone) {
+  CaseView view = sample_case();
+  view.closed = false;
+  view.cause = "";
+  view.suspects.front().mended = "";
+  MendingView mending = sample_mending();
+  mending.fitted.clear();
+  const std::string text = told(view, mending);
+  EXPECT_TRUE(says(text, "Where your repair stands"));
+  EXPECT_TRUE(says(text, "Most suspected: reservoirs"));
+  EXPECT_TRUE(says(text, "Only the reservoirs"));
+  EXPECT_TRUE(says(text, "not an offer"));
+  EXPECT_FALSE(says(text, "What was done, and why"));
+}
+
+TEST(OwnerReport, EachReplacedPartHasTheStrongestHonestReason) {
+  CaseView view = sample_case();
+  view.suspects[1].mended = "replaced";
+  view.suspects[2].mended = "replaced";
+  view.suspects[2].unsound = quantities::Probability(0.7);
+  const std::string text = told(view);
+  EXPECT_TRUE(says(text, "The cause. Measured 2.4 \u03a9, limit 0.3 \u03a9."));
+  EXPECT_TRUE(says(text, "As a precaution; not proven bad."));
+  EXPECT_TRUE(says(text, "Most likely worn (70 %), not measured beyond a limit."));
+}
+
+TEST(OwnerReport, WhatWasLeftIsToldWithItsRiskWithOrWithoutMending) {
+  EXPECT_TRUE(says(told(sample_case(), sample_mending()),
+                   "Coupling capacitors were left: 31 % likely to be worn."));
+  EXPECT_TRUE(says(told(sample_case()), "Coupling capacitors: left as it is; 31 % likely"));
+}
+
+TEST(OwnerReport, TestsThatDidNotPassStandFirst) {
+  MendingView mending = sample_mending();
+  mending.proof.front().failed = true;
+  const std::string text = told(sample_case(), mending);
+  EXPECT_TRUE(says(text, "A test after the repair did not pass"));
+  EXPECT_TRUE(says(text, "Did not pass: first power through a series lamp."));
+  EXPECT_TRUE(says(text, "Not on record as done: soak for two hours."));
+}
+
+TEST(OwnerReport, ASetWithMainsIsNotToBeOpened) {
+  const std::string text = told(sample_case());
+  EXPECT_TRUE(says(text, "Please do not open it Leave its case shut, even with the plug pulled."));
+  EXPECT_TRUE(says(text, "Mains voltage is present inside"));
+  EXPECT_TRUE(says(text, "Your local rules and the maker's instructions come before this sheet."));
+}
+
+TEST(OwnerReport, ASetWithValvesIsNotToBeOpenedEither) {
+  CaseView view = sample_case();
+  view.hazards = {{"high-tension", "High tension", "", "high-tension"}};
+  EXPECT_TRUE(says(told(view), "High voltage inside can kill, and stays after the plug"));
+}
+
+TEST(OwnerReport, ABatterySetIsNotCalledDangerous) {
+  CaseView view = sample_case();
+  view.hazards = {{"leaked-battery", "A leaked battery", "", "none"}};
+  const std::string text = told(view);
+  EXPECT_FALSE(says(text, "Please do not open"));
+  EXPECT_TRUE(says(text, "Take the batteries out when it stands unused."));
+}
+
+TEST(OwnerReport, TheTradesWordsThatOccurAreExplained) {
+  const std::string text = told(sample_case(), sample_mending());
+  EXPECT_TRUE(says(text, "ESR: The internal resistance of a capacitor"));
+  EXPECT_TRUE(says(text, "Rail: A supply voltage inside the set"));
+  EXPECT_FALSE(says(text, "Electrolyte: "));
+}
+
+TEST(OwnerReport, AStepTakenBackIsNotTold) {
+  EXPECT_FALSE(says(told(sample_case(), sample_mending()), "wrong line"));
+}
+
+TEST(OwnerReport, AnEmptyCaseStillReads) {
+  const std::string text = told({});
+  EXPECT_TRUE(says(text, "The work has begun. Nothing has been found yet."));
+}
+
+TEST(OwnerReport, LongListsAreCutAndSaySo) {
+  const std::string text = told(crowded_case(), crowded_mending());
+  EXPECT_TRUE(says(text, "more; the bench record lists every one."));
+  EXPECT_TRUE(says(text, "readings; the bench record has all."));
+}
+
+}  // namespace
+}  // namespace dryout::report_test
