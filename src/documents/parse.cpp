@@ -1,15 +1,12 @@
 #include "documents/parse.h"
 
 #include <cmath>
-#include <filesystem>
-#include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <set>
-#include <sstream>
-#include <system_error>
 
+#include "documents/read_text.h"
 #include "quantities/check.h"
 
 namespace dryout::documents {
@@ -164,13 +161,6 @@ class TreeBuilder : public nlohmann::json_sax<nlohmann::json> {
   std::optional<Problem> problem_;
 };
 
-Problem too_large(const std::string& file, std::size_t bytes, const Limits& limits) {
-  return {"file too large",
-          {file, 0, {}},
-          std::to_string(bytes) + " bytes",
-          "at most " + std::to_string(limits.bytes_max)};
-}
-
 nlohmann::ordered_json to_library(const Value& value) {
   if (const bool* flag = value.boolean()) {
     return *flag;
@@ -211,7 +201,7 @@ std::string dump(const Value& value, int indent) {
 
 Result<Document> parse(std::string_view text, std::string file, const Limits& limits) {
   if (text.size() > limits.bytes_max) {
-    return too_large(file, text.size(), limits);
+    return too_large(file, text.size(), limits.bytes_max);
   }
   Position position;
   TreeBuilder builder(file, position, limits);
@@ -226,25 +216,11 @@ Result<Document> parse(std::string_view text, std::string file, const Limits& li
 }
 
 Result<Document> read_file(const std::string& path, const Limits& limits) {
-  std::error_code error;
-  const auto status = std::filesystem::status(path, error);
-  if (!std::filesystem::exists(status)) {
-    return Problem{"no such file", {path, 0, {}}, "", "a readable JSON file"};
+  const auto text = read_text(path, "a readable JSON file", limits.bytes_max);
+  if (!text) {
+    return text.problems();
   }
-  if (!std::filesystem::is_regular_file(status)) {
-    return Problem{"not a regular file", {path, 0, {}}, "", "a readable JSON file"};
-  }
-  const auto bytes = std::filesystem::file_size(path, error);
-  if (!error && bytes > limits.bytes_max) {
-    return too_large(path, static_cast<std::size_t>(bytes), limits);
-  }
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  if (!stream || text.fail()) {
-    return Problem{"cannot be read", {path, 0, {}}, "", "a file this user may read"};
-  }
-  return parse(text.view(), path, limits);
+  return parse(*text, path, limits);
 }
 
 std::string to_text(const Value& value) { return dump(value, 2) + '\n'; }

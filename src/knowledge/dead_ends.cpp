@@ -107,6 +107,18 @@ void warn_silent_symptoms(const KnowledgeBase& knowledge, const Equipment& equip
   }
 }
 
+/// Parts of an imported list that stand nowhere: the set works without them, but knows less.
+void warn_unplaced(const Equipment& equipment, Problems& warnings) {
+  for (const UnplacedPart& part : equipment.unplaced) {
+    const std::string name = part.reference.empty() ? part.value : part.reference;
+    warnings.push_back(
+        {"missing: " + part.missing, part.place,
+         part.value.empty() || part.reference.empty() ? name : name + ", " + part.value,
+         "a group for it in this equipment, or the parts list mended and "
+         "described anew"});
+  }
+}
+
 /// Kinds are free words, so a slip of the hand in one is not refused, but it is told.
 class KnownKinds {
  public:
@@ -183,6 +195,7 @@ Problems dead_ends(const KnowledgeBase& knowledge) {
     Reached here = reached_in(knowledge, equipment, chained);
     warn_silent_symptoms(knowledge, equipment, here, warnings);
     warn_silent_groups(knowledge, equipment, chained, warnings);
+    warn_unplaced(equipment, warnings);
     anywhere.links.merge(here.links);
     anywhere.sights.merge(here.sights);
   }

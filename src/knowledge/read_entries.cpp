@@ -87,10 +87,12 @@ FaultMode read_mode(const Reader& reader) {
 }
 
 Technology read_technology(const Reader& reader) {
-  reader.accept_only({"id", "title", "because", "source", "judged", "wears_out", "modes"});
+  reader.accept_only(
+      {"id", "title", "because", "source", "judged", "wears_out", "called", "modes"});
   Technology technology;
   read_head(reader, technology);
   technology.wears_out = reader.boolean("wears_out");
+  technology.called = reader.optional_texts("called");
   reader.object("modes").for_each_member([&](const std::string& mode, const Reader& levels) {
     std::vector<double>& given = technology.modes[mode];
     levels.for_each_element(
@@ -131,13 +133,14 @@ EraVariant read_era(const Reader& reader) {
 }
 
 Role read_role(const Reader& reader) {
-  reader.accept_only(
-      {"id", "title", "because", "source", "judged", "technology", "stress", "measure"});
+  reader.accept_only({"id", "title", "because", "source", "judged", "technology", "stress",
+                      "measure", "across_rail"});
   Role role;
   read_head(reader, role);
   role.technology = reader.id("technology");
   role.stress = read_factors(reader, "stress");
   role.measure = reader.text("measure");
+  role.across_rail = reader.optional_boolean("across_rail", false);
   return role;
 }
 

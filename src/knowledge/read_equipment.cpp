@@ -45,7 +45,7 @@ Block read_block(const Reader& reader) {
 
 PartGroup read_group(const Reader& reader) {
   reader.accept_only({"id", "title", "role", "block", "rail", "technology", "count",
-                      "capacitance_uF", "rated_V", "cohort", "warmth"});
+                      "capacitance_uF", "rated_V", "cohort", "warmth", "across", "references"});
   PartGroup group;
   group.place = reader.place();
   group.id = reader.id("id");
@@ -63,7 +63,18 @@ PartGroup read_group(const Reader& reader) {
   if (const auto warmth = reader.optional_text("warmth")) {
     group.warmth = *warmth;
   }
+  group.references = reader.optional_texts("references");
+  if (reader.has("across")) {
+    const std::initializer_list<std::string_view> words = {
+        "unknown", "nothing", "ceramic", "electrolytic", "winding", "regulator", "low-resistor"};
+    group.across = words.begin()[reader.one_of("across", words)];
+  }
   return group;
+}
+
+UnplacedPart read_unplaced(const Reader& reader) {
+  reader.accept_only({"reference", "value", "missing"});
+  return {name(reader, "reference"), name(reader, "value"), reader.text("missing"), reader.place()};
 }
 
 template <class Part>
@@ -77,7 +88,7 @@ void read_parts(const Reader& reader, std::string_view key, std::vector<Part>& p
 Equipment read_equipment(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "family", "year_from",
                       "year_to", "access", "boards", "rails", "blocks", "groups", "hazards", "eras",
-                      "symptoms"});
+                      "symptoms", "unplaced"});
   Equipment equipment;
   read_head(reader, equipment);
   equipment.family = reader.text("family");
@@ -89,6 +100,7 @@ Equipment read_equipment(const Reader& reader) {
   read_parts(reader, "blocks", equipment.blocks, read_block);
   read_parts(reader, "groups", equipment.groups, read_group);
   read_parts(reader, "eras", equipment.eras, read_era);
+  read_parts(reader, "unplaced", equipment.unplaced, read_unplaced);
   equipment.hazards = reader.optional_texts("hazards");
   equipment.symptoms = reader.optional_texts("symptoms");
   return equipment;

@@ -46,6 +46,7 @@ struct Technology : Entry {
   /// mode id -> P(mode | level), one number per ageing level; what is left is sound.
   std::map<std::string, std::vector<double>> modes;
   bool wears_out = false;  ///< has an electrolyte that dries: age and warmth shift its level
+  std::vector<std::string> called;  ///< what parts lists call it, in lower case
 };
 
 /// The latent ageing level shared by a cohort, by effective age.
@@ -66,6 +67,7 @@ struct Role : Entry {
   std::string technology;                ///< the usual one; equipment may say otherwise
   std::map<std::string, double> stress;  ///< mode id -> factor on the odds of that mode, default 1
   std::string measure;                   ///< best measurement in circuit, one sentence
+  bool across_rail = false;              ///< its parts sit straight across the rail they serve
 };
 
 /// A cause that is not a capacitor.
@@ -203,6 +205,17 @@ struct PartGroup {
   quantities::Volt rated;         ///< typical; zero = not said
   std::string cohort;             ///< groups of one name age together; "" = by themselves
   std::string warmth = "warm";
+  /// What else sits across one of its parts in circuit, in the words of readings/reading.h;
+  /// "" = follows from the rail.
+  std::string across;
+  std::vector<std::string> references;  ///< printed names of its parts, where a list gave them
+  quantities::Place place = {};
+};
+/// A part of a list that found no place in any group: kept so that lint can tell of it.
+struct UnplacedPart {
+  std::string reference;  ///< "C12", "C12, C13"
+  std::string value;      ///< as it stood in the list
+  std::string missing;    ///< what is not known of it: its role, its block
   quantities::Place place = {};
 };
 /// What a time of building did to the parts inside.
@@ -230,6 +243,7 @@ struct Equipment : Entry {
   std::vector<EraVariant> eras;      ///< shared ones live in rules/eras.json
   std::vector<std::string>
       symptoms;  ///< the symptoms this equipment can have; empty = any reachable
+  std::vector<UnplacedPart> unplaced;
 };
 
 }  // namespace dryout::knowledge

@@ -129,8 +129,9 @@ Result<Assessment> assess_reading(const ReadingInput& input, const Priors& prior
 Result<ReadingKnowledge> load_reading_knowledge(const std::vector<std::string>& directories) {
   auto limits = load_limits(directories);
   auto caveats = load_caveats(directories);
-  if (limits && caveats) {
-    return ReadingKnowledge{std::move(*limits), std::move(*caveats)};
+  auto meters = load_meters(directories);
+  if (limits && caveats && meters) {
+    return ReadingKnowledge{std::move(*limits), std::move(*caveats), std::move(*meters)};
   }
   Problems problems;
   if (!limits) {
@@ -138,6 +139,9 @@ Result<ReadingKnowledge> load_reading_knowledge(const std::vector<std::string>& 
   }
   if (!caveats) {
     problems.insert(problems.end(), caveats.problems().begin(), caveats.problems().end());
+  }
+  if (!meters) {
+    problems.insert(problems.end(), meters.problems().begin(), meters.problems().end());
   }
   return problems;
 }

@@ -80,6 +80,7 @@ struct Assessment {
 struct ReadingKnowledge {
   LimitsLibrary limits;
   std::vector<Caveat> caveats;
+  std::vector<Meter> meters;  ///< the shop's list
 };
 [[nodiscard]] quantities::Result<ReadingKnowledge> load_reading_knowledge(
     const std::vector<std::string>& directories);

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <set>
 
 #include "documents/reader.h"
+#include "readings/rule_files.h"
 
 namespace dryout::readings {
 
@@ -25,8 +27,8 @@ bool is_ohms(Kind kind) {
 }
 
 Meter read_meter(const Reader& reader) {
-  reader.accept_only(
-      {"id", "title", "shows", "frequency_Hz", "accuracy", "floor", "lead_zero_ohm", "test_V"});
+  reader.accept_only({"id", "title", "shows", "frequency_Hz", "accuracy", "floor", "lead_zero_ohm",
+                      "test_V", "because", "source", "judged"});
   Meter meter;
   meter.id = reader.id("id");
   meter.title = reader.text("title");
@@ -50,10 +52,19 @@ Meter read_meter(const Reader& reader) {
   if (const auto test = reader.optional_number("test_V", {.min = 0.0, .max = 1e4})) {
     meter.test_volts = quantities::volts(*test);
   }
+  meter.because = reader.optional_text("because").value_or("");
+  if (reader.has("source")) {
+    meter.source = read_source(reader);
+  }
+  (void)reader.optional_text("judged");
   return meter;
 }
 
 }  // namespace
+
+bool Meter::can_show(Kind kind) const {
+  return shows.empty() || std::find(shows.begin(), shows.end(), kind) != shows.end();
+}
 
 Junctions junctions_under(quantities::Volt test_volts) {
   if (test_volts.si() <= stays_off_V) {
@@ -80,6 +91,35 @@ Result<std::vector<Meter>> read_meters(const documents::Document& document) {
     return problems;
   }
   return meters;
+}
+
+Result<std::vector<Meter>> load_meters(const std::vector<std::string>& directories) {
+  std::vector<std::string> with_meters;
+  for (const std::string& directory : directories) {
+    std::error_code error;
+    if (std::filesystem::is_directory(std::filesystem::path(directory) / "rules/meters", error)) {
+      with_meters.push_back(directory);
+    }
+  }
+  if (with_meters.empty()) {
+    return std::vector<Meter>{};
+  }
+  Problems problems;
+  Overlay<Meter> meters;
+  for_each_rule(with_meters, "meters", "meters", problems,
+                [&](const Reader& reader, std::size_t tree) {
+                  meters.add(read_meter(reader), tree, reader);
+                });
+  if (!problems.empty()) {
+    return problems;
+  }
+  return meters.take();
+}
+
+const Meter* find_meter(const std::vector<Meter>& meters, std::string_view id) {
+  const auto found = std::find_if(meters.begin(), meters.end(),
+                                  [&](const Meter& meter) { return meter.id == id; });
+  return found == meters.end() ? nullptr : &*found;
 }
 
 Value to_json(const std::vector<Meter>& meters) {

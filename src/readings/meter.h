@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "documents/parse.h"
+#include "knowledge/rules.h"
 #include "quantities/quantity.h"
 #include "quantities/result.h"
 #include "readings/reading.h"
@@ -22,6 +23,10 @@ struct Meter {
   double floor = 0.02;                         ///< absolute, SI of the kind (ohm for ESR)
   std::optional<quantities::Ohm> lead_zero;    ///< what it shows with its tips together
   std::optional<quantities::Volt> test_volts;  ///< open-circuit peak of its test signal
+  std::string because;                         ///< what kind of instrument it is, where said
+  knowledge::Source source;                    ///< of its figures; judgement unless said
+
+  [[nodiscard]] bool can_show(Kind kind) const;  ///< an empty list shows everything
 };
 
 /// What semiconductors across the part do under this test signal.
@@ -30,10 +35,17 @@ enum class Junctions { stay_off, germanium_and_schottky_conduct, silicon_conduct
 [[nodiscard]] Junctions junctions_under(quantities::Volt test_volts);
 
 /// {"schema": 1, "meters": [{"id", "title", "shows": ["esr"], "frequency_Hz", "accuracy", "floor",
-///  "lead_zero_ohm", "test_V"}]}
+///  "lead_zero_ohm", "test_V", "because", "source", "judged"}]}; the last three may be left out.
 [[nodiscard]] quantities::Result<std::vector<Meter>> read_meters(
     const documents::Document& document);
 [[nodiscard]] documents::Value to_json(const std::vector<Meter>& meters);
+
+/// The shop's list: DIR/rules/meters/*.json of every tree, a later tree's meter in the place of an
+/// earlier one of the same id. Trees without meters give an empty list.
+[[nodiscard]] quantities::Result<std::vector<Meter>> load_meters(
+    const std::vector<std::string>& directories);
+/// The meter of that id, or null.
+[[nodiscard]] const Meter* find_meter(const std::vector<Meter>& meters, std::string_view id);
 
 /// A reading cleared of the leads, and how far it can still be off.
 struct CorrectedReading {

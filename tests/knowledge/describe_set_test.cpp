@@ -1,0 +1,172 @@
+#include "knowledge/describe_set.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "documents/parse.h"
+#include "knowledge/chain.h"
+#include "knowledge/equipment_json.h"
+#include "knowledge/load.h"
+#include "temporary_folder.h"
+
+namespace dryout::knowledge {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+
+const KnowledgeBase& shipped() {
+  static const KnowledgeBase knowledge = *load({DRYOUT_SOURCE_DIR});
+  return knowledge;
+}
+
+PartsList list_of(const std::string& text) {
+  const auto table = documents::parse_table(text, "parts.csv");
+  EXPECT_TRUE(table.ok());
+  auto list = read_parts_list(*table, shipped());
+  EXPECT_TRUE(list.ok()) << quantities::describe(list.problems());
+  return *std::move(list);
+}
+
+DescribedSet described(const std::string& text, SetWish wish = {}) {
+  wish.id = "my-set";
+  auto set = describe_set(shipped(), list_of(text), wish);
+  EXPECT_TRUE(set.ok()) << quantities::describe(set.problems());
+  return set ? *std::move(set) : DescribedSet{};
+}
+
+const PartGroup* group_with(const DescribedSet& set, const std::string& reference) {
+  for (const PartGroup& group : set.equipment.groups) {
+    for (const std::string& known : group.references) {
+      if (known == reference) return &group;
+    }
+  }
+  return nullptr;
+}
+
+int parts_in(const Equipment& equipment) {
+  int parts = 0;
+  for (const PartGroup& group : equipment.groups) parts += group.count;
+  return parts;
+}
+
+const char* const receiver_list =
+    "Ref,Value,Volts,Technology,Board,Block,Role\n"
+    "\"C801,C802\",10000u,50,electrolytic,Supply and protection board,rectifier,reservoir\n"
+    "C803,4700u,50,electrolytic,Supply and protection board,rectifier,reservoir\n"
+    "C701,22u,35,electrolytic,,Left output stage,bootstrap\n"
+    "C900,1u,16,electrolytic,,,warp drive\n"
+    "C901,3n3,,ceramic,,,\n";
+
+TEST(DescribedSet, TakesGroupsFromTheListAndTheRestFromTheArchitecture) {
+  const DescribedSet set = described(receiver_list, {"", "My set", "stereo-receiver"});
+  ASSERT_NE(group_with(set, "C801"), nullptr);
+  const PartGroup& reservoirs = *group_with(set, "C801");
+  EXPECT_EQ(reservoirs.role, "reservoir");
+  EXPECT_EQ(reservoirs.count, 2);
+  EXPECT_EQ(reservoirs.rail, "plus");  // lent by the look-alike
+  EXPECT_EQ(reservoirs.cohort, "reservoirs");
+  EXPECT_NE(group_with(set, "C803"), group_with(set, "C801"));
+  EXPECT_EQ(set.equipment.title, "My set");
+  EXPECT_EQ(set.equipment.hazards, find(shipped().equipment, "stereo-receiver")->hazards);
+  EXPECT_FALSE(set.kept_groups.empty());
+}
+
+TEST(DescribedSet, KeepsWhatFindsNoPlaceAndSaysWhy) {
+  const DescribedSet set = described(receiver_list, {"", "", "stereo-receiver"});
+  ASSERT_EQ(set.equipment.unplaced.size(), 2U);
+  EXPECT_EQ(set.equipment.unplaced[0].reference, "C900");
+  EXPECT_THAT(set.equipment.unplaced[0].missing, HasSubstr("unknown role \"warp drive\""));
+  EXPECT_EQ(set.equipment.unplaced[1].reference, "C901");
+}
+
+TEST(DescribedSet, WithOnlyWhatIsListedHasNothingElse) {
+  SetWish wish{"", "", "stereo-receiver"};
+  wish.only_listed = true;
+  const DescribedSet set = described(receiver_list, wish);
+  EXPECT_TRUE(set.kept_groups.empty());
+  EXPECT_EQ(set.equipment.groups.size(), 3U);
+}
+
+TEST(DescribedSet, FindsItsArchitectureByItself) {
+  EXPECT_EQ(described(receiver_list).like.id, "stereo-receiver");
+}
+
+/// A list written down from an architecture's own groups finds that architecture again, and every
+/// part its place.
+TEST(DescribedSet, EveryArchitectureIsTheNearestToItsOwnList) {
+  int found = 0;
+  for (const Equipment& equipment : shipped().equipment) {
+    std::string text = "Ref,Qty,Value,Volts,Technology,Block,Role\n";
+    for (const PartGroup& group : equipment.groups) {
+      const std::string uF = std::to_string(quantities::in_microfarads(group.capacitance));
+      text += "," + std::to_string(group.count) + "," +
+              (group.capacitance.si() > 0 ? uF + "uF" : "") + "," +
+              (group.rated.si() > 0 ? std::to_string(group.rated.si()) : "") + "," +
+              technology_of(shipped(), group) + "," + group.block + "," + group.role + "\n";
+    }
+    const std::vector<Nearness> nearest = nearest_equipment(shipped(), list_of(text));
+    EXPECT_DOUBLE_EQ(nearest.front().fit, [&] {
+      for (const Nearness& near : nearest) {
+        if (near.id == equipment.id) return near.fit;
+      }
+      return -1.0;
+    }()) << equipment.id;
+    found += nearest.front().id == equipment.id ? 1 : 0;
+    const DescribedSet set = described(text, {"", "", equipment.id});
+    // Groups that differ in nothing but their name become one; no part is lost.
+    EXPECT_LE(set.equipment.groups.size(), equipment.groups.size()) << equipment.id;
+    EXPECT_EQ(parts_in(set.equipment), parts_in(equipment)) << equipment.id;
+    EXPECT_TRUE(set.equipment.unplaced.empty()) << equipment.id;
+  }
+  EXPECT_GE(found, static_cast<int>(shipped().equipment.size()) - 2);
+}
+
+TEST(DescribedSet, RefusesAnIdAndAnArchitectureThatCannotBe) {
+  const PartsList list = list_of(receiver_list);
+  EXPECT_FALSE(describe_set(shipped(), list, {"My Set", "", "stereo-receiver"}).ok());
+  EXPECT_FALSE(describe_set(shipped(), list, {"../../x", "", "stereo-receiver"}).ok());
+  const auto unknown = describe_set(shipped(), list, {"my-set", "", "stereo-reciever"});
+  ASSERT_FALSE(unknown.ok());
+  EXPECT_THAT(unknown.problems().front().accepted, HasSubstr("stereo-receiver"));
+}
+
+TEST(DescribedSet, LoadsOverTheShippedTreeAndLintTellsWhatIsMissing) {
+  const tests::TemporaryFolder own;
+  const DescribedSet set = described(receiver_list, {"", "My set", "stereo-receiver"});
+  std::filesystem::create_directories(own.path() / "rules/equipment");
+  std::ofstream(own.path() / "rules/equipment/my-set.json")
+      << documents::to_text(to_json(set.equipment));
+  const LintReport report = lint({DRYOUT_SOURCE_DIR, own.path().string()});
+  EXPECT_EQ(quantities::describe(report.faults), "");
+  int missing = 0;
+  for (const auto& warning : report.warnings) {
+    missing += warning.message.rfind("missing: ", 0) == 0 && warning.place.line > 0 ? 1 : 0;
+  }
+  EXPECT_EQ(missing, 2);
+  const auto loaded = load({DRYOUT_SOURCE_DIR, own.path().string()});
+  ASSERT_TRUE(loaded.ok());
+  const Equipment* read = find(loaded->equipment, "my-set");
+  ASSERT_NE(read, nullptr);
+  EXPECT_EQ(documents::to_text(to_json(*read)), documents::to_text(to_json(set.equipment)));
+  EXPECT_FALSE(chain(*loaded, *read).consequences.empty());
+}
+
+TEST(EquipmentJson, ReadsBackAsWritten) {
+  for (const Equipment& equipment : shipped().equipment) {
+    const tests::TemporaryFolder own;
+    std::filesystem::create_directories(own.path() / "rules/equipment");
+    const std::string text = documents::to_text(to_json(equipment));
+    std::ofstream(own.path() / "rules/equipment/x.json") << text;
+    const auto loaded = load({DRYOUT_SOURCE_DIR, own.path().string()});
+    ASSERT_TRUE(loaded.ok()) << quantities::describe(loaded.problems());
+    EXPECT_EQ(documents::to_text(to_json(*find(loaded->equipment, equipment.id))), text)
+        << equipment.id;
+  }
+}
+
+}  // namespace
+}  // namespace dryout::knowledge

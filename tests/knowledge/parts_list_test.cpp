@@ -1,0 +1,126 @@
+#include "knowledge/parts_list.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "knowledge/load.h"
+
+namespace dryout::knowledge {
+namespace {
+
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+
+const KnowledgeBase& shipped() {
+  static const KnowledgeBase knowledge = *load({DRYOUT_SOURCE_DIR});
+  return knowledge;
+}
+
+quantities::Result<PartsList> read(const std::string& text) {
+  const auto table = documents::parse_table(text, "parts.csv");
+  if (!table) {
+    return table.problems();
+  }
+  return read_parts_list(*table, shipped());
+}
+
+PartsList good(const std::string& text) {
+  auto list = read(text);
+  EXPECT_TRUE(list.ok()) << quantities::describe(list.problems());
+  return list ? *std::move(list) : PartsList{};
+}
+
+quantities::Problem bad(const std::string& text) {
+  const auto list = read(text);
+  EXPECT_FALSE(list.ok());
+  return list.ok() ? quantities::Problem{} : list.problems().front();
+}
+
+TEST(PartsList, UnderstandsHeadingsOfLayoutPrograms) {
+  const PartsList list = good(
+      "Source: main board\n"
+      "\"Designator\";\"Part\";\"Qty\";\"Description\";\"Shop number\"\n"
+      "\"C1, C2 C5-C7\";\"47u\";5;\"electrolytic 25V\";\"x\"\n");
+  ASSERT_EQ(list.capacitors.size(), 1U);
+  EXPECT_THAT(list.capacitors[0].references, ElementsAre("C1", "C2", "C5", "C6", "C7"));
+  EXPECT_EQ(list.capacitors[0].count, 5);
+  EXPECT_EQ(list.capacitors[0].technology, "wet-aluminium");
+  EXPECT_EQ(list.columns.at("value"), "Part");
+  EXPECT_THAT(list.unread, ElementsAre("Shop number"));
+}
+
+TEST(PartsList, GoesByTheBetterOfTwoHeadings) {
+  EXPECT_EQ(good("Ref,Part,Value\nC1,some series,10u\n").capacitors[0].value_text, "10u");
+}
+
+TEST(PartsList, CountsOtherPartsAndThoseNotFitted) {
+  const PartsList list = good("Ref,Value,Qty\n\"R1,R2\",10k,2\nQ1,npn,1\nC1,100n,1\nC2,DNP,1\n");
+  EXPECT_EQ(list.others.at("R"), 2);
+  EXPECT_EQ(list.others.at("Q"), 1);
+  EXPECT_EQ(list.capacitor_count(), 1);
+  EXPECT_EQ(list.not_fitted, 1);
+}
+
+TEST(PartsList, HearsTheTechnologyInTheTradesWords) {
+  const auto technology = [](const std::string& word) {
+    return good("Ref,Value,Type\nC1,10uF," + word + '\n').capacitors[0].technology;
+  };
+  EXPECT_EQ(technology("Electrolytic"), "wet-aluminium");
+  EXPECT_EQ(technology("SMD electrolytic"), "surface-mount-aluminium");
+  EXPECT_EQ(technology("non-polar electrolytic"), "bipolar-aluminium");
+  EXPECT_EQ(technology("TANT"), "solid-tantalum");
+  EXPECT_EQ(technology("wet-aluminium"), "wet-aluminium");
+  EXPECT_EQ(technology("MKT 10%"), "film");
+  EXPECT_EQ(technology("chemical"), "");
+}
+
+TEST(PartsList, APlainFigureIsReadByItsTechnology) {
+  EXPECT_NEAR(good("Ref,Value,Type\nC1,475,tantalum\n").capacitors[0].capacitance->si(), 4.7e-6,
+              1e-12);
+  EXPECT_NEAR(good("Ref,Value,Type\nC1,220,electrolytic\n").capacitors[0].capacitance->si(), 220e-6,
+              1e-12);
+}
+
+struct BadList {
+  const char* name;
+  const char* text;
+  int line;
+  const char* pointer;
+  const char* message;
+};
+
+class RefusedList : public ::testing::TestWithParam<BadList> {};
+
+TEST_P(RefusedList, NamesLineAndColumn) {
+  const quantities::Problem problem = bad(GetParam().text);
+  EXPECT_EQ(problem.place.file, "parts.csv");
+  EXPECT_EQ(problem.place.line, GetParam().line);
+  EXPECT_EQ(problem.place.pointer, GetParam().pointer);
+  EXPECT_THAT(problem.message, HasSubstr(GetParam().message));
+  EXPECT_FALSE(problem.accepted.empty());
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Corpus, RefusedList,
+    ::testing::Values(
+        BadList{"NoHeadings", "one,two\n1,2\n", 1, "", "no row of headings"},
+        BadList{"Ambiguous", "Ref,Value\nR1,10k\nC1,470\n", 3, "column 2, Value", "may be"},
+        BadList{"WrongCount", "Ref,Value,Qty\n\"C1,C2\",47u,3\n", 2, "column 3, Qty",
+                "not the number of references"},
+        BadList{"NoNumber", "Ref,Value,Qty\nC1,47u,some\n", 2, "column 3, Qty", "not a quantity"},
+        BadList{"Twice", "Ref,Value\nC1,47u\nC1,47u\n", 3, "column 1, Ref", "stands twice"},
+        BadList{"Volts", "Ref,Value,Volts\nC1,47u,high\n", 2, "column 3, Volts",
+                "not a rated voltage"},
+        BadList{"TooManyFields", "Ref,Value\nC1,4,7u\n", 2, "", "more fields than headings"},
+        BadList{"NoCapacitor", "Ref,Value\nR1,10k\n", 0, "", "no capacitor"}),
+    [](const auto& row) { return row.param.name; });
+
+TEST(PartsList, TellsAllFaultsAtOnce) {
+  const auto list = read("Ref,Value,Volts\nC1,470,x\nC2,abc,5\n");
+  ASSERT_FALSE(list.ok());
+  EXPECT_EQ(list.problems().size(), 3U);
+}
+
+}  // namespace
+}  // namespace dryout::knowledge
