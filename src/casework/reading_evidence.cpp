@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "casework/known_across.h"
 #include "quantities/check.h"
 #include "readings/assess_reading.h"
 
@@ -132,6 +133,46 @@ std::vector<std::vector<double>> rows_for(const diagnosis::Item& item, const Ass
   return {mean};
 }
 
+/// The shop's meter says how well it reads and what its test signal does. A reading that was taken
+/// without saying at which frequency carries 100 kHz; the meter knows better.
+void set_meter(const Ground& ground, const RecordReading& reading, ReadingInput& input) {
+  const readings::Meter* meter = readings::find_meter(ground.readings->meters, reading.meter);
+  if (meter == nullptr) {
+    return;
+  }
+  input.meter = *meter;
+  if (reading.frequency == RecordReading{}.frequency) {
+    input.frequency = meter->frequency;
+  }
+  input.meter->frequency = input.frequency;
+}
+
+/// What the parts list of the equipment knows to sit across, where nobody has said.
+void set_across(const Ground& ground, const knowledge::PartGroup* group, ReadingInput& input,
+                std::vector<std::string>& told) {
+  if (!input.in_circuit || input.across != Across::unknown || group == nullptr) {
+    return;
+  }
+  if (const auto known = known_across(ground, *group)) {
+    input.across = known->across;
+    told.push_back("Across it, by the description of the set: " + known->because + '.');
+  }
+}
+
+std::string doubt_of_meter(const Ground& ground, const RecordReading& reading) {
+  if (reading.meter.empty()) {
+    return "";
+  }
+  const readings::Meter* meter = readings::find_meter(ground.readings->meters, reading.meter);
+  if (meter == nullptr) {
+    return "The meter \"" + reading.meter +
+           "\" is not in the shop's list: a usual handheld one is assumed.";
+  }
+  return meter->can_show(reading.kind) ? ""
+                                       : "By the shop's list, " + meter->title + " does not show " +
+                                             std::string(readings::word_of(reading.kind)) + '.';
+}
+
 WeighedReading worded(const Assessment& assessment) {
   WeighedReading weighed;
   weighed.verdict = readings::word_of(assessment.verdict);
@@ -157,6 +198,19 @@ WeighedReading without_effect(std::string sentence) {
   return weighed;
 }
 
+/// Where nobody typed a limit and the shop's history is switched on, sound parts of the type that
+/// were read here stand in for a fresh one. Whether they do.
+bool use_history(const Ground& ground, ReadingInput& input) {
+  if (ground.history == nullptr || input.limit) {
+    return false;
+  }
+  input.limit = ground.history->limit_for(input, ground.readings->limits);
+  if (input.limit) {
+    input.limit_source = readings::LimitSource::fresh_part;
+  }
+  return input.limit.has_value();
+}
+
 }  // namespace
 
 WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::size_t item,
@@ -176,11 +230,23 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
   ReadingInput input = input_of(reading, part, group);
   input.technology = technology->id;
   input.brothers = brothers_of(ground, state, item, reading);
+  std::vector<std::string> told;
+  set_meter(ground, reading, input);
+  set_across(ground, group, input, told);
+  if (const std::string doubt = doubt_of_meter(ground, reading); !doubt.empty()) {
+    told.push_back(doubt);
+  }
+  const bool by_history = use_history(ground, input);
   const auto assessment = readings::assess_reading(input, priors, *ground.readings);
   if (!assessment) {
     return without_effect("Not weighed: " + quantities::describe(assessment.problems().front()));
   }
   WeighedReading weighed = worded(*assessment);
+  weighed.caveats.insert(weighed.caveats.end(), told.begin(), told.end());
+  if (by_history) {
+    weighed.caveats.emplace_back(
+        "Held against what sound parts of its type read in this shop: its history is switched on.");
+  }
   const diagnosis::Item& network_item = ground.compiled.network.items[item];
   weighed.likelihood = rows_for(network_item, *assessment, priors);
   if (compiled.kind == CompiledItem::Kind::group && group != nullptr) {

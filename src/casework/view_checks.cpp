@@ -1,7 +1,9 @@
 #include <algorithm>
 
 #include "casework/build_view.h"
+#include "casework/caution_views.h"
 #include "casework/danger.h"
+#include "casework/known_across.h"
 #include "casework/wording.h"
 #include "quantities/engineering_notation.h"
 
@@ -38,6 +40,23 @@ std::string source_of(const knowledge::Source& source) {
   return "judgement";
 }
 
+/// For a check of capacitors: what they are, and what is known to sit across them.
+void set_surroundings(const CaseInHand& hand, CheckView& view) {
+  const auto item = hand.ground.item(view.place);
+  if (!item || !is_capacitor(hand.ground.compiled.items[*item])) {
+    return;
+  }
+  const knowledge::PartGroup* group = hand.ground.group_of(*item);
+  if (group == nullptr) {
+    return;
+  }
+  view.technology = knowledge::technology_of(*hand.ground.knowledge, *group);
+  if (const auto known = known_across(hand.ground, *group)) {
+    view.across = readings::word_of(known->across);
+    view.across_because = known->because;
+  }
+}
+
 /// All of a check that does not depend on the figures.
 CheckView plain_check(const CaseInHand& hand, std::size_t finding) {
   const diagnosis::CompiledFinding& compiled = hand.ground.compiled.findings[finding];
@@ -56,10 +75,9 @@ CheckView plain_check(const CaseInHand& hand, std::size_t finding) {
   view.source = source_of(rule.source);
   view.quantity = rule.quantity;
   view.effort = rule.effort;
+  set_surroundings(hand, view);
   const Hazard hazard = hazard_of(hand.ground, finding);
-  for (const knowledge::Caution* caution : hazard.cautions) {
-    view.cautions.push_back(view_of(*caution));
-  }
+  view.cautions = views_of(hazard.cautions);
   view.dangerous = hazard.dangerous();
   view.acknowledged = !view.dangerous || hand.state.acknowledged.contains({view.check, view.place});
   return view;

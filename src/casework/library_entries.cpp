@@ -1,0 +1,247 @@
+#include "casework/library_entries.h"
+
+#include <algorithm>
+
+#include "casework/wording.h"
+#include "quantities/engineering_notation.h"
+
+namespace dryout::casework {
+namespace {
+
+using knowledge::KnowledgeBase;
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+LibraryEntry plain(Shelf shelf, const knowledge::Entry& entry) {
+  LibraryEntry plain;
+  plain.shelf = shelf;
+  plain.id = entry.id;
+  plain.title = entry.title.empty() ? entry.because : entry.title;
+  plain.because = entry.title.empty() ? "" : entry.because;
+  plain.kind = entry.source.kind;
+  plain.source = entry.source.text;
+  return plain;
+}
+
+void add_fact(LibraryEntry& entry, const char* name, std::string fact) {
+  if (!fact.empty()) entry.facts.emplace_back(name, std::move(fact));
+}
+
+void speak_of(ShelvedEntry& shelved, Shelf shelf, const std::string& id) {
+  const std::string key = key_of(shelf, id);
+  const bool known =
+      id.empty() || id == "*" ||
+      std::find(shelved.speaks_of.begin(), shelved.speaks_of.end(), key) != shelved.speaks_of.end();
+  if (!known) shelved.speaks_of.push_back(key);
+}
+
+void speak_of_all(ShelvedEntry& shelved, Shelf shelf, const std::vector<std::string>& ids) {
+  for (const std::string& id : ids) speak_of(shelved, shelf, id);
+}
+
+std::string years(int from, int to) { return std::to_string(from) + " to " + std::to_string(to); }
+
+/// Could something looked for at these kinds of places be brought about at those?
+bool meet(const std::vector<std::string>& wanted, const std::vector<std::string>& given) {
+  return wanted.empty() || given.empty() ||
+         std::any_of(wanted.begin(), wanted.end(), [&](const std::string& kind) {
+           return std::find(given.begin(), given.end(), kind) != given.end();
+         });
+}
+
+std::string limit_title(const readings::LimitRow& row) {
+  std::string title = row.maker + ' ' + row.series;
+  if (row.capacitance) title += ", " + quantities::format(*row.capacitance);
+  return title + ", " + quantities::format(row.rated);
+}
+
+std::string state_of_set(knowledge::CheckRule::State state) {
+  switch (state) {
+    case knowledge::CheckRule::State::unpowered:
+      return "set off";
+    case knowledge::CheckRule::State::powered:
+      return "set on";
+    case knowledge::CheckRule::State::lifted:
+      break;
+  }
+  return "a leg lifted";
+}
+
+}  // namespace
+
+std::string key_of(Shelf shelf, const std::string& id) {
+  return std::string(shelf_words()[static_cast<std::size_t>(shelf)]) + '/' + id;
+}
+
+ShelvedEntry shelved(const knowledge::Equipment& equipment, const KnowledgeBase& knowledge) {
+  ShelvedEntry shelved{plain(Shelf::equipment, equipment), {}};
+  add_fact(shelved.entry, "Built", years(equipment.year_from, equipment.year_to));
+  std::string boards, groups;
+  for (const auto& board : equipment.boards) boards += (boards.empty() ? "" : ", ") + board.title;
+  for (const knowledge::PartGroup& group : equipment.groups) {
+    groups += (groups.empty() ? "" : "; ") + std::to_string(group.count) + " x " + group.title;
+    speak_of(shelved, Shelf::roles, group.role);
+    speak_of(shelved, Shelf::technologies, technology_of(knowledge, group));
+  }
+  add_fact(shelved.entry, "Boards", boards);
+  add_fact(shelved.entry, "Capacitors", groups);
+  speak_of_all(shelved, Shelf::cautions, equipment.hazards);
+  speak_of_all(shelved, Shelf::symptoms, equipment.symptoms);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::Symptom& symptom) {
+  ShelvedEntry shelved{plain(Shelf::symptoms, symptom), {}};
+  add_fact(shelved.entry, "Owners say", joined(symptom.owner_words));
+  add_fact(shelved.entry, "Quick test", symptom.quick_test);
+  add_fact(shelved.entry, "Told apart by", symptom.discriminates);
+  for (const auto& shown : symptom.shows) speak_of(shelved, Shelf::phenomena, shown.phenomenon);
+  speak_of_all(shelved, Shelf::cautions, symptom.cautions);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::CheckRule& check) {
+  ShelvedEntry shelved{plain(Shelf::checks, check), {}};
+  add_fact(shelved.entry, "With",
+           check.instrument + ", " + state_of_set(check.state) + ", " +
+               quantities::format_duration(check.effort));
+  add_fact(shelved.entry, "Probes", check.probes);
+  add_fact(shelved.entry, "Good", check.good);
+  add_fact(shelved.entry, "Bad", check.bad);
+  add_fact(shelved.entry, "False alarm", percent(check.false_alarm));
+  for (const auto& [phenomenon, sensitivity] : check.sees) {
+    speak_of(shelved, Shelf::phenomena, phenomenon);
+  }
+  for (const auto& [mode, sensitivity] : check.detects) speak_of(shelved, Shelf::modes, mode);
+  if (check.per == knowledge::CheckRule::Per::group) {
+    speak_of_all(shelved, Shelf::roles, check.kinds);
+  }
+  speak_of_all(shelved, Shelf::technologies, check.technologies);
+  speak_of_all(shelved, Shelf::cautions, check.cautions);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::Role& role) {
+  ShelvedEntry shelved{plain(Shelf::roles, role), {}};
+  add_fact(shelved.entry, "Usually", role.technology);
+  add_fact(shelved.entry, "Measure", role.measure);
+  speak_of(shelved, Shelf::technologies, role.technology);
+  for (const auto& [mode, factor] : role.stress) speak_of(shelved, Shelf::modes, mode);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::OtherCause& cause) {
+  ShelvedEntry shelved{plain(Shelf::causes, cause), {}};
+  add_fact(shelved.entry, "How to tell", cause.how_to_tell);
+  add_fact(shelved.entry, "To mend", quantities::format_duration(cause.remedy));
+  return shelved;
+}
+
+ShelvedEntry shelved(const readings::LimitRow& row) {
+  ShelvedEntry shelved;
+  LibraryEntry& entry = shelved.entry;
+  entry.shelf = Shelf::limits;
+  entry.id = row.id;
+  entry.title = limit_title(row);
+  entry.because = row.remark;
+  // A row quoted second-hand was read, if not in its own sheet.
+  const bool memory = row.mark == readings::Mark::memory;
+  entry.kind = memory ? SourceKind::memory : SourceKind::published;
+  entry.source = (row.mark == readings::Mark::second_hand ? "second-hand: " : "") + row.document;
+  const std::string where =
+      " at " + quantities::format(row.frequency) + ", " + quantities::format(row.temperature);
+  if (row.impedance_max) {
+    add_fact(entry, "|Z| at most", quantities::format(*row.impedance_max) + where);
+  }
+  if (row.esr_max) add_fact(entry, "ESR at most", quantities::format(*row.esr_max) + where);
+  if (row.tan_delta_max) {
+    add_fact(entry, "Tan delta at most",
+             quantities::format_engineering(*row.tan_delta_max, quantities::Unit::none) + " at " +
+                 quantities::format(row.tan_delta_frequency));
+  }
+  add_fact(entry, "Endurance", row.endurance);
+  speak_of(shelved, Shelf::technologies, row.technology);
+  return shelved;
+}
+
+ShelvedEntry shelved(const readings::Caveat& caveat) {
+  ShelvedEntry shelved{plain(Shelf::caveats, caveat), {}};
+  add_fact(shelved.entry, "Effect", caveat.effect);
+  speak_of_all(shelved, Shelf::technologies, caveat.when.technologies);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::Caution& caution) {
+  ShelvedEntry shelved{plain(Shelf::cautions, caution), {}};
+  add_fact(shelved.entry, "Told", caution.wording);
+  add_fact(shelved.entry, "Danger", caution.danger == "none" ? "" : caution.danger);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::Link& link, const KnowledgeBase& knowledge) {
+  ShelvedEntry shelved{plain(Shelf::rules, link), {}};
+  add_fact(shelved.entry, "Strength", percent(link.strength));
+  add_fact(shelved.entry, "Only in", joined(link.from_kinds));
+  add_fact(shelved.entry, "Only at", joined(link.to_kinds));
+  speak_of_all(shelved, Shelf::roles, link.roles);
+  speak_of(shelved, Shelf::modes, link.mode);
+  speak_of(shelved, Shelf::causes, link.cause);
+  speak_of(shelved, Shelf::phenomena, link.from_phenomenon);
+  speak_of(shelved, Shelf::phenomena, link.phenomenon);
+  // A rule also touches whatever looks for what it brings about.
+  for (const knowledge::Symptom& symptom : knowledge.symptoms) {
+    for (const auto& shown : symptom.shows) {
+      const bool told = shown.phenomenon == link.phenomenon && meet(shown.kinds, link.to_kinds);
+      if (told) speak_of(shelved, Shelf::symptoms, symptom.id);
+    }
+  }
+  for (const knowledge::CheckRule& check : knowledge.checks) {
+    for (const auto& [phenomenon, sensitivity] : check.sees) {
+      const bool seen = phenomenon == link.phenomenon && meet(check.kinds, link.to_kinds);
+      if (seen) speak_of(shelved, Shelf::checks, check.id);
+    }
+  }
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::Technology& technology) {
+  ShelvedEntry shelved{plain(Shelf::technologies, technology), {}};
+  add_fact(shelved.entry, "Also called", joined(technology.called));
+  for (const auto& [mode, levels] : technology.modes) speak_of(shelved, Shelf::modes, mode);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::FaultMode& mode) {
+  ShelvedEntry shelved{plain(Shelf::modes, mode), {}};
+  add_fact(shelved.entry, "Looks like", mode.looks_like);
+  return shelved;
+}
+
+ShelvedEntry shelved(const knowledge::Phenomenon& phenomenon) {
+  return {plain(Shelf::phenomena, phenomenon), {}};
+}
+
+ShelvedEntry shelved(const readings::Meter& meter) {
+  ShelvedEntry shelved;
+  LibraryEntry& entry = shelved.entry;
+  entry.shelf = Shelf::meters;
+  entry.id = meter.id;
+  entry.title = meter.title;
+  entry.because = meter.because;
+  entry.kind = meter.source.kind;
+  entry.source = meter.source.text;
+  std::vector<std::string> shows;
+  for (const readings::Kind kind : meter.shows) shows.emplace_back(readings::word_of(kind));
+  add_fact(entry, "Shows", joined(shows));
+  add_fact(entry, "Test signal",
+           quantities::format(meter.frequency) +
+               (meter.test_volts ? ", " + quantities::format(*meter.test_volts) : ""));
+  add_fact(entry, "Accuracy", percent(meter.accuracy));
+  return shelved;
+}
+
+}  // namespace dryout::casework
