@@ -240,7 +240,7 @@ Result<Done> CaseStore::check_integrity() const {
   // What is counted against what it was counted from.
   const auto miscounted = database_->number(
       "SELECT (SELECT count(*) FROM reading) IS NOT (SELECT coalesce(sum(readings), 0) FROM "
-      "reading_count)");
+      "reading_count WHERE capacitance = -1 AND rated = -1 AND role = '*')");
   if (!miscounted) {
     return miscounted.problems();
   }

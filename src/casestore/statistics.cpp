@@ -107,10 +107,8 @@ struct Conditions {
     }
   }
   void near(const std::string& column, double value) {
-    if (value > 0.0) {
-      add(column + " BETWEEN ? AND ?");
-      reals.insert(reals.end(), {value * (1.0 - same_value), value * (1.0 + same_value)});
-    }
+    add(column + " BETWEEN ? AND ?");
+    reals.insert(reals.end(), {value * (1.0 - same_value), value * (1.0 + same_value)});
   }
   /// Texts first: equal() before near().
   void bind(Statement& statement) const {
@@ -201,12 +199,28 @@ Result<std::vector<CauseCount>> CaseStore::cause_counts(const std::string& famil
 }
 
 Result<std::vector<ReadingCount>> CaseStore::reading_counts(const ReadingQuery& query) const {
+  const bool by_capacitance = query.capacitance.si() > 0.0;
+  const bool by_volts = query.rated.si() > 0.0;
+  if (!query.role.empty() && (by_capacitance || by_volts)) {
+    return quantities::Problem{"readings are counted by role or by marked value, not by both",
+                               {database_->path(), 0, {}},
+                               query.role,
+                               "a role alone, or capacitance and volts alone"};
+  }
   Conditions conditions;
   conditions.equal("technology", query.technology);
   conditions.equal("kind", query.kind);
-  conditions.equal("role", query.role);
-  conditions.near("capacitance", query.capacitance.si());
-  conditions.near("rated", query.rated.si());
+  conditions.equal("role", query.role.empty() ? "*" : query.role);
+  if (by_capacitance) {
+    conditions.near("capacitance", query.capacitance.si());
+  } else {
+    conditions.add("capacitance = -1");
+  }
+  if (by_volts) {
+    conditions.near("rated", query.rated.si());
+  } else {
+    conditions.add("rated = -1");
+  }
   conditions.add("readings > 0");
   return counted<ReadingCount>(
       *database_,
@@ -220,11 +234,11 @@ Result<std::vector<ReadingCount>> CaseStore::reading_counts(const ReadingQuery& 
 
 Result<std::vector<SoundCount>> CaseStore::sound_counts() const {
   Conditions conditions;
-  conditions.add("standing = 1 AND alone = 1 AND readings > 0");
+  conditions.add("readings > 0");
   return counted<SoundCount>(
       *database_,
-      "SELECT technology, kind, capacitance, rated, bin, sum(readings) FROM reading_count" +
-          conditions.sql + " GROUP BY technology, kind, capacitance, rated, bin",
+      "SELECT technology, kind, capacitance, rated, bin, readings FROM sound_count" +
+          conditions.sql + " ORDER BY technology, kind, capacitance, rated, bin",
       conditions, [](const Statement& row) {
         return SoundCount{row.text(0),
                           row.text(1),

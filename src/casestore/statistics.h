@@ -50,7 +50,7 @@ struct CauseCount {
   std::int64_t cases = 0;
 };
 
-/// Empty (or zero) = any.
+/// Empty (or zero) = any. A role goes alone, without marked values.
 struct ReadingQuery {
   std::string technology, kind, role;
   quantities::Farad capacitance;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "casework/caution_views.h"
 #include "casework/wording.h"
 
 namespace dryout::casework {
@@ -21,13 +22,13 @@ std::vector<LogLine> log_of(const Journal& journal, const Standing& standing,
 }
 
 std::vector<CautionView> hazards_of(const Ground& ground) {
-  std::vector<CautionView> hazards;
+  std::vector<const knowledge::Caution*> hazards;
   for (const std::string& id : ground.equipment->hazards) {
     if (const auto* caution = knowledge::find(ground.knowledge->cautions, id)) {
-      hazards.push_back(view_of(*caution));
+      hazards.push_back(caution);
     }
   }
-  return hazards;
+  return views_of(hazards);
 }
 
 }  // namespace
@@ -60,6 +61,9 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.can_redo = standing.redo.has_value();
   view.contradiction = contradiction_of(hand.reasoning);
   view.notices = hand.reasoning.evidence.notices;
+  if (hand.ground.history != nullptr) {
+    view.notices.push_back(told(hand.ground.history_use));
+  }
   return view;
 }
 

@@ -13,6 +13,7 @@ using quantities::Problems;
 using quantities::Result;
 
 constexpr const char* format_name = "dryout-case";
+constexpr const char* format_of_many = "dryout-cases";
 constexpr int schema = 1;
 /// No bench fills a journal like this; a hostile file might.
 constexpr std::size_t entries_max = 5'000;
@@ -56,11 +57,18 @@ Entry read_entry(const Reader& reader, int sequence) {
   return {sequence, static_cast<std::int64_t>(at), read_act(reader)};
 }
 
-void read_heading(const Reader& root) {
-  root.accept_only({"format", "schema", "journal"});
+/// Whether the text holds many cases, and whether it is one of ours at all.
+bool read_heading(const Reader& root) {
   const std::string format = root.text("format");
-  if (!format.empty() && format != format_name) {
-    root.complain("this is no case file", '"' + std::string(format_name) + '"',
+  const bool many = format == format_of_many;
+  if (many) {
+    root.accept_only({"format", "schema", "cases"});
+  } else {
+    root.accept_only({"format", "schema", "identity", "journal"});
+  }
+  if (!format.empty() && format != format_name && !many) {
+    root.complain("this is no case file",
+                  '"' + std::string(format_name) + "\" or \"" + format_of_many + '"',
                   '"' + quantities::excerpt(format) + '"');
   }
   const int found = root.whole_number("schema", {.min = 1.0});
@@ -69,42 +77,79 @@ void read_heading(const Reader& root) {
                   "schema up to " + std::to_string(schema) + ": update this program",
                   std::to_string(found));
   }
+  return many;
+}
+
+CaseFile read_case(const Reader& reader, const Problems& problems) {
+  CaseFile file;
+  if (reader.has("identity")) {
+    file.identity = reader.id("identity");
+  }
+  Journal& journal = file.journal;
+  reader.for_each("journal", [&](const Reader& entry) {
+    if (journal.size() < entries_max) {
+      journal.push_back(read_entry(entry, static_cast<int>(journal.size()) + 1));
+    } else if (journal.size() == entries_max && problems.empty()) {
+      entry.complain("too many entries", "at most " + std::to_string(entries_max), "");
+    }
+  });
+  return file;
+}
+
+void set_body(Value& value, const CaseFile& file) {
+  if (!file.identity.empty()) {
+    value.set("identity", file.identity);
+  }
+  Value entries = Value::array();
+  for (const Entry& entry : file.journal) {
+    entries.append(to_json(entry));
+  }
+  value.set("journal", std::move(entries));
 }
 
 }  // namespace
 
-std::string case_text(const Journal& journal) {
-  Value entries = Value::array();
-  for (const Entry& entry : journal) {
-    entries.append(to_json(entry));
-  }
-  return documents::to_text(Value::object(
-      {{"format", format_name}, {"schema", schema}, {"journal", std::move(entries)}}));
+std::string case_text(const CaseFile& file) {
+  Value value = Value::object({{"format", format_name}, {"schema", schema}});
+  set_body(value, file);
+  return documents::to_text(value);
 }
 
-Result<Journal> read_case_text(const std::string& text, const std::string& file) {
+std::string cases_text(const std::vector<CaseFile>& files) {
+  Value cases = Value::array();
+  for (const CaseFile& file : files) {
+    Value one = Value::object();
+    set_body(one, file);
+    cases.append(std::move(one));
+  }
+  return documents::to_text(
+      Value::object({{"format", format_of_many}, {"schema", schema}, {"cases", std::move(cases)}}));
+}
+
+Result<std::vector<CaseFile>> read_cases_text(const std::string& text, const std::string& file) {
   const auto document = documents::parse(text, file);
   if (!document) {
     return document.problems();
   }
   Problems problems;
   const Reader root(*document, problems);
-  read_heading(root);
+  const bool many = read_heading(root);
   if (!problems.empty()) {
     return problems;
   }
-  Journal journal;
-  root.for_each("journal", [&](const Reader& reader) {
-    if (journal.size() < entries_max) {
-      journal.push_back(read_entry(reader, static_cast<int>(journal.size()) + 1));
-    } else if (journal.size() == entries_max && problems.empty()) {
-      reader.complain("too many entries", "at most " + std::to_string(entries_max), "");
-    }
-  });
+  std::vector<CaseFile> files;
+  if (many) {
+    root.for_each("cases", [&](const Reader& each) {
+      each.accept_only({"identity", "journal"});
+      files.push_back(read_case(each, problems));
+    });
+  } else {
+    files.push_back(read_case(root, problems));
+  }
   if (!problems.empty()) {
     return problems;
   }
-  return journal;
+  return files;
 }
 
 }  // namespace dryout::casework

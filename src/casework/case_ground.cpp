@@ -88,6 +88,10 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
   ground->readings = readings_;
   ground->equipment = *equipment;
   ground->compiled = diagnosis::compile_network(*knowledge_, **equipment, set);
+  ground->history = history_;
+  if (history_ != nullptr) {
+    ground->history_use = apply_history(*history_, **equipment, ground->compiled);
+  }
   auto prior = diagnosis::infer(ground->compiled.network, {});
   if (!prior) {
     return prior.problems();

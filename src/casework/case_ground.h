@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "casework/case_state.h"
+#include "casework/shop_history.h"
 #include "diagnosis/compile_network.h"
 #include "diagnosis/posterior.h"
 #include "knowledge/knowledge_base.h"
@@ -24,6 +25,8 @@ struct Ground {
   const knowledge::KnowledgeBase* knowledge = nullptr;
   const readings::ReadingKnowledge* readings = nullptr;
   const knowledge::Equipment* equipment = nullptr;
+  const ShopHistory* history = nullptr;  ///< where the figures use it, else null
+  HistoryUse history_use;                ///< what of it is in `compiled`
   diagnosis::CompiledNetwork compiled;
   diagnosis::Posterior prior;  ///< before any evidence
 
@@ -48,10 +51,18 @@ class GroundCache {
   /// The ground of a case; it stays valid until the next call. An equipment that the knowledge does
   /// not have (any more) is a problem.
   [[nodiscard]] quantities::Result<const Ground*> of(const CaseState& state);
+  /// Drops all grounds: the knowledge is about to change.
+  void forget() { grounds_.clear(); }
+  /// From now on grounds use this history, which must stay where it is; null = none.
+  void learn_from(const ShopHistory* history) {
+    history_ = history;
+    forget();
+  }
 
  private:
   const knowledge::KnowledgeBase* knowledge_;
   const readings::ReadingKnowledge* readings_;
+  const ShopHistory* history_ = nullptr;
   std::map<std::string, std::unique_ptr<Ground>> grounds_;
 };
 

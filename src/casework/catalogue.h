@@ -1,11 +1,13 @@
-// What can be picked before there is a case: the kinds of equipment the knowledge covers. Plain
-// values, as a face may read them.
+// What can be picked or looked up before there is a case: the kinds of equipment the knowledge
+// covers, the shop's meters, and everything else that is known. Plain values, as a face may read
+// them.
 #pragma once
 
 #include <string>
 #include <vector>
 
-#include "knowledge/knowledge_base.h"
+#include "casework/library.h"
+#include "readings/reading.h"
 
 namespace dryout::casework {
 
@@ -15,10 +17,21 @@ struct EquipmentChoice {
   int year_from = 0, year_to = 0;
 };
 
-struct Catalogue {
-  std::vector<EquipmentChoice> equipment;  ///< by family, then title
+struct MeterChoice {
+  std::string id, title;
+  std::vector<readings::Kind> shows;  ///< empty = everything
+  std::string told;                   ///< "100 kHz, within 5 %, leads not zeroed"
+  bool zeroed = false;                ///< its leads are subtracted by the list already
 };
 
-[[nodiscard]] Catalogue catalogue_of(const knowledge::KnowledgeBase& knowledge);
+struct Catalogue {
+  std::vector<EquipmentChoice> equipment;  ///< by family, then title
+  std::vector<MeterChoice> meters;
+  std::vector<LibraryEntry> library;
+  int year_now = 0;  ///< for date codes
+};
+
+[[nodiscard]] Catalogue catalogue_of(const knowledge::KnowledgeBase& knowledge,
+                                     const readings::ReadingKnowledge& readings, int year_now);
 
 }  // namespace dryout::casework

@@ -7,10 +7,12 @@
 #include "casework/apply_command.h"
 #include "casework/build_view.h"
 #include "casework/case_facts.h"
-#include "casework/case_file.h"
+#include "casework/case_summaries.h"
 #include "casework/check_command.h"
 #include "casework/play_equipment.h"
-#include "casework/wording.h"
+#include "casework/shop_history.h"
+#include "casework/shop_memory.h"
+#include "casework/weigh_mending.h"
 
 namespace dryout::casework {
 namespace {
@@ -21,34 +23,24 @@ using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
 
-std::vector<CaseSummary> summaries_of(const std::vector<casestore::CaseRow>& rows,
-                                      const knowledge::KnowledgeBase& knowledge) {
-  std::vector<CaseSummary> summaries;
-  for (const casestore::CaseRow& row : rows) {
-    const auto* equipment = knowledge::find(knowledge.equipment, row.facts.equipment);
-    summaries.push_back({row.number, row.facts.set_name,
-                         equipment == nullptr ? row.facts.equipment : equipment->title,
-                         row.facts.complaint, local_time(row.opened_at),
-                         row.facts.closed ? "closed" : "open", row.facts.owner,
-                         local_time(row.changed_at), row.facts.cause});
-  }
-  return summaries;
-}
-
 }  // namespace
 
 struct Workshop::Inside {
   Inside(casestore::CaseStore opened, std::string store_path, knowledge::KnowledgeBase loaded,
-         readings::ReadingKnowledge limits, Clock ticking)
+         readings::ReadingKnowledge limits, MendingKnowledge figures, Clock ticking)
       : store(std::move(opened)),
         path(std::move(store_path)),
         knowledge(std::move(loaded)),
         reading_knowledge(std::move(limits)),
+        mending_knowledge(std::move(figures)),
         clock(std::move(ticking)),
         grounds(knowledge, reading_knowledge) {}
 
   /// Makes the next entry from the journal as it stands.
   using MakeEntry = std::function<Result<Entry>(const Journal&)>;
+
+  CaseExchange exchange() { return {store, path, knowledge, grounds}; }
+  Result<Done> rebuild_facts();
 
   /// The journal of a case with everything that anyone has written to it by now.
   Result<const Journal*> refreshed(std::int64_t number);
@@ -56,13 +48,19 @@ struct Workshop::Inside {
   /// made anew from the longer journal, or (`careful`) refused.
   Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
   Result<CaseView> view(std::int64_t number, const Journal& journal);
+  /// What `use` makes of the case as it now stands.
+  template <class Use>
+  auto reasoned(const Journal& journal, Use use) -> decltype(use(std::declval<CaseInHand>()));
 
   casestore::CaseStore store;
   std::string path;
   knowledge::KnowledgeBase knowledge;
   readings::ReadingKnowledge reading_knowledge;
+  MendingKnowledge mending_knowledge;
   Clock clock;
   GroundCache grounds;
+  std::optional<ShopHistory> history;  ///< while the figures may use it
+  OwnFiles files;
   std::map<std::int64_t, Journal> journals;  ///< as far as they have been read
 };
 
@@ -80,6 +78,11 @@ Result<const Journal*> Workshop::Inside::refreshed(std::int64_t number) {
   Journal& journal = journals[number];
   journal.insert(journal.end(), newer->begin(), newer->end());
   return &journal;
+}
+
+Result<Done> Workshop::Inside::rebuild_facts() {
+  return store.rebuild_facts([&](const auto& events) { return facts_of_events(events, knowledge); },
+                             facts_version);
 }
 
 Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& make, bool careful) {
@@ -117,7 +120,9 @@ Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& m
   return Problem{"other programs keep changing this case", {path, 0, {}}, "", "try again"};
 }
 
-Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& journal) {
+template <class Use>
+auto Workshop::Inside::reasoned(const Journal& journal, Use use)
+    -> decltype(use(std::declval<CaseInHand>())) {
   const CaseState state = state_of(journal);
   const auto ground = grounds.of(state);
   if (!ground) {
@@ -127,7 +132,13 @@ Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& jour
   if (!reasoning) {
     return reasoning.problems();
   }
-  return build_view(number, journal, {**ground, state, *reasoning});
+  return use({**ground, state, *reasoning});
+}
+
+Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& journal) {
+  return reasoned(journal, [&](const CaseInHand& hand) -> Result<CaseView> {
+    return build_view(number, journal, hand);
+  });
 }
 
 Workshop::Workshop(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
@@ -135,20 +146,66 @@ Workshop::~Workshop() = default;
 
 Result<std::unique_ptr<Workshop>> Workshop::open(const std::string& store_path,
                                                  knowledge::KnowledgeBase knowledge, Clock clock,
-                                                 readings::ReadingKnowledge readings) {
+                                                 readings::ReadingKnowledge readings,
+                                                 MendingKnowledge mending) {
   auto store = casestore::CaseStore::open(store_path);
   if (!store) {
     return store.problems();
   }
   auto inside = std::make_unique<Inside>(std::move(*store), store_path, std::move(knowledge),
-                                         std::move(readings), std::move(clock));
+                                         std::move(readings), std::move(mending), std::move(clock));
+  const auto version = inside->store.facts_version();
+  if (!version) {
+    return version.problems();
+  }
+  if (*version != facts_version) {
+    if (const auto rebuilt = inside->rebuild_facts(); !rebuilt) {
+      return rebuilt.problems();
+    }
+  }
   return std::make_unique<Workshop>(std::move(inside));
 }
 
 const knowledge::KnowledgeBase& Workshop::knowledge() const { return inside_->knowledge; }
 
-Result<std::vector<CaseSummary>> Workshop::cases() const {
-  const auto rows = inside_->store.list();
+void Workshop::give_files(OwnFiles files) { inside_->files = std::move(files); }
+
+Result<OwnSet> Workshop::look_at_own_set(const OwnSetWish& wish) const {
+  if (!inside_->files.read || !inside_->files.keep) {
+    return Problem{"this program was given no folder for own equipment", {}, "", ""};
+  }
+  const auto text = inside_->files.read(wish.file);
+  if (!text) {
+    return text.problems();
+  }
+  return describe_own_set(inside_->knowledge, *text, wish);
+}
+
+Catalogue Workshop::catalogue() const {
+  return catalogue_of(inside_->knowledge, inside_->reading_knowledge, year_of(inside_->clock()));
+}
+
+Result<OwnSet> Workshop::keep_own_set(const OwnSetWish& wish) {
+  auto set = look_at_own_set(wish);
+  if (!set) {
+    return set.problems();
+  }
+  const auto kept = inside_->files.keep(set->file_name, set->file_text, wish.replace);
+  if (!kept) {
+    return kept.problems();
+  }
+  inside_->grounds.forget();  // they point into the list of equipment
+  auto& equipment = inside_->knowledge.equipment;
+  if (auto* same = knowledge::find(equipment, set->id)) {
+    *same = set->equipment;
+  } else {
+    equipment.push_back(set->equipment);
+  }
+  return set;
+}
+
+Result<std::vector<CaseSummary>> Workshop::cases(int most) const {
+  const auto rows = most > 0 ? inside_->store.list(most) : inside_->store.list();
   if (!rows) {
     return rows.problems();
   }
@@ -222,16 +279,19 @@ Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   if (!journal) {
     return journal.problems();
   }
-  const CaseState state = state_of(**journal);
-  const auto ground = inside_->grounds.of(state);
-  if (!ground) {
-    return ground.problems();
+  return inside_->reasoned(**journal, [&](const CaseInHand& hand) {
+    return casework::plan_ahead(hand.ground, hand.reasoning, depth);
+  });
+}
+
+Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years) const {
+  const auto journal = inside_->refreshed(number);
+  if (!journal) {
+    return journal.problems();
   }
-  const auto reasoning = reason(**ground, state);
-  if (!reasoning) {
-    return reasoning.problems();
-  }
-  return casework::plan_ahead(**ground, *reasoning, depth);
+  return inside_->reasoned(**journal, [&](const CaseInHand& hand) {
+    return weigh_mending(hand, inside_->mending_knowledge, horizon_years);
+  });
 }
 
 Result<planning::SimulationReport> Workshop::simulate(
@@ -240,36 +300,58 @@ Result<planning::SimulationReport> Workshop::simulate(
   return play_equipment(inside_->grounds, equipment, inside_->clock(), habit, settings);
 }
 
-Result<std::string> Workshop::export_case(std::int64_t number) const {
-  const auto journal = inside_->refreshed(number);
-  if (!journal) {
-    return journal.problems();
+ShopMemory Workshop::shop() const {
+  return {inside_->store, inside_->knowledge, inside_->reading_knowledge,
+          inside_->history.has_value()};
+}
+
+Result<Done> Workshop::use_shop_history(bool on) {
+  inside_->grounds.learn_from(nullptr);
+  inside_->history.reset();
+  if (on) {
+    auto history = ShopHistory::read(inside_->store);
+    if (!history) {
+      return history.problems();
+    }
+    inside_->history = std::move(*history);
+    inside_->grounds.learn_from(&*inside_->history);
   }
-  return case_text(**journal);
+  return Done{};
+}
+
+Result<std::string> Workshop::export_case(std::int64_t number) const {
+  const auto file = inside_->exchange().file_of(number);
+  return file ? Result<std::string>(case_text(*file)) : file.problems();
+}
+
+Result<std::string> Workshop::export_all() const { return inside_->exchange().all_text(); }
+
+Result<ImportReport> Workshop::import_cases(const std::string& text, const std::string& file) {
+  return inside_->exchange().take_in(text, file);
 }
 
 Result<std::int64_t> Workshop::import_case(const std::string& text, const std::string& file) {
-  const auto read = read_case_text(text, file);
-  if (!read) {
-    return read.problems();
+  const auto report = import_cases(text, file);
+  if (!report) {
+    return report.problems();
   }
-  const auto journal = admit(*read, inside_->knowledge, inside_->grounds);
-  if (!journal) {
-    Problems problems = journal.problems();
-    for (Problem& problem : problems) {
-      problem.place.file = file;
-    }
-    return problems;
+  if (report->cases.size() != 1) {
+    return Problem{"not one case",
+                   {file, 0, {}},
+                   std::to_string(report->cases.size()) + " cases",
+                   "a file of one case"};
   }
-  std::vector<casestore::NewEvent> events;
-  for (const Entry& entry : *journal) {
-    events.push_back(to_event(entry));
-  }
-  return inside_->store.create_case(facts_of(state_of(*journal), inside_->knowledge), events);
+  return report->cases.front().number;
 }
 
 Result<Done> Workshop::backup(const std::string& destination) const {
   return inside_->store.backup(destination);
+}
+
+Result<Done> Workshop::rebuild_facts() { return inside_->rebuild_facts(); }
+
+Result<std::string> Workshop::restore(const std::string& backup, const std::string& store_path) {
+  return casestore::CaseStore::restore(backup, store_path);
 }
 
 Result<Done> Workshop::check_integrity() const { return inside_->store.check_integrity(); }

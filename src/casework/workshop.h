@@ -9,8 +9,13 @@
 #include <string_view>
 #include <vector>
 
+#include "casework/case_exchange.h"
 #include "casework/case_view.h"
+#include "casework/catalogue.h"
 #include "casework/command.h"
+#include "casework/mending_knowledge.h"
+#include "casework/mending_view.h"
+#include "casework/own_set.h"
 #include "casework/plan_ahead.h"
 #include "knowledge/knowledge_base.h"
 #include "planning/simulation.h"
@@ -34,21 +39,37 @@ struct CaseSummary {
   std::string cause;  ///< item id of a closed case, or ""
 };
 
+class ShopMemory;
+
 class Workshop {
  public:
   /// Opens (or makes) the case store and takes the loaded knowledge. Without `readings` (limits of
-  /// data sheets, caveats) a reading is held only against the limit typed with it.
+  /// data sheets, caveats) a reading is held only against the limit typed with it; without
+  /// `mending` (the shop's figures, rules of substitution) nothing of it can be weighed.
   [[nodiscard]] static quantities::Result<std::unique_ptr<Workshop>> open(
       const std::string& store_path, knowledge::KnowledgeBase knowledge, Clock clock,
-      readings::ReadingKnowledge readings = {});
+      readings::ReadingKnowledge readings = {}, MendingKnowledge mending = {});
   struct Inside;
   explicit Workshop(std::unique_ptr<Inside> inside);  ///< for open() alone: Inside is its secret
   ~Workshop();
 
   [[nodiscard]] const knowledge::KnowledgeBase& knowledge() const;
-  /// Last changed first.
-  [[nodiscard]] quantities::Result<std::vector<CaseSummary>> cases() const;
-  /// Cases in which every word begins a word of set, owner, complaint, parts, notes, repairs.
+
+  /// How the technician's own files are reached. Until then own sets are refused.
+  void give_files(OwnFiles files);
+  /// Reads the parts list, keeps the equipment made of it in the own folder, and knows it from then
+  /// on. Refused input changes nothing.
+  [[nodiscard]] quantities::Result<OwnSet> keep_own_set(const OwnSetWish& wish);
+  /// The same without writing anything: what would come of it.
+  [[nodiscard]] quantities::Result<OwnSet> look_at_own_set(const OwnSetWish& wish) const;
+
+  /// What can be picked and looked up, as of now.
+  [[nodiscard]] Catalogue catalogue() const;
+
+  /// Last changed first; `most` of them, or all where it is 0.
+  [[nodiscard]] quantities::Result<std::vector<CaseSummary>> cases(int most = 0) const;
+  /// The 200 best cases in which every word begins a word of set, owner, complaint, symptoms,
+  /// parts, causes, notes, repairs.
   [[nodiscard]] quantities::Result<std::vector<CaseSummary>> search(const std::string& words) const;
 
   /// A new case; its number. Written before this returns.
@@ -67,13 +88,29 @@ class Workshop {
   /// The contingency tree from where the case stands, `depth` checks deep (1 to 6).
   [[nodiscard]] quantities::Result<PlanStep> plan_ahead(std::int64_t number, int depth) const;
 
+  /// Repair or recap, what to buy, how to prove it, for a horizon of 0.1 to 30 years.
+  [[nodiscard]] quantities::Result<MendingView> mending(std::int64_t number,
+                                                        double horizon_years) const;
+
   /// Hidden faults of one kind of equipment against a way of working (planning/simulation.h).
   [[nodiscard]] quantities::Result<planning::SimulationReport> simulate(
       const std::string& equipment, planning::Habit habit,
       const planning::SimulationSettings& settings) const;
 
+  /// What all cases together say (shop_memory.h). Good for as long as the workshop.
+  [[nodiscard]] ShopMemory shop() const;
+  /// Lets closed cases into the figures, or keeps them out (shop_history.h): off until the
+  /// technician says otherwise. The history is read in this moment.
+  [[nodiscard]] quantities::Result<quantities::Done> use_shop_history(bool on);
+
   /// One JSON text with everything in the journal; reading it back gives the same case.
   [[nodiscard]] quantities::Result<std::string> export_case(std::int64_t number) const;
+  /// All cases in one text.
+  [[nodiscard]] quantities::Result<std::string> export_all() const;
+  /// Takes a text of one case or many in, without making doubles (case_exchange.h).
+  [[nodiscard]] quantities::Result<ImportReport> import_cases(const std::string& text,
+                                                              const std::string& file);
+  /// The same for a text of one case; its number here.
   [[nodiscard]] quantities::Result<std::int64_t> import_case(const std::string& text,
                                                              const std::string& file);
 
@@ -81,6 +118,12 @@ class Workshop {
   [[nodiscard]] quantities::Result<quantities::Done> backup(const std::string& destination) const;
   /// Reads every page of the store; the problems found, or Done.
   [[nodiscard]] quantities::Result<quantities::Done> check_integrity() const;
+  /// Works out anew, from every journal, what lists, searches and statistics go by.
+  [[nodiscard]] quantities::Result<quantities::Done> rebuild_facts();
+  /// Puts a backup in the place of a store that no workshop has open; what was there is kept beside
+  /// it. Its name, "" where nothing was there.
+  [[nodiscard]] static quantities::Result<std::string> restore(const std::string& backup,
+                                                               const std::string& store_path);
 
  private:
   std::unique_ptr<Inside> inside_;

@@ -1,0 +1,77 @@
+// Cases that come from another bench. A case is known by its identity; what its journal says here
+// and there decides what happens:
+//   unknown here                        -> added
+//   the same, or shorter than ours      -> nothing to do
+//   ours, with further steps at the end -> ours gets those steps
+//   both went on differently            -> both are kept; the other branch as a case of its own
+// A branch is named after the step in which it parts from ours, so that taking it in again, or
+// taking in what was added to it since, finds it.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "casestore/case_store.h"
+#include "casework/case_file.h"
+#include "casework/case_ground.h"
+#include "quantities/result.h"
+
+namespace dryout::casework {
+
+enum class Arrival { added, known, extended, kept_both };
+[[nodiscard]] std::string_view word_of(Arrival arrival);  ///< added, known, extended, kept-both
+
+struct ArrivedCase {
+  std::int64_t number = 0;  ///< the case in this store
+  std::string set_name;
+  Arrival arrival = Arrival::added;
+  std::string sentence;  ///< what was done and why, in plain words
+};
+
+/// What a text brought, in its order.
+struct ImportReport {
+  std::vector<ArrivedCase> cases;
+};
+
+class CaseExchange {
+ public:
+  CaseExchange(casestore::CaseStore& store, std::string store_path,
+               const knowledge::KnowledgeBase& knowledge, GroundCache& grounds)
+      : store_(&store),
+        store_path_(std::move(store_path)),
+        knowledge_(&knowledge),
+        grounds_(&grounds) {}
+
+  [[nodiscard]] quantities::Result<CaseFile> file_of(std::int64_t number) const;
+  /// All cases in one text.
+  [[nodiscard]] quantities::Result<std::string> all_text() const;
+  /// Everything is looked at before anything is written; one case that cannot be admitted refuses
+  /// the whole text. `file` is how complaints name it.
+  [[nodiscard]] quantities::Result<ImportReport> take_in(const std::string& text,
+                                                         const std::string& file);
+
+ private:
+  using Events = std::vector<casestore::NewEvent>;
+  struct Newcomer;
+  [[nodiscard]] quantities::Result<std::vector<Newcomer>> admitted(std::vector<CaseFile> files,
+                                                                   const std::string& file) const;
+  [[nodiscard]] quantities::Result<ArrivedCase> receive(const Newcomer& newcomer);
+  [[nodiscard]] quantities::Result<Events> events_of(std::int64_t number) const;
+  [[nodiscard]] quantities::Result<ArrivedCase> meet(const Newcomer& newcomer, std::int64_t number,
+                                                     const Events& ours);
+  [[nodiscard]] quantities::Result<ArrivedCase> add(const Newcomer& newcomer,
+                                                    const std::string& identity);
+  [[nodiscard]] quantities::Result<ArrivedCase> extend(const Newcomer& newcomer,
+                                                       std::int64_t number, std::size_t ours);
+  [[nodiscard]] quantities::Result<ArrivedCase> keep_both(const Newcomer& newcomer,
+                                                          const std::string& base,
+                                                          std::int64_t number, const Events& ours);
+
+  casestore::CaseStore* store_;
+  std::string store_path_;
+  const knowledge::KnowledgeBase* knowledge_;
+  GroundCache* grounds_;
+};
+
+}  // namespace dryout::casework

@@ -1,0 +1,162 @@
+// Two benches that share cases: nothing is doubled, nothing is lost, and where they went on
+// differently both are kept and said so.
+#include "casework/case_exchange.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "casework/invented_bench.h"
+#include "casework/workshop.h"
+
+namespace dryout::casework {
+namespace {
+
+using namespace tests;  // NOLINT: the invented bench
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::SizeIs;
+
+class CaseExchangeTest : public testing::Test {
+ protected:
+  CaseExchangeTest() : number_(start_lantern(*here_)) {
+    apply_ok(*here_, number_, ReportSymptom{"hums"});
+  }
+  static std::vector<Arrival> arrivals(Workshop& at, const std::string& text) {
+    const auto report = at.import_cases(text, "cases.json");
+    EXPECT_TRUE(report.ok()) << (report ? "" : quantities::describe(report.problems()));
+    std::vector<Arrival> arrivals;
+    for (const ArrivedCase& each : report->cases) {
+      arrivals.push_back(each.arrival);
+    }
+    return arrivals;
+  }
+  void hand_over() { EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::added)); }
+  std::string text() const { return *here_->export_case(number_); }
+  static std::size_t cases_at(const Workshop& workshop) { return workshop.cases()->size(); }
+
+  std::unique_ptr<Workshop> here_ = open_workshop();
+  std::unique_ptr<Workshop> there_ = open_workshop();
+  std::int64_t number_ = 0;
+};
+
+TEST_F(CaseExchangeTest, TwiceTakenInIsOnceThere) {
+  hand_over();
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::known));
+  EXPECT_EQ(cases_at(*there_), 1U);
+  EXPECT_THAT(arrivals(*here_, text()), ElementsAre(Arrival::known)) << "back where it came from";
+  EXPECT_EQ(*there_->export_case(1), text());
+}
+
+TEST_F(CaseExchangeTest, WhatWentOnElsewhereIsAddedAtTheEnd) {
+  hand_over();
+  apply_ok(*here_, number_, AddNote{"second look"});
+  (void)here_->undo(number_);
+  (void)there_->view(1);  // what it has read so far must not hide what comes
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::extended));
+  EXPECT_EQ(*there_->export_case(1), text());
+  EXPECT_TRUE(there_->view(1)->can_redo);
+  EXPECT_EQ(cases_at(*there_), 1U);
+}
+
+TEST_F(CaseExchangeTest, AnOlderCopyChangesNothing) {
+  const std::string older = text();
+  apply_ok(*here_, number_, AddNote{"second look"});
+  const std::string newer = text();
+  const auto report = here_->import_cases(older, "cases.json");
+  EXPECT_EQ(report->cases.front().arrival, Arrival::known);
+  EXPECT_THAT(report->cases.front().sentence, HasSubstr("1 step longer: it stays"));
+  EXPECT_EQ(text(), newer);
+}
+
+TEST_F(CaseExchangeTest, AConflictKeepsBothAndSaysSo) {
+  hand_over();
+  apply_ok(*here_, number_, AddNote{"here: a dry joint"});
+  apply_ok(*there_, 1, AddNote{"there: a dry capacitor"});
+  const auto report = there_->import_cases(text(), "cases.json");
+  ASSERT_TRUE(report.ok()) << quantities::describe(report.problems());
+  EXPECT_EQ(report->cases.front().arrival, Arrival::kept_both);
+  EXPECT_EQ(report->cases.front().number, 2);
+  EXPECT_EQ(report->cases.front().set_name, "Lantern 40");
+  EXPECT_EQ(report->cases.front().sentence,
+            "case 1 and this one part after 2 steps: both are kept, this one as case 2");
+  EXPECT_EQ(there_->view(1)->log.back().text, "Note: there: a dry capacitor");
+  EXPECT_EQ(there_->view(2)->log.back().text, "Note: here: a dry joint");
+}
+
+TEST_F(CaseExchangeTest, AConflictTakenInAgainMakesNoThirdCase) {
+  hand_over();
+  apply_ok(*here_, number_, AddNote{"here"});
+  apply_ok(*there_, 1, AddNote{"there"});
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::kept_both));
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::known));
+  apply_ok(*here_, number_, AddNote{"and on"});
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::extended)) << "its own branch";
+  EXPECT_EQ(cases_at(*there_), 2U);
+  // Everything back: here nothing of it is new but the other bench's own branch.
+  EXPECT_THAT(arrivals(*here_, *there_->export_all()),
+              ElementsAre(Arrival::kept_both, Arrival::known));
+  EXPECT_THAT(arrivals(*here_, *there_->export_all()), ElementsAre(Arrival::known, Arrival::known));
+  EXPECT_EQ(cases_at(*here_), 2U);
+}
+
+TEST_F(CaseExchangeTest, ThreeBenchesMakeThreeBranches) {
+  const auto third = open_workshop();
+  hand_over();
+  EXPECT_THAT(arrivals(*third, text()), ElementsAre(Arrival::added));
+  apply_ok(*here_, number_, AddNote{"one"});
+  apply_ok(*there_, 1, AddNote{"two"});
+  apply_ok(*third, 1, AddNote{"three"});
+  EXPECT_THAT(arrivals(*here_, *there_->export_case(1)), ElementsAre(Arrival::kept_both));
+  EXPECT_THAT(arrivals(*here_, *third->export_case(1)), ElementsAre(Arrival::kept_both));
+  EXPECT_THAT(arrivals(*here_, *third->export_case(1)), ElementsAre(Arrival::known));
+  EXPECT_EQ(cases_at(*here_), 3U);
+}
+
+TEST_F(CaseExchangeTest, AllCasesGoInOneFile) {
+  for (int i = 0; i < 5; ++i) {
+    (void)start_lantern(*here_);
+  }
+  const std::string all = *here_->export_all();
+  EXPECT_THAT(arrivals(*there_, all), SizeIs(6));
+  EXPECT_EQ(*there_->export_all(), all);
+  EXPECT_THAT(arrivals(*there_, all), testing::Each(Arrival::known));
+  EXPECT_TRUE(there_->check_integrity().ok());
+}
+
+TEST_F(CaseExchangeTest, OneBadCaseRefusesTheWholeFile) {
+  (void)start_lantern(*here_);
+  std::string all = *here_->export_all();
+  const auto last = all.rfind("\"lantern\"");
+  all.replace(last, 9, "\"lamp\"");
+  const auto report = there_->import_cases(all, "cases.json");
+  ASSERT_FALSE(report.ok());
+  EXPECT_THAT(quantities::describe(report.problems()),
+              testing::AllOf(HasSubstr("cases.json"), HasSubstr("/cases/1/journal/0")));
+  EXPECT_EQ(cases_at(*there_), 0U);
+}
+
+TEST_F(CaseExchangeTest, AFileFromBeforeIdentitiesIsStillOneCase) {
+  std::string old = text();
+  const auto from = old.find("\"identity\"");
+  old.erase(from, old.find("\"journal\"") - from);
+  EXPECT_THAT(arrivals(*there_, old), ElementsAre(Arrival::added));
+  EXPECT_THAT(arrivals(*there_, old), ElementsAre(Arrival::known));
+}
+
+TEST_F(CaseExchangeTest, AnIdentityIsAPlainId) {
+  std::string text = this->text();
+  const auto from = text.find("\"identity\": \"") + 13;
+  text.replace(from, 4, "';--");
+  EXPECT_FALSE(there_->import_cases(text, "cases.json").ok());
+  EXPECT_EQ(cases_at(*there_), 0U);
+}
+
+TEST_F(CaseExchangeTest, ImportOfOneCaseWantsOneCase) {
+  (void)start_lantern(*here_);
+  const auto refused = there_->import_case(*here_->export_all(), "cases.json");
+  ASSERT_FALSE(refused.ok());
+  EXPECT_THAT(quantities::describe(refused.problems()), HasSubstr("not one case"));
+}
+
+}  // namespace
+}  // namespace dryout::casework
