@@ -1,11 +1,15 @@
 // dryout plan PROBLEM.json: a policy for a bare troubleshooting problem, with its exact cost.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <iomanip>
 #include <ostream>
+#include <string>
+#include <vector>
 
 #include "app/commands.h"
 #include "documents/parse.h"
 #include "planning/plan.h"
+#include "quantities/check.h"
 
 namespace dryout::app {
 namespace {
@@ -43,10 +47,11 @@ Exit plan_file(const Terminal& terminal, const std::string& path, const std::str
   if (!problem) {
     return refuse(terminal, problem.problems());
   }
-  const planning::Policy policy = policy_name == "optimal" ? planning::Policy::optimal
-                                  : policy_name == "ours"  ? planning::Policy::ours
-                                                          : planning::Policy::probability_over_cost;
-  const auto plan = planning::plan(*problem, policy);
+  const auto policy =
+      std::find_if(planning::policies.begin(), planning::policies.end(),
+                   [&](planning::Policy known) { return planning::name_of(known) == policy_name; });
+  CHECK(policy != planning::policies.end());  // the parser took only known names
+  const auto plan = planning::plan(*problem, *policy);
   if (!plan) {
     return refuse(terminal, plan.problems(), Exit::answer_is_no);
   }
@@ -64,12 +69,17 @@ Exit plan_file(const Terminal& terminal, const std::string& path, const std::str
 void add_plan(Commands& commands) {
   std::string& path = commands.text();
   std::string& policy = commands.text("ours");
+  std::vector<std::string> names;
+  names.reserve(planning::policies.size());
+  for (const planning::Policy known : planning::policies) {
+    names.emplace_back(planning::name_of(known));
+  }
   CLI::App* command = commands.add(
       "plan", "A policy for a bare troubleshooting problem",
       [&](const Invocation& invocation) { return plan_file(invocation.terminal, path, policy); });
   command->add_option("problem", path, "Troubleshooting problem, JSON")->required();
   command->add_option("--policy", policy, "Who plans")
-      ->check(CLI::IsMember({"optimal", "ours", "probability-over-cost"}))
+      ->check(CLI::IsMember(names))
       ->capture_default_str();
 }
 

@@ -1,6 +1,5 @@
 // dryout simulate: hidden faults against ways of working, on the shipped equipment.
 #include <CLI/CLI.hpp>
-#include <array>
 #include <iomanip>
 #include <ostream>
 
@@ -11,9 +10,6 @@ namespace {
 
 using documents::Value;
 using planning::Habit;
-
-constexpr std::array<Habit, 5> habits{Habit::ours, Habit::fixed_order, Habit::believing_order,
-                                      Habit::probability_first, Habit::replace_all};
 
 struct Asked {
   std::string& equipment;  ///< "" = every kind
@@ -27,7 +23,8 @@ struct Asked {
 void print_heading(std::ostream& out) {
   out << std::left << std::setw(26) << "equipment" << std::setw(22) << "policy" << std::right
       << std::setw(9) << "minutes" << std::setw(10) << "needless" << std::setw(9) << "misses"
-      << std::setw(11) << "dangerous" << std::setw(8) << "Brier" << '\n';
+      << std::setw(8) << "checks" << std::setw(11) << "dangerous" << std::setw(8) << "Brier"
+      << std::setw(7) << "log" << '\n';
 }
 
 void print(std::ostream& out, const std::string& equipment,
@@ -36,17 +33,19 @@ void print(std::ostream& out, const std::string& equipment,
       << std::right << std::fixed << std::setprecision(1) << std::setw(9)
       << quantities::in_minutes(report.mean_time) << std::setprecision(2) << std::setw(10)
       << report.needless_replacements << std::setprecision(3) << std::setw(9) << report.misses
-      << std::setprecision(2) << std::setw(11) << report.dangerous_checks << std::setprecision(3)
-      << std::setw(8) << report.verdicts.brier() << '\n';
+      << std::setprecision(1) << std::setw(8) << report.checks << std::setprecision(2)
+      << std::setw(11) << report.dangerous_checks << std::setprecision(3) << std::setw(8)
+      << report.verdicts.brier() << std::setprecision(2) << std::setw(7)
+      << report.verdicts.log_score() << '\n';
 }
 
 std::vector<Habit> chosen_habits(const std::string& policy) {
-  for (const Habit habit : habits) {
+  for (const Habit habit : planning::habits) {
     if (planning::name_of(habit) == policy) {
       return {habit};
     }
   }
-  return {habits.begin(), habits.end()};
+  return {planning::habits.begin(), planning::habits.end()};
 }
 
 planning::SimulationSettings settings_of(const Asked& asked) {
@@ -98,8 +97,8 @@ void add_simulate(Commands& commands) {
       "simulate", "Plays hidden faults against ways of working: minutes, needless repairs, misses",
       [asked](const Invocation& invocation) { return simulate(invocation, asked); });
   std::vector<std::string> names;
-  names.reserve(habits.size());
-  for (const Habit habit : habits) names.emplace_back(planning::name_of(habit));
+  names.reserve(planning::habits.size());
+  for (const Habit habit : planning::habits) names.emplace_back(planning::name_of(habit));
   command->add_option("--equipment", asked.equipment, "Kind of equipment; every kind by default");
   command->add_option("--policy", asked.policy, "Way of working; every way by default")
       ->check(CLI::IsMember(names));

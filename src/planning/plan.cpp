@@ -66,6 +66,7 @@ Choose while_affordable(const SituationSpace& space, Choose choose) {
 Choose chooser(const SituationSpace& space, Policy policy, ExactOptimum& exact, LookAhead& ours) {
   switch (policy) {
     case Policy::ours:
+    case Policy::look_ahead:
       return while_affordable(space, [&ours](const Situation& at) { return ours.choose(at); });
     case Policy::information_gain:
       return while_affordable(
@@ -96,10 +97,35 @@ Problem too_large(std::string what, std::string limit) {
 
 }  // namespace
 
+std::string_view name_of(Policy policy) {
+  switch (policy) {
+    case Policy::ours:
+      return "ours";
+    case Policy::look_ahead:
+      return "look-ahead";
+    case Policy::optimal:
+      return "optimal";
+    case Policy::probability_over_cost:
+      return "probability-over-cost";
+    case Policy::probability_first:
+      return "probability-first";
+    case Policy::information_gain:
+      return "information-gain";
+    case Policy::fixed_order:
+      break;
+  }
+  return "fixed-order";
+}
+
 Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy) {
   const SituationSpace space(problem);
   ExactOptimum exact(space);
-  LookAhead ours(space, Diligence::for_size_of(problem));
+  Diligence diligence = Diligence::for_size_of(problem);
+  if (policy == Policy::look_ahead) {
+    diligence.exact_table_max = 0;
+    diligence.exact_per_step = 0;
+  }
+  LookAhead ours(space, diligence);
   if (policy == Policy::optimal && !exact.solve(space.start(), exact_table_max)) {
     return too_large("the exact optimum needs too large a table for this problem",
                      std::to_string(exact_table_max) + " situations");

@@ -2,8 +2,10 @@
 // people use, each as a policy tree with its exact expected cost.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <memory>
+#include <string_view>
 #include <vector>
 
 #include "documents/parse.h"
@@ -14,6 +16,7 @@ namespace dryout::planning {
 
 enum class Policy {
   ours,                   ///< look_ahead.h: exact where the problem is small, else near it
+  look_ahead,             ///< the same without its exact search: the heuristic alone
   optimal,                ///< exact_optimum.h; refused where the table would grow too large
   probability_over_cost,  ///< repairs only, p/C with the access still closed, weighed again each
                           ///< time
@@ -21,6 +24,15 @@ enum class Policy {
   information_gain,       ///< the check with most bits a minute while any informs, then p/C
   fixed_order             ///< repairs only, as printed in the problem
 };
+inline constexpr std::array<Policy, 7> policies{Policy::ours,
+                                                Policy::look_ahead,
+                                                Policy::optimal,
+                                                Policy::probability_over_cost,
+                                                Policy::probability_first,
+                                                Policy::information_gain,
+                                                Policy::fixed_order};
+/// "ours", "look-ahead", "optimal", "probability-over-cost"...
+[[nodiscard]] std::string_view name_of(Policy policy);
 
 /// One step of a policy and what follows each of its outcomes.
 struct Step {

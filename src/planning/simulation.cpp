@@ -95,6 +95,14 @@ std::string_view name_of(Habit habit) {
   switch (habit) {
     case Habit::ours:
       return "ours";
+    case Habit::optimal:
+      return "optimal";
+    case Habit::look_ahead:
+      return "look-ahead";
+    case Habit::information_gain:
+      return "information-gain";
+    case Habit::probability_over_cost:
+      return "probability-over-cost";
     case Habit::fixed_order:
       return "fixed-order";
     case Habit::believing_order:

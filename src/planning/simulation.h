@@ -11,6 +11,7 @@
 // outcomes that it could have caused are forgotten, and the symptoms are looked at afresh.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
@@ -24,13 +25,27 @@
 namespace dryout::planning {
 
 enum class Habit {
-  ours,               ///< the first of rank_checks while it pays, then blame over cost
-  fixed_order,        ///< as printed: every check in turn, taken at its face value (a bad outcome
-                      ///< mends what shows it most strongly), then every remedy in turn
-  believing_order,    ///< checks as printed, but with our beliefs: mends once convinced
-  probability_first,  ///< no checks: mends what is most to blame, until the set works
-  replace_all         ///< replaces everything in `replaced` at once, then as probability_first
+  ours,              ///< the first of rank_checks while it pays, then blame over cost
+  optimal,           ///< the exact optimum of what the set boils down to (leading_problem.h)
+  look_ahead,        ///< look_ahead.h alone on the same
+  information_gain,  ///< the check with most bits a minute while any has some, then as
+                     ///< probability_over_cost
+  fixed_order,       ///< as printed: every check in turn, taken at its face value (a bad outcome
+                     ///< mends what shows it most strongly), then every remedy in turn
+  believing_order,   ///< checks as printed, but with our beliefs: mends once convinced
+  probability_over_cost,  ///< no checks: mends in order of blame over cost, until the set works
+  probability_first,      ///< no checks: mends what is most to blame, until the set works
+  replace_all             ///< replaces everything in `replaced` at once, then as probability_first
 };
+inline constexpr std::array<Habit, 9> habits{Habit::ours,
+                                             Habit::optimal,
+                                             Habit::look_ahead,
+                                             Habit::information_gain,
+                                             Habit::probability_over_cost,
+                                             Habit::probability_first,
+                                             Habit::fixed_order,
+                                             Habit::believing_order,
+                                             Habit::replace_all};
 [[nodiscard]] std::string_view name_of(Habit habit);
 
 struct SimulationSettings {

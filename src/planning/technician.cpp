@@ -3,11 +3,21 @@
 #include <algorithm>
 
 #include "planning/blame.h"
+#include "planning/leading_problem.h"
+#include "planning/plan.h"
 
 namespace dryout::planning {
 namespace {
 
 using diagnosis::Foresight;
+
+/// Whose choice needs to know what every check would say.
+bool looks_ahead(Habit habit) {
+  return habit == Habit::ours || habit == Habit::optimal || habit == Habit::look_ahead ||
+         habit == Habit::information_gain;
+}
+
+bool makes_checks(Habit habit) { return looks_ahead(habit) || habit == Habit::believing_order; }
 
 bool contains(const std::vector<std::size_t>& list, std::size_t value) {
   return std::find(list.begin(), list.end(), value) != list.end();
@@ -66,7 +76,7 @@ bool Technician::complaint_gone() const { return bench_.complaint.empty(); }
 /// themselves leave nothing to think about.
 std::optional<Foresight> Technician::think() {
   std::vector<std::size_t> findings;
-  if (habit_ == Habit::ours) {
+  if (looks_ahead(habit_)) {
     for (const CandidateCheck& check : bench_.checks) {
       findings.push_back(check.finding);
     }
@@ -114,33 +124,70 @@ Technician::Step Technician::decide() {
   if (!foresight) {
     return {};
   }
+  if (habit_ == Habit::optimal || habit_ == Habit::look_ahead) {
+    return by_leading_problem(*foresight);
+  }
   const auto check = check_first(*foresight);
   return check ? *check : mend_next(*foresight);
 }
 
-std::optional<Technician::Step> Technician::check_first(const Foresight& foresight) const {
-  const bool checks = habit_ == Habit::ours || habit_ == Habit::believing_order;
-  if (!checks || bench_.checks.empty()) {
-    return std::nullopt;
-  }
+bool Technician::is_convinced(const Foresight& foresight) const {
   const LinearBlame blame(model_, foresight.now, bench_.complaint);
-  for (const Remedy& remedy : bench_.remedies) {
-    if (blame.of(remedy.item, foresight.now.items[remedy.item]) >= settings_->convinced) {
-      return std::nullopt;
-    }
+  return std::any_of(bench_.remedies.begin(), bench_.remedies.end(), [&](const Remedy& remedy) {
+    return blame.of(remedy.item, foresight.now.items[remedy.item]) >= settings_->convinced;
+  });
+}
+
+std::optional<Technician::Step> Technician::check_first(const Foresight& foresight) const {
+  if (!makes_checks(habit_) || bench_.checks.empty() || is_convinced(foresight)) {
+    return std::nullopt;
   }
   if (habit_ == Habit::believing_order) {
     return Step{Step::Kind::check, 0, {}};
   }
+  if (habit_ == Habit::information_gain) {
+    return most_informative(foresight);
+  }
   const RankedCheck best = rank_checks(model_, foresight, bench_).front();
   return best.score > 0.0 ? std::optional(Step{Step::Kind::check, best.check, {}}) : std::nullopt;
+}
+
+std::optional<Technician::Step> Technician::most_informative(const Foresight& foresight) const {
+  constexpr double bits_least = 1e-3;
+  constexpr double minutes_least = 1e-9;
+  std::optional<Step> best;
+  double most = 0.0;
+  for (const RankedCheck& ranked : rank_checks(model_, foresight, bench_)) {
+    const double minutes = quantities::in_minutes(ranked.effort + ranked.access_effort);
+    const double rate = ranked.gain_bits / std::max(minutes, minutes_least);
+    if (ranked.gain_bits > bits_least && rate > most) {
+      best = Step{Step::Kind::check, ranked.check, {}};
+      most = rate;
+    }
+  }
+  return best;
+}
+
+/// The first step of a plan for the bare problem; where there is none, what is most to blame.
+Technician::Step Technician::by_leading_problem(const Foresight& foresight) const {
+  const LeadingProblem leading =
+      leading_problem(model_, foresight, bench_, quantities::in_minutes(settings_->proof));
+  const auto planned =
+      plan(leading.problem, habit_ == Habit::optimal ? Policy::optimal : Policy::look_ahead);
+  if (!planned || planned->first->kind == planning::Step::Kind::give_up) {
+    return mend_next(foresight);
+  }
+  const std::size_t index = planned->first->index;
+  return planned->first->kind == planning::Step::Kind::check
+             ? Step{Step::Kind::check, leading.checks[index], {}}
+             : mending(foresight, leading.remedies[index]);
 }
 
 Technician::Step Technician::mend_next(const Foresight& foresight) const {
   const LinearBlame blame(model_, foresight.now, bench_.complaint);
   const std::vector<double> all = blame.of_all(foresight.now.items);
   std::optional<std::size_t> remedy;
-  if (habit_ == Habit::ours || habit_ == Habit::believing_order) {
+  if (habit_ != Habit::probability_first && habit_ != Habit::replace_all) {
     remedy = RemedyOrder(bench_).course(all, bench_.open).first;
   } else {
     double most = 0.0;
@@ -151,11 +198,12 @@ Technician::Step Technician::mend_next(const Foresight& foresight) const {
       }
     }
   }
-  if (!remedy) {
-    return {};
-  }
-  const double sound = foresight.now.items[bench_.remedies[*remedy].item].front();
-  return {Step::Kind::mend, *remedy, 1.0 - sound};
+  return remedy ? mending(foresight, *remedy) : Step{};
+}
+
+Technician::Step Technician::mending(const Foresight& foresight, std::size_t remedy) const {
+  const double sound = foresight.now.items[bench_.remedies[remedy].item].front();
+  return {Step::Kind::mend, remedy, 1.0 - sound};
 }
 
 void Technician::open_for(std::span<const std::size_t> access) {

@@ -47,7 +47,11 @@ class Technician {
   [[nodiscard]] Step decide();
   [[nodiscard]] Step follow_print() const;
   [[nodiscard]] std::optional<Step> check_first(const diagnosis::Foresight& foresight) const;
+  [[nodiscard]] bool is_convinced(const diagnosis::Foresight& foresight) const;
+  [[nodiscard]] std::optional<Step> most_informative(const diagnosis::Foresight& foresight) const;
+  [[nodiscard]] Step by_leading_problem(const diagnosis::Foresight& foresight) const;
   [[nodiscard]] Step mend_next(const diagnosis::Foresight& foresight) const;
+  [[nodiscard]] Step mending(const diagnosis::Foresight& foresight, std::size_t remedy) const;
 
   void make_check(std::size_t check);
   void mend(const Step& step);

@@ -102,13 +102,19 @@ TEST(PlanCommand, PutsTheLikeliestPerMinuteFirst) {
                   {"id":"fix-b","fixes":["b"],"minutes":2,"access":[]},
                   {"id":"fix-c","fixes":["c"],"minutes":1,"access":[]}],
       "give_up_minutes": 120 })");
-  for (const char* policy : {"ours", "optimal", "probability-over-cost"}) {
+  for (const char* policy :
+       {"ours", "look-ahead", "optimal", "probability-over-cost", "information-gain"}) {
     const auto answer = home.json({"plan", problem, "--policy", policy});
     EXPECT_NEAR(number_at(answer, {"expected_minutes"}), 4.6, 1e-9) << policy;
     EXPECT_EQ(text_at(answer, {"policy", "do"}), "fix-c") << policy;
     EXPECT_TRUE(at(answer, {"policy", "then", "still-faulty", "then", "still-faulty", "then",
                             "still-faulty"})
                     .is_null());
+  }
+  // In the order of probability, which is also the printed one: 4 + .5*2 + .2*1.
+  for (const char* policy : {"probability-first", "fixed-order"}) {
+    const auto answer = home.json({"plan", problem, "--policy", policy});
+    EXPECT_NEAR(number_at(answer, {"expected_minutes"}), 5.2, 1e-9) << policy;
   }
 }
 

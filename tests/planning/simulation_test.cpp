@@ -132,6 +132,17 @@ std::vector<std::size_t> symptoms_of(const InventedSet& set) {
   return symptoms;
 }
 
+TEST(Simulate, EveryHabitEndsEveryJobOfASimpleSet) {
+  const InventedSet set = one_fault();
+  for (const Habit habit : habits) {
+    const auto report =
+        simulate(set.network, set.bench, habit, {.jobs = 5, .symptoms = {0}, .replaced = {}});
+    ASSERT_TRUE(report.ok()) << name_of(habit);
+    EXPECT_NEAR(report->misses, 0.0, 1e-12) << name_of(habit);
+    EXPECT_GE(in_minutes(report->mean_time), 3 + 20 + 5 - 1e-9) << name_of(habit);
+  }
+}
+
 TEST(Simulate, IsReproducibleFromItsSeed) {
   const InventedSet set = SetInventor(4).invent(4, 3);
   SimulationSettings settings{.jobs = 50, .symptoms = symptoms_of(set), .replaced = {}};
@@ -202,6 +213,45 @@ TEST(Simulate, OursSavesMinutesAndNeedlessReplacements) {
     }
     EXPECT_LE(ours.verdicts.brier(), 0.2);
   }
+}
+
+struct Worth {
+  double minutes = 0.0, needless = 0.0, misses = 0.0;
+};
+
+/// Means over three invented sets.
+Worth worth_of(Habit habit, double odds_factor, double misread) {
+  Worth worth;
+  for (const unsigned seed : {21U, 22U, 23U}) {
+    InventedSet set = SetInventor(seed).invent(6, 4);
+    set.bench.give_up = quantities::hours(10.0);
+    const auto report = simulate(set.network, set.bench, habit,
+                                 {.jobs = 60,
+                                  .odds_factor = odds_factor,
+                                  .misread = misread,
+                                  .symptoms = symptoms_of(set),
+                                  .replaced = {}});
+    EXPECT_TRUE(report.ok());
+    worth.minutes += in_minutes(report->mean_time) / 3.0;
+    worth.needless += report->needless_replacements / 3.0;
+    worth.misses += report->misses / 3.0;
+  }
+  return worth;
+}
+
+// Guards what was reached: 130.5 minutes with 0.356 needless replacements and 0.106 misses a job as
+// modelled, 159.0 with 0.600 and 0.139 where the odds differ by 3 and one reading in twenty is
+// misread. The seeds are fixed, so a change of the advice moves these figures and chance does not;
+// what is allowed on top is 4 % of the minutes and 10 % of the replacements.
+TEST(Simulate, OursIsNoWorseThanItOnceWas) {
+  const Worth modelled = worth_of(Habit::ours, 1.0, 0.0);
+  EXPECT_LE(modelled.minutes, 1.04 * 130.5);
+  EXPECT_LE(modelled.needless, 1.1 * 0.356);
+  EXPECT_LE(modelled.misses, 0.107);
+  const Worth other_world = worth_of(Habit::ours, 3.0, 0.05);
+  EXPECT_LE(other_world.minutes, 1.04 * 159.0);
+  EXPECT_LE(other_world.needless, 1.1 * 0.600);
+  EXPECT_LE(other_world.misses, 0.140);
 }
 
 }  // namespace
