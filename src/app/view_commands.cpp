@@ -4,8 +4,10 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/plan_chart.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
+#include "app/write_whole.h"
 
 namespace dryout::app {
 namespace {
@@ -49,7 +51,20 @@ Exit next(const Terminal& terminal, const CaseView& view, int count) {
   return Exit::done;
 }
 
-Exit tree(const Invocation& invocation, const std::string& name, int depth) {
+/// Writes the plan as a chart.
+Exit chart(const Terminal& terminal, const casework::PlanStep& plan, const std::string& heading,
+           const std::string& path) {
+  if (const auto written = write_whole(path, plan_chart(plan, heading)); !written) {
+    return refuse(terminal, written.problems());
+  }
+  if (!terminal.json) {
+    terminal.out << "wrote " << path << '\n';
+  }
+  return terminal.json ? answer(terminal, documents::Value::object({{"chart", path}})) : Exit::done;
+}
+
+Exit tree(const Invocation& invocation, const std::string& name, int depth,
+          const std::string& chart_path) {
   const auto opened = open_case(invocation.surroundings, name);
   if (!opened) {
     return refuse(invocation.terminal, opened.problems());
@@ -57,6 +72,12 @@ Exit tree(const Invocation& invocation, const std::string& name, int depth) {
   const auto plan = opened->workshop->plan_ahead(opened->number, depth);
   if (!plan) {
     return refuse(invocation.terminal, plan.problems());
+  }
+  if (!chart_path.empty()) {
+    const auto view = opened->workshop->view(opened->number);
+    return view ? chart(invocation.terminal, *plan,
+                        "Plan ahead: " + view->set_name + ", " + view->equipment_title, chart_path)
+                : refuse(invocation.terminal, view.problems());
   }
   if (invocation.terminal.json) {
     return answer(invocation.terminal, documents::Value::object({{"tree", to_json(*plan)}}));
@@ -100,10 +121,11 @@ void add_next(Commands& commands) {
   std::string& name = commands.text();
   int& count = commands.number(8);
   int& depth = commands.number(0);
+  std::string& chart_path = commands.text();
   CLI::App* command =
       commands.add("next", "What to check next, and why", [&](const Invocation& invocation) {
         if (depth > 0) {
-          return tree(invocation, name, depth);
+          return tree(invocation, name, depth, chart_path);
         }
         return with_view(invocation, name, [&](const CaseView& view) {
           return next(invocation.terminal, view, count);
@@ -111,7 +133,10 @@ void add_next(Commands& commands) {
       });
   command->add_option("case", name, "Case number or case file")->required();
   command->add_option("--most", count, "How many to print")->capture_default_str();
-  command->add_option("--tree", depth, "The whole plan, so many checks deep (1 to 6)");
+  CLI::Option* const tree_depth =
+      command->add_option("--tree", depth, "The whole plan, so many checks deep (1 to 6)");
+  command->add_option("-o,--output", chart_path, "Draws that plan as a chart to print: FILE.svg")
+      ->needs(tree_depth);
 }
 
 void add_explain(Commands& commands) {

@@ -2,6 +2,9 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <string>
 
 #include "app/run_program.h"
 #include "casework/words.h"
@@ -65,6 +68,41 @@ TEST(CaseCommands, TheTreeBeginsWithTheCheckThatComesNext) {
   const double good = number_at(plan, {"tree", "then", "good", "reached"});
   EXPECT_NEAR(bad + good, 1.0, 1e-9);
   EXPECT_EQ(home.run({"next", "1", "--tree", "7"}).exit, 2);
+}
+
+std::size_t count_of(const std::string& needle, const std::string& text) {
+  std::size_t count = 0;
+  for (std::size_t at = text.find(needle); at != std::string::npos;
+       at = text.find(needle, at + 1)) {
+    ++count;
+  }
+  return count;
+}
+
+std::size_t steps_of(const Value& step) {
+  const Value* const then = step.find("then");
+  return then == nullptr ? 1 : 1 + steps_of(at(*then, {"bad"})) + steps_of(at(*then, {"good"}));
+}
+
+TEST(CaseCommands, TheTreeCanBeDrawnToPrint) {
+  const Home home;
+  ASSERT_EQ(home.run({"case", "new", "--equipment", "stereo-receiver", "--set", "Lark & <field>",
+                      "--year", "1978", "--complaint", "hums"})
+                .exit,
+            0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const std::string path = (home.path() / "plan.svg").string();
+  ASSERT_EQ(home.run({"next", "1", "--tree", "3", "-o", path}).exit, 0);
+  std::ifstream stream(path);
+  const std::string chart{std::istreambuf_iterator<char>(stream), {}};
+  EXPECT_EQ(chart.find("<svg "), 0U);
+  EXPECT_NE(chart.find("Lark &amp; &lt;field&gt;"), std::string::npos);
+  EXPECT_EQ(chart.find("<field>"), std::string::npos);
+  // A box for every step of the tree, a line to all but the first, and the paper below.
+  const std::size_t steps = steps_of(at(home.json({"next", "1", "--tree", "3"}), {"tree"}));
+  EXPECT_EQ(count_of("<rect ", chart), steps + 1);
+  EXPECT_EQ(count_of("<path ", chart), steps - 1);
+  EXPECT_EQ(home.run({"next", "1", "-o", path}).exit, 2);
 }
 
 TEST(SimulateCommand, TheSameSeedPlaysTheSameSets) {

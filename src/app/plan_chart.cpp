@@ -1,0 +1,158 @@
+#include "app/plan_chart.h"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+#include <string_view>
+#include <vector>
+
+namespace dryout::app {
+namespace {
+
+using casework::PlanStep;
+
+// Millimetres: the chart prints at this size where the page is large enough.
+constexpr double box_width = 46.0;
+constexpr double box_height = 13.0;
+constexpr double column = 68.0;  ///< from box to box, left to right
+constexpr double row = 16.0;     ///< from end to end, downwards
+constexpr double margin = 8.0;
+constexpr double head = 16.0;  ///< above the chart
+constexpr double foot = 12.0;  ///< below
+constexpr double line = 3.6;   ///< from line to line of text
+constexpr std::size_t letters = 30;
+constexpr std::size_t lines_most = 3;
+
+constexpr std::string_view caution =
+    "Before each check read its cautions (dryout next): discharge and measure, mains off where "
+    "the check does not need it. Keep to local codes; leave to licensed hands what belongs there.";
+
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        // Other control characters have no place in XML 1.0.
+        out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+    }
+  }
+  return out;
+}
+
+/// Letters as a reader counts them: bytes that begin a UTF-8 sequence.
+std::size_t length_of(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U;
+  }));
+}
+
+/// Lines of whole words; what does not fit any more is left to an ellipsis.
+std::vector<std::string> wrapped(const std::string& text) {
+  std::vector<std::string> lines;
+  std::istringstream words(text);
+  for (std::string word; words >> word;) {
+    if (!lines.empty() && length_of(lines.back()) + 1 + length_of(word) <= letters) {
+      lines.back() += ' ' + word;
+    } else if (lines.size() < lines_most) {
+      lines.push_back(word);
+    } else {
+      lines.back() += "\u2026";
+      break;
+    }
+  }
+  return lines;
+}
+
+std::string percent(quantities::Probability p) {
+  return std::to_string(std::lround(100.0 * p.value())) + " %";
+}
+
+class Chart {
+ public:
+  std::string draw(const PlanStep& first, const std::string& heading) {
+    body_ << std::fixed;
+    body_.precision(1);
+    const double left = margin;
+    place(first, left);
+    const double width = margin + right_;
+    const double height = head + static_cast<double>(ends_) * row + foot;
+    std::ostringstream out;
+    out << "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" << width
+        << "mm\" height=\"" << height << "mm\" viewBox=\"0 0 " << width << ' ' << height
+        << "\" font-family=\"sans-serif\" font-size=\"3\">\n<title>" << escaped(heading)
+        << "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n<text x=\"" << margin
+        << "\" y=\"9\" font-size=\"5\">" << escaped(heading) << "</text>\n"
+        << body_.str() << "<text x=\"" << margin << "\" y=\"" << height - 4.0
+        << "\" font-size=\"2.6\">" << escaped(caution) << "</text>\n</svg>\n";
+    return out.str();
+  }
+
+ private:
+  /// Draws the step and all that follows; the height of its middle.
+  double place(const PlanStep& step, double left) {
+    right_ = std::max(right_, left + box_width);
+    if (step.leaf) {
+      const double middle = head + (static_cast<double>(ends_++) + 0.5) * row;
+      box(left, middle, step, "Look to " + step.suspect_title + ", " + percent(step.suspicion));
+      return middle;
+    }
+    std::vector<double> middles;
+    for (const PlanStep& next : step.then) {
+      middles.push_back(place(next, left + column));
+    }
+    const double middle = 0.5 * (middles.front() + middles.back());
+    for (std::size_t k = 0; k < middles.size(); ++k) {
+      connect(left + box_width, middle, middles[k],
+              (k == 0 ? "bad " : "good ") + percent(step.then[k].reached));
+    }
+    box(left, middle, step, step.title);
+    return middle;
+  }
+
+  void box(double left, double middle, const PlanStep& step, const std::string& text) {
+    body_ << "<rect x=\"" << left << "\" y=\"" << middle - box_height / 2 << "\" width=\""
+          << box_width << "\" height=\"" << box_height << "\" rx=\"" << (step.leaf ? 6.0 : 0.8)
+          << "\" fill=\"" << (step.leaf ? "#eeeeee" : "white")
+          << "\" stroke=\"black\" stroke-width=\"0.3\"/>\n";
+    const std::vector<std::string> lines = wrapped(text);
+    double y = middle - 0.5 * line * static_cast<double>(lines.size()) + 2.8;
+    for (const std::string& words : lines) {
+      body_ << "<text x=\"" << left + box_width / 2 << "\" y=\"" << y
+            << "\" text-anchor=\"middle\">" << escaped(words) << "</text>\n";
+      y += line;
+    }
+  }
+
+  void connect(double from, double at, double to, const std::string& label) {
+    const double elbow = from + 3.0;
+    body_ << "<path d=\"M" << from << ' ' << at << " H" << elbow << " V" << to << " H"
+          << from + column - box_width
+          << "\" fill=\"none\" stroke=\"black\" stroke-width=\"0.3\"/>\n"
+          << "<text x=\"" << elbow + 1.0 << "\" y=\"" << to - 1.0 << "\" font-size=\"2.6\">"
+          << escaped(label) << "</text>\n";
+  }
+
+  std::ostringstream body_;
+  std::size_t ends_ = 0;
+  double right_ = 0.0;
+};
+
+}  // namespace
+
+std::string plan_chart(const PlanStep& first, const std::string& heading) {
+  return Chart().draw(first, heading);
+}
+
+}  // namespace dryout::app
