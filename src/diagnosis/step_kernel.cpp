@@ -74,35 +74,49 @@ void apply_lane(const Passage& passage, const Real* coefficients, const Real* in
   }
 }
 
-/// Every entry's products, Tile places at a time in sums that do not wait on each other. Either
-/// side holds one value a place or, in a pair, two.
+/// Sums of products that do not wait on each other: Tile places, one or two values at each.
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
+struct Met {
+  static constexpr std::size_t width = std::max(WidthBefore, WidthAfter);
+  static constexpr std::size_t size = Tile * width;
+  std::array<Real, size> sum{};
+
+  /// Places begin to end, a multiple of Tile. Either side holds one value a place or, in a pair,
+  /// two.
+  void add(const Real* before, const Real* after, std::size_t begin, std::size_t end) {
+    std::array<Real, size> local = sum;
+    for (std::size_t x = begin; x < end; x += Tile) {
+      for (std::size_t i = 0; i < size; ++i) {
+        local[i] += before[x * WidthBefore + (WidthBefore == width ? i : i / width)] *
+                    after[x * WidthAfter + (WidthAfter == width ? i : i / width)];
+      }
+    }
+    sum = local;
+  }
+
+  void add_to(Real* met) const {
+    for (std::size_t i = 0; i < size; ++i) {
+      met[i % width] += sum[i];
+    }
+  }
+};
+
 template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
 void meet_tiles(const Step& step, const Real* in, const Real* out, Real* met) {
-  constexpr std::size_t width = std::max(WidthBefore, WidthAfter);
-  constexpr std::size_t size = Tile * width;
+  using Entry = Met<Real, WidthBefore, WidthAfter, Tile>;
   const std::size_t run = std::size_t{1} << step.log2_run;
-  std::vector<std::array<Real, size>> sums(step.from.size());
+  std::vector<Entry> entries(step.from.size());
   for (std::size_t r = 0; r < step.base_in.size(); ++r) {
     for (std::size_t begin = 0; begin < run; begin += chunk) {
       const std::size_t end = std::min(run, begin + chunk);
-      for (std::size_t e = 0; e < sums.size(); ++e) {
-        const Real* const a = in + (step.base_in[r] + step.from[e]) * WidthBefore;
-        const Real* const b = out + (step.base_out[r] + step.to[e]) * WidthAfter;
-        std::array<Real, size> sum = sums[e];
-        for (std::size_t x = begin; x < end; x += Tile) {
-          for (std::size_t i = 0; i < size; ++i) {
-            sum[i] += a[x * WidthBefore + (WidthBefore == width ? i : i / width)] *
-                      b[x * WidthAfter + (WidthAfter == width ? i : i / width)];
-          }
-        }
-        sums[e] = sum;
+      for (std::size_t e = 0; e < entries.size(); ++e) {
+        entries[e].add(in + (step.base_in[r] + step.from[e]) * WidthBefore,
+                       out + (step.base_out[r] + step.to[e]) * WidthAfter, begin, end);
       }
     }
   }
-  for (std::size_t e = 0; e < sums.size(); ++e) {
-    for (std::size_t i = 0; i < size; ++i) {
-      met[e * width + i % width] += sums[e][i];
-    }
+  for (std::size_t e = 0; e < entries.size(); ++e) {
+    entries[e].add_to(&met[e * Entry::width]);
   }
 }
 
@@ -119,20 +133,14 @@ void meet_lane(const Step& step, const Real* in, const Real* out, Real* met) {
   }
 }
 
-template <class Real, std::size_t WidthBefore, std::size_t WidthAfter>
+template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
 void meet_wide(const Step& step, const Real* before, const Real* after, Real* met) {
-  constexpr std::size_t width = std::max(WidthBefore, WidthAfter);
+  using Entry = Met<Real, WidthBefore, WidthAfter, Tile>;
   for_each_run(step, before, Index{WidthBefore},
                [&](Index lane, Index state, const Real* from, Index out, Index run) {
-                 const Real* const to = after + out * WidthAfter;
-                 std::array<Real, width> sum{};
-                 for (std::size_t x = 0; x < run; ++x) {
-                   for (std::size_t i = 0; i < width; ++i) {
-                     sum[i] += from[x * WidthBefore + (WidthBefore == width ? i : 0)] *
-                               to[x * WidthAfter + (WidthAfter == width ? i : 0)];
-                   }
-                 }
-                 std::copy(sum.begin(), sum.end(), &met[(lane * step.entries() + state) * width]);
+                 Entry entry;
+                 entry.add(from, after + out * WidthAfter, 0, run);
+                 entry.add_to(&met[(lane * step.entries() + state) * Entry::width]);
                });
 }
 
@@ -141,7 +149,11 @@ std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* 
   const std::size_t lane_size = step.entries() * std::max(WidthBefore, WidthAfter);
   std::vector<Real> met(step.lanes() * lane_size, Real{0});
   if (step.wide) {
-    meet_wide<Real, WidthBefore, WidthAfter>(step, before, after, met.data());
+    if (step.log2_in >= 3) {
+      meet_wide<Real, WidthBefore, WidthAfter, 8>(step, before, after, met.data());
+    } else {
+      meet_wide<Real, WidthBefore, WidthAfter, 1>(step, before, after, met.data());
+    }
     return met;
   }
   for (Index lane = 0; lane < step.lanes(); ++lane) {

@@ -3,15 +3,21 @@
 //   cmake --preset release && cmake --build --preset release --target bench_diagnosis
 //   build/release/tests/bench/bench_diagnosis
 //
+// multiply_adds: products of one forward, one backward sweep and of their meeting, per second of
+// the whole inference; hold it against PeakMultiplyAdd. held: bytes that evidence, plan, sweep and
+// marginals keep while an answer is read off. draw_growth.py makes the pictures of the growth.
+//
 // Generated networks: fault prior 10^U(-3,-1.5), times 1, 4, 16 by level (at most 0.9), levels 0.6,
 // 0.3, 0.1, leak 10^U(-3,-1.3), links U(0.2, 0.95), or U(0.02, 0.2) where weak. Invented.
 #include <benchmark/benchmark.h>
+#include <malloc.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <random>
 
-#include "diagnosis/posterior.h"
+#include "diagnosis/inference.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -91,8 +97,42 @@ class Generator {
   std::mt19937 random_;
 };
 
+double multiply_adds(const Case& made) {
+  const FoldedEvidence folded = fold_evidence(made.network, made.evidence);
+  const auto plan = plan_sweep(folded);
+  double products = 0.0;
+  for (const Step& step : plan->steps) {
+    const double vector = step.wide
+                              ? std::exp2(step.log2_in)
+                              : static_cast<double>(step.base_in.size()) * std::exp2(step.log2_run);
+    products += 3.0 * step.lanes() * step.entries() * vector;
+  }
+  return products;
+}
+
+double bytes_in_use() {
+  const struct mallinfo2 heap = mallinfo2();
+  return static_cast<double>(heap.uordblks + heap.hblkhd);
+}
+
+double bytes_held(const Case& made) {
+  const double before = bytes_in_use();
+  const FoldedEvidence folded = fold_evidence(made.network, made.evidence);
+  const auto plan = plan_sweep(folded);
+  const ExplainedSetSweep<double> sweep(folded, *plan);
+  const Marginals<double> marginals = find_marginals(sweep);
+  return bytes_in_use() - before;
+}
+
+void count(benchmark::State& state, const Case& made) {
+  state.counters["multiply_adds"] =
+      benchmark::Counter(multiply_adds(made), benchmark::Counter::kIsIterationInvariantRate);
+  state.counters["held"] = bytes_held(made);
+}
+
 void run_infer(benchmark::State& state, const Shape& shape) {
   const Case made = Generator(shape).run();
+  count(state, made);
   for (auto _ : state) {
     auto posterior = infer(made.network, made.evidence);
     benchmark::DoNotOptimize(posterior.ok());
@@ -110,6 +150,35 @@ void run_outlook(benchmark::State& state, const Shape& shape) {
 std::size_t argument(const benchmark::State& state, std::size_t index = 0) {
   return static_cast<std::size_t>(state.range(index));
 }
+
+/// As many multiply-adds a second as this build can do at all: 16 sums that do not wait on each
+/// other, their factors in the first-level cache, in the vector registers of every such processor.
+void PeakMultiplyAdd(benchmark::State& state) {
+  constexpr std::size_t columns = 8;
+  constexpr std::size_t rows = 128;
+  std::array<double, columns> a{};
+  std::array<double, columns> b{};
+  std::vector<double> values(2 * rows * columns, 1.0e-3);
+  double factor = 0.5;
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(factor);
+    for (std::size_t row = 0; row < rows; ++row) {
+      const double* const left = &values[2 * row * columns];
+      const double* const right = left + columns;
+      for (std::size_t i = 0; i < columns; ++i) {
+        a[i] += factor * left[i];
+      }
+      for (std::size_t i = 0; i < columns; ++i) {
+        b[i] += factor * right[i];
+      }
+    }
+    benchmark::DoNotOptimize(a);
+    benchmark::DoNotOptimize(b);
+  }
+  state.counters["multiply_adds"] =
+      benchmark::Counter(2.0 * rows * columns, benchmark::Counter::kIsIterationInvariantRate);
+}
+BENCHMARK(PeakMultiplyAdd);
 
 void InferByItems(benchmark::State& state) {
   run_infer(state, {.items = argument(state), .cohort_size = 10, .positives = 8});
@@ -200,6 +269,19 @@ BENCHMARK(OutlookWithFewItemsAndManyTies)
     ->Arg(10)
     ->Arg(12)
     ->Unit(benchmark::kMillisecond);
+
+/// One reading more on a set of 500 items: everything inferred anew.
+void OneReadingMore(benchmark::State& state) {
+  Case made = Generator({.items = argument(state), .cohort_size = 10, .positives = 8}).run();
+  std::size_t item = 0;
+  for (auto _ : state) {
+    made.evidence.readings.assign(1, {item, {{0.2, 0.7}}});
+    item = (item + 1) % made.network.items.size();
+    auto posterior = infer(made.network, made.evidence);
+    benchmark::DoNotOptimize(posterior.ok());
+  }
+}
+BENCHMARK(OneReadingMore)->Arg(500)->Arg(5000)->Unit(benchmark::kMicrosecond);
 
 void LeaveOneOut(benchmark::State& state) {
   const Case made = Generator({.items = 500, .cohort_size = 10, .positives = 8}).run();
