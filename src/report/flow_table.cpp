@@ -18,18 +18,24 @@ struct Wish {
   double all = 0.0;    ///< everything on one line
 };
 
-/// Between the least and the wish, each column in proportion to what it lacks.
-std::vector<double> share_out(const std::vector<Wish>& wishes, double width) {
-  double least = 0.0;
-  double all = 0.0;
-  for (const Wish& wish : wishes) {
-    least += wish.least;
-    all += wish.all;
+double sum(const std::vector<Wish>& wishes, double Wish::*part) {
+  return std::accumulate(wishes.begin(), wishes.end(), 0.0,
+                         [part](double so_far, const Wish& wish) { return so_far + wish.*part; });
+}
+
+/// Everything on one line where there is room for that; else between the least and the wish, each
+/// column in proportion to what it lacks, where no wish counts for more than half the width.
+std::vector<double> share_out(std::vector<Wish> wishes, double width) {
+  const bool roomy = sum(wishes, &Wish::all) <= width;
+  for (Wish& wish : wishes) {
+    wish.all = roomy ? wish.all : std::max(wish.least, std::min(wish.all, width / 2.0));
   }
+  const double least = sum(wishes, &Wish::least);
+  const double all = sum(wishes, &Wish::all);
   std::vector<double> widths;
   for (const Wish& wish : wishes) {
     if (all <= width) {
-      widths.push_back(wish.all);
+      widths.push_back(wish.all * (roomy ? 1.0 : width / all));
     } else if (least >= width) {
       widths.push_back(width * wish.least / least);
     } else {

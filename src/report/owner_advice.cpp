@@ -18,7 +18,7 @@ using casework::OptionView;
 using casework::percent;
 using casework::SuspectView;
 
-constexpr std::size_t rows_max = 6;
+constexpr std::size_t rows_max = 5;
 constexpr std::size_t cell_characters_max = 70;
 
 const SuspectView* suspect_of(const OwnerCase& of, const std::string& item) {
@@ -191,7 +191,7 @@ void add_replaced(Blocks& blocks, const OwnerCase& of) {
 }
 
 void add_left(Blocks& blocks, const OwnerCase& of) {
-  constexpr std::size_t left_max = 4;
+  constexpr std::size_t left_max = 3;
   constexpr double worth_telling = 0.25;
   if (of.stage == Stage::in_work) {
     return;
@@ -224,7 +224,7 @@ void add_left(Blocks& blocks, const OwnerCase& of) {
 }
 
 void add_proof(Blocks& blocks, const OwnerCase& of) {
-  constexpr std::size_t titles_max = 5;
+  constexpr std::size_t titles_max = 4;
   if (of.mending.proof.empty() || of.stage == Stage::in_work) {
     return;
   }

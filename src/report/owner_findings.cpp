@@ -16,7 +16,7 @@ using casework::mid_sentence;
 using casework::ReadingView;
 using casework::SuspectView;
 
-constexpr std::size_t complaint_characters_max = 700;
+constexpr std::size_t complaint_characters_max = 500;
 constexpr std::size_t title_characters_max = 120;
 
 std::string cause_title(const OwnerCase& of) {
@@ -113,7 +113,7 @@ void add_evidence(Blocks& blocks, const SuspectView& main) {
 }
 
 void add_certainty_picture(Blocks& blocks, const OwnerCase& of) {
-  constexpr std::size_t rows_max = 4;
+  constexpr std::size_t rows_max = 3;
   constexpr double shown_from = 0.01;
   std::vector<CertaintyRow> rows;
   if (of.main != nullptr) {
@@ -126,9 +126,10 @@ void add_certainty_picture(Blocks& blocks, const OwnerCase& of) {
   }
   const bool reported = of.view.leading.capacitor.value() + of.view.leading.other.value() > 0.0;
   if (reported && !rows.empty()) {
-    blocks.emplace_back(Figure{certainty_picture(rows),
-                               "How likely each explanation is, by everything seen so far. Two "
-                               "things can be wrong at once, so these need not add up to 100 %."});
+    blocks.emplace_back(
+        Figure{certainty_picture(rows),
+               "How likely each explanation is by all that was seen. Two can be true at "
+               "once, so they need not add up to 100 %."});
   }
 }
 
@@ -139,12 +140,13 @@ std::vector<std::string> symptoms_seen(const OwnerCase& of, const char* seen) {
       titles.push_back(mid_sentence(symptom.title));
     }
   }
-  return shortened(titles, 5);
+  return shortened(titles, 3);
 }
 
 std::string scale_caption(const ReadingGroup& group, std::size_t shown) {
-  std::string text(words_of_kind(group.kind).meaning);
-  text += text.empty() ? "" : " ";
+  const ReadingKindWords words = words_of_kind(group.kind);
+  std::string text = as_sentence(std::string(words.title)) + ' ' + std::string(words.meaning);
+  text += words.meaning.empty() ? "" : " ";
   text += "Each mark to the next on the scale is ten times as much.";
   std::vector<std::string> sources;
   for (const std::string& source : group.limit_sources) {
@@ -225,7 +227,7 @@ void add_findings(Blocks& blocks, const OwnerCase& of) {
 
 void add_readings(Blocks& blocks, const OwnerCase& of) {
   constexpr std::size_t pictures_max = 2;
-  constexpr std::size_t rows_max = 5;
+  constexpr std::size_t rows_max = 4;
   std::size_t rows_free = rows_max;
   std::size_t pictures = 0;
   for (const ReadingGroup& group : gather_readings(of.view, of.mending)) {
@@ -237,7 +239,6 @@ void add_readings(Blocks& blocks, const OwnerCase& of) {
           Heading{of.stage == Stage::in_work ? "Readings so far" : "Readings before and after"});
     }
     const std::size_t rows = std::min(rows_free, group.rows.size());
-    blocks.emplace_back(Heading{std::string(words_of_kind(group.kind).title), 3});
     blocks.emplace_back(Figure{picture_of(group, 0, rows), scale_caption(group, rows)});
     rows_free -= rows;
     ++pictures;

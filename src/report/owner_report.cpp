@@ -54,12 +54,14 @@ Facts facts_of(const CaseView& view, const Imprint& imprint) {
     }
   };
   fact("Owner", cut_to(view.owner, 200));
+  const std::string kind = view.equipment_title == set_title(view) || view.equipment_title.empty()
+                               ? ""
+                               : " (" + casework::mid_sentence(view.equipment_title) + ')';
   fact("Set", cut_to(set_title(view), 200) +
-                  (view.year_built ? ", built " + std::to_string(*view.year_built) : ""));
-  fact("Kind", view.equipment_title == set_title(view) ? "" : view.equipment_title);
-  fact("Case", view.number > 0 ? std::to_string(view.number) : "");
-  fact("Date", date_of(imprint));
+                  (view.year_built ? ", built " + std::to_string(*view.year_built) : "") + kind);
   fact("Workshop", cut_to(imprint.shop, 200));
+  const std::string number = view.number > 0 ? "case " + std::to_string(view.number) + ", " : "";
+  fact("Date", number + date_of(imprint));
   return facts;
 }
 
@@ -96,8 +98,8 @@ Document owner_report(const CaseView& view, const MendingView& mending, const Im
   document.pages_wanted = 2;
   document.running = running_line(view, imprint);
   document.blocks.emplace_back(facts_of(view, imprint));
-  for (const auto add : {add_summary, add_complaint, add_findings, add_readings, add_proposal,
-                         add_replaced, add_left, add_proof, add_look_out, add_owner_cautions}) {
+  for (const auto add : {add_summary, add_complaint, add_findings, add_replaced, add_readings,
+                         add_proposal, add_left, add_proof, add_look_out, add_owner_cautions}) {
     add(document.blocks, of);
   }
   add_words(document.blocks);

@@ -45,9 +45,8 @@ int PageFlow::run() {
 
 void PageFlow::set(const Heading& heading) {
   const bool section = heading.level <= 2;
-  space(section ? 12.0 : 7.0);
-  const Lettering lettering{section ? 13.0 : body().size, true};
-  const SetText text(pen_.get(), heading.text, lettering, text_width());
+  space(section ? (document_.dense ? 9.0 : 12.0) : 7.0);
+  const SetText text(pen_.get(), heading.text, heading_lettering(heading), text_width());
   if (section) {
     const std::string link = "page=" + std::to_string(page_) + " pos=[" +
                              std::to_string(static_cast<int>(margin)) + ' ' +
@@ -125,8 +124,8 @@ double PageFlow::figure_scale(const Picture& picture) const {
 }
 
 double PageFlow::heading_height(const Heading& heading) const {
-  const Lettering lettering{heading.level <= 2 ? 13.0 : body().size, true};
-  return 16.0 + SetText(pen_.get(), heading.text, lettering, text_width()).height();
+  return 16.0 +
+         SetText(pen_.get(), heading.text, heading_lettering(heading), text_width()).height();
 }
 
 double PageFlow::opening_height(std::size_t index) const {
@@ -194,6 +193,10 @@ void PageFlow::flow(const SetText& text, double indent, bool bar) {
     y_ += lines[end - 1].bottom - start;
     next = end;
   }
+}
+
+Lettering PageFlow::heading_lettering(const Heading& heading) const {
+  return {heading.level > 2 ? body().size : (document_.dense ? 12.0 : 13.0), true};
 }
 
 Lettering PageFlow::body(Ink ink, bool strong) const {

@@ -55,6 +55,7 @@ class PageFlow {
   void set_row(const std::vector<std::string>& row, const Table& table, const Grid& grid);
   void draw_cells(std::vector<Cell>& cells);
 
+  [[nodiscard]] Lettering heading_lettering(const Heading& heading) const;
   [[nodiscard]] Lettering body(Ink ink = Ink::text, bool strong = false) const;
   [[nodiscard]] double text_width() const { return sheet_.width - 2 * margin; }
   [[nodiscard]] double room() const;  ///< left above the foot of this page
