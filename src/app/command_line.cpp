@@ -26,6 +26,7 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_reading(commands);
   add_marking(commands);
   add_keep_limit(commands);
+  add_describe_set(commands);
   add_list(commands);
   add_lint(commands);
   add_infer(commands);

@@ -56,6 +56,7 @@ void add_simulate(Commands& commands);
 void add_reading(Commands& commands);
 void add_marking(Commands& commands);
 void add_keep_limit(Commands& commands);
+void add_describe_set(Commands& commands);
 void add_lint(Commands& commands);
 void add_list(Commands& commands);
 void add_case(Commands& commands);  ///< case new, list, show, export, import, undo, redo

@@ -159,6 +159,24 @@ void GuidedSession::record(casework::Seen bad) {
   }
 }
 
+/// Asked only where the set's own description does not know.
+void GuidedSession::ask_across(casework::RecordReading& reading) {
+  if (chosen_ < view_.next.size() && view_.next[chosen_].place == reading.item &&
+      !view_.next[chosen_].across.empty()) {
+    talk_.out() << "Across it, by the description of the set: "
+                << view_.next[chosen_].across_because << ".\n";
+    return;
+  }
+  const std::string across =
+      talk_
+          .ask(
+              "What else is across it? (nothing, ceramic, electrolytic, winding, regulator,"
+              " low-resistor; empty = unknown)")
+          .value_or("");
+  reading.across =
+      casework::choice_of<casework::Across>(across).value_or(casework::Across::unknown);
+}
+
 void GuidedSession::measure(const std::string& number) {
   casework::RecordReading reading;
   const std::string kind =
@@ -180,14 +198,7 @@ void GuidedSession::measure(const std::string& number) {
   }
   reading.value = *value;
   reading.item = talk_.ask("At which part or group? (C12, or a group id)").value_or("");
-  const std::string across =
-      talk_
-          .ask(
-              "What else is across it? (nothing, ceramic, electrolytic, winding, regulator,"
-              " low-resistor; empty = unknown)")
-          .value_or("");
-  reading.across =
-      casework::choice_of<casework::Across>(across).value_or(casework::Across::unknown);
+  ask_across(reading);
   const std::string limit = talk_.ask("Limit from the data sheet, if at hand:").value_or("");
   if (!limit.empty()) {
     const auto parsed = quantities::parse_engineering(limit, casework::unit_of(*choice));

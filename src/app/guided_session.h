@@ -33,6 +33,7 @@ class GuidedSession {
   bool answer_key(char key, const std::string& rest);
   void record(casework::Seen bad);
   bool heeded();
+  void ask_across(casework::RecordReading& reading);
   void measure(const std::string& number);
   void decline();
   void choose_alternative();

@@ -1,147 +1,123 @@
-// dryout list symptoms|equipment|checks|rules|...: ids and titles of what the program knows.
+// dryout list [SHELF]: what the program knows, one line an entry, searchable, with sources and the
+// rules that touch each entry.
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <iomanip>
 #include <ostream>
-#include <sstream>
+#include <set>
 
 #include "app/commands.h"
+#include "casework/library.h"
 #include "knowledge/load.h"
-#include "quantities/engineering_notation.h"
-#include "readings/limits_library.h"
 
 namespace dryout::app {
 namespace {
 
+using casework::LibraryEntry;
 using documents::Value;
-using knowledge::KnowledgeBase;
 
-struct Line {
-  std::string id;
-  std::string title;
-  std::string because;
-  std::string source;
+struct Wish {
+  std::string& shelf;
+  std::string& words;
+  bool& full;
+  bool& sources;
 };
 
-std::string source_text(const knowledge::Source& source) {
-  switch (source.kind) {
-    case knowledge::Source::Kind::published:
-      return source.text;
-    case knowledge::Source::Kind::memory:
-      return "from memory: " + source.text;
-    case knowledge::Source::Kind::common_practice:
-      return "common practice";
-    case knowledge::Source::Kind::judgement:
-      break;
+std::string source_text(const LibraryEntry& entry) {
+  if (entry.source.empty()) {
+    return std::string(casework::word_of_source(entry.kind));
   }
-  return "judgement";
+  return (entry.kind == casework::SourceKind::memory ? "from memory: " : "") + entry.source;
 }
 
-template <class Entries>
-void append_lines(std::vector<Line>& lines, const Entries& entries) {
-  for (const auto& entry : entries) {
-    lines.push_back({entry.id, entry.title.empty() ? entry.because : entry.title, entry.because,
-                     source_text(entry.source)});
+Value to_json(const LibraryEntry& entry) {
+  Value facts = Value::object();
+  for (const auto& [name, fact] : entry.facts) facts.set(name, fact);
+  Value touched = Value::array();
+  for (const std::string& line : entry.touched_by) touched.append(line);
+  return Value::object({{"id", entry.id},
+                        {"title", entry.title},
+                        {"because", entry.because},
+                        {"source", source_text(entry)},
+                        {"source_kind", casework::word_of_source(entry.kind)},
+                        {"facts", std::move(facts)},
+                        {"touched_by", std::move(touched)}});
+}
+
+void print(std::ostream& out, const LibraryEntry& entry, bool full) {
+  out << std::left << std::setw(36) << entry.id << ' ' << entry.title << '\n';
+  if (!full) {
+    return;
   }
+  if (!entry.because.empty()) out << "    " << entry.because << '\n';
+  for (const auto& [name, fact] : entry.facts) out << "    " << name << ": " << fact << '\n';
+  out << "    Source: " << source_text(entry) << '\n';
+  for (const std::string& line : entry.touched_by) out << "    touched by " << line << '\n';
 }
 
-std::vector<Line> lines_of(const KnowledgeBase& knowledge, const std::string& what) {
-  std::vector<Line> lines;
-  if (what == "symptoms") append_lines(lines, knowledge.symptoms);
-  if (what == "equipment") append_lines(lines, knowledge.equipment);
-  if (what == "checks") append_lines(lines, knowledge.checks);
-  if (what == "roles") append_lines(lines, knowledge.roles);
-  if (what == "causes") append_lines(lines, knowledge.causes);
-  if (what == "cautions") append_lines(lines, knowledge.cautions);
-  if (what == "rules") append_lines(lines, knowledge.links);
-  return lines;
+Value counts_json(const std::vector<LibraryEntry>& library) {
+  Value counts = Value::object();
+  for (std::size_t i = 0; i < casework::shelf_words().size(); ++i) {
+    const auto count = casework::count_sources(library, static_cast<casework::Shelf>(i));
+    counts.set(std::string(casework::shelf_words()[i]),
+               Value::object({{"published", count.published},
+                              {"common_practice", count.common_practice},
+                              {"judgement", count.judgement},
+                              {"from_memory", count.memory}}));
+  }
+  return counts;
 }
 
-/// A line matches when every word of the search stands somewhere in it, whatever the case.
-bool matches(const Line& line, const std::string& words) {
-  std::string hay = line.id + ' ' + line.title + ' ' + line.because;
-  std::string needle;
-  const auto lower = [](unsigned char c) { return static_cast<char>(std::tolower(c)); };
-  std::transform(hay.begin(), hay.end(), hay.begin(), lower);
-  std::istringstream stream(words);
-  while (stream >> needle) {
-    std::transform(needle.begin(), needle.end(), needle.begin(), lower);
-    if (hay.find(needle) == std::string::npos) {
-      return false;
+Exit print_all(const Terminal& terminal, const std::vector<LibraryEntry>& library,
+               const Wish& wish) {
+  Value shelves = Value::object();
+  for (std::size_t i = 0; i < casework::shelf_words().size(); ++i) {
+    const std::string name(casework::shelf_words()[i]);
+    if (wish.shelf != "all" && wish.shelf != name) continue;
+    Value list = Value::array();
+    for (const LibraryEntry& entry : library) {
+      if (entry.shelf != static_cast<casework::Shelf>(i) || !matches(entry, wish.words)) continue;
+      if (terminal.json) {
+        list.append(to_json(entry));
+      } else {
+        print(terminal.out, entry, wish.full);
+      }
     }
+    shelves.set(name, std::move(list));
   }
-  return true;
+  return terminal.json ? answer(terminal, shelves) : Exit::done;
 }
 
-Exit print(const Terminal& terminal, const std::string& what, const std::vector<Line>& lines,
-           const std::string& words) {
-  Value list = Value::array();
-  for (const Line& line : lines) {
-    if (!matches(line, words)) {
-      continue;
-    }
-    if (terminal.json) {
-      list.append(Value::object({{"id", line.id},
-                                 {"title", line.title},
-                                 {"because", line.because},
-                                 {"source", line.source}}));
-    } else {
-      terminal.out << std::left << std::setw(36) << line.id << ' ' << line.title << '\n';
-    }
+Exit list(const Invocation& invocation, const Wish& wish) {
+  const Terminal& terminal = invocation.terminal;
+  const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
+  const auto readings = readings::load_reading_knowledge(invocation.surroundings.knowledge);
+  if (!knowledge) return refuse(terminal, knowledge.problems());
+  if (!readings) return refuse(terminal, readings.problems());
+  const std::vector<LibraryEntry> library = casework::library_of(*knowledge, *readings);
+  if (!wish.sources) {
+    return print_all(terminal, library, wish);
   }
-  return terminal.json ? answer(terminal, Value::object({{what, list}})) : Exit::done;
-}
-
-std::string limit_title(const readings::LimitRow& row) {
-  std::string title = row.maker + ' ' + row.series;
-  if (row.capacitance) title += ", " + quantities::format(*row.capacitance);
-  title += ", " + quantities::format(row.rated);
-  if (row.impedance_max) title += ", |Z| at most " + quantities::format(*row.impedance_max);
-  if (row.esr_max) title += ", ESR at most " + quantities::format(*row.esr_max);
-  if (row.tan_delta_max) title += ", tan delta at most " + std::to_string(*row.tan_delta_max);
-  return title;
-}
-
-Exit list_limits(const Invocation& invocation, const std::string& words) {
-  const auto library = readings::load_limits(invocation.surroundings.knowledge);
-  if (!library) {
-    return refuse(invocation.terminal, library.problems());
+  if (terminal.json) {
+    return answer(terminal, Value::object({{"sources", counts_json(library)}}));
   }
-  std::vector<Line> lines;
-  for (const readings::LimitRow& row : library->rows) {
-    const char* mark = row.mark == readings::Mark::read          ? ""
-                       : row.mark == readings::Mark::second_hand ? "second-hand: "
-                                                                 : "from memory: ";
-    lines.push_back({row.id, limit_title(row), row.remark, mark + row.document});
-  }
-  return print(invocation.terminal, "limits", lines, words);
-}
-
-Exit list(const Invocation& invocation, const std::string& what, const std::string& words) {
-  if (what == "limits") {
-    return list_limits(invocation, words);
-  }
-  const auto& folders = invocation.surroundings.knowledge;
-  const auto knowledge = knowledge::load(folders);
-  if (!knowledge) {
-    return refuse(invocation.terminal, knowledge.problems());
-  }
-  return print(invocation.terminal, what, lines_of(*knowledge, what), words);
+  terminal.out << casework::source_table(library);
+  return Exit::done;
 }
 
 }  // namespace
 
 void add_list(Commands& commands) {
-  std::string& what = commands.text();
-  std::string& words = commands.text();
+  const Wish wish{commands.text("all"), commands.text(), commands.flag(), commands.flag()};
   CLI::App* command =
-      commands.add("list", "What the program knows: ids and titles",
-                   [&](const Invocation& invocation) { return list(invocation, what, words); });
-  command->add_option("what", what, "symptoms, equipment, checks, rules, limits, ...")
-      ->required()
-      ->check(CLI::IsMember(
-          {"symptoms", "equipment", "checks", "rules", "limits", "roles", "causes", "cautions"}));
-  command->add_option("--find", words, "Only entries that hold all of these words");
+      commands.add("list", "What the program knows, with sources and what touches each entry",
+                   [wish](const Invocation& invocation) { return list(invocation, wish); });
+  std::set<std::string> shelves{"all"};
+  for (const std::string_view word : casework::shelf_words()) shelves.emplace(word);
+  command->add_option("what", wish.shelf, "symptoms, equipment, checks, rules, limits, ...; or all")
+      ->check(CLI::IsMember(shelves));
+  command->add_option("--find", wish.words, "Only entries that hold all of these words");
+  command->add_flag("--full", wish.full, "Everything an entry says");
+  command->add_flag("--sources", wish.sources, "How many entries rest on what kind of source");
 }
 
 }  // namespace dryout::app

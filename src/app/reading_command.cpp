@@ -20,9 +20,9 @@ using readings::ReadingInput;
 
 struct Words {
   std::string value, kind = "esr", capacitance, volts, body = "unknown",
-                     technology = "wet-aluminium", frequency = "100k", temperature = "23", limit,
+                     technology = "wet-aluminium", frequency, temperature = "23", limit,
                      limit_source = "datasheet", limit_kind, across = "unknown", netlist, lead_zero,
-                     cohort, age = "30";
+                     cohort, meter, age = "30";
   bool in_circuit = false;
 };
 
@@ -158,19 +158,46 @@ void print(std::ostream& out, const readings::Assessment& found) {
   }
 }
 
+/// The shop's meter by its id: how well it reads, what its test signal does, at which frequency.
+void set_meter(Options& options, const Words& words, const std::vector<readings::Meter>& meters,
+               ReadingInput& input) {
+  if (words.meter.empty()) {
+    return;
+  }
+  const readings::Meter* meter = readings::find_meter(meters, words.meter);
+  std::string known;
+  for (const readings::Meter& each : meters) known += (known.empty() ? "" : ", ") + each.id;
+  if (meter == nullptr) {
+    return options.append({{"no such meter in the shop's list",
+                            {"--meter", 0, {}},
+                            '"' + quantities::excerpt(words.meter) + '"',
+                            known}});
+  }
+  if (!meter->can_show(input.kind)) {
+    return options.append({{"this meter does not show this kind of reading",
+                            {"--meter", 0, {}},
+                            words.meter + " and " + std::string(readings::word_of(input.kind)),
+                            "a meter that does (dryout list meters)"}});
+  }
+  input.meter = *meter;
+  if (words.frequency.empty()) input.frequency = meter->frequency;
+  input.meter->frequency = input.frequency;
+}
+
 Exit assess(const Invocation& invocation, const Words& words) {
   const Terminal& terminal = invocation.terminal;
   Options options;
   ReadingInput input = read_input(options, words);
   read_netlist(options, words.netlist, input);
+  const auto reading_rules = readings::load_reading_knowledge(invocation.surroundings.knowledge);
+  if (!reading_rules) return refuse(terminal, reading_rules.problems());
+  set_meter(options, words, reading_rules->meters, input);
   const double age = options.number("--age", words.age, Unit::none).value_or(30.0);
   if (!options.problems().empty()) {
     return refuse(terminal, options.problems());
   }
   const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
-  const auto reading_rules = readings::load_reading_knowledge(invocation.surroundings.knowledge);
   if (!knowledge) return refuse(terminal, knowledge.problems());
-  if (!reading_rules) return refuse(terminal, reading_rules.problems());
   const knowledge::Technology* technology = find(knowledge->technologies, input.technology);
   if (technology == nullptr) {
     return refuse(terminal, {{"unknown technology",
@@ -204,7 +231,8 @@ void add_reading(Commands& commands) {
   command->add_option("--volts", words.volts, "Rated volts");
   command->add_option("--body", words.body, "smd, radial, axial, can");
   command->add_option("--technology", words.technology, "wet-aluminium, solid-tantalum, ...");
-  command->add_option("--frequency", words.frequency, "Of the meter");
+  command->add_option("--frequency", words.frequency, "Of the meter (100k unless it says so)");
+  command->add_option("--meter", words.meter, "Id in the shop's list (dryout list meters)");
   command->add_option("--temperature", words.temperature, "Of the part, degrees Celsius");
   command->add_option("--limit", words.limit, "What it may be at most");
   command->add_option("--limit-source", words.limit_source,

@@ -9,6 +9,7 @@
 #include <sstream>
 #include <system_error>
 
+#include "app/own_files.h"
 #include "knowledge/load.h"
 
 namespace dryout::app {
@@ -74,7 +75,12 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
   if (!readings) {
     return readings.problems();
   }
-  return casework::Workshop::open(store, std::move(*knowledge), seconds_now, std::move(*readings));
+  auto workshop =
+      casework::Workshop::open(store, std::move(*knowledge), seconds_now, std::move(*readings));
+  if (workshop) {
+    (*workshop)->give_files(own_files(surroundings.own_knowledge));
+  }
+  return workshop;
 }
 
 std::optional<std::string> read_whole(const std::string& path) {

@@ -55,6 +55,13 @@ void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
   desk.cases = std::move(cases).value();
 }
 
+bool in_case(const Desk& desk) { return desk.open_case && desk.station != Station::cases; }
+
+/// The form that stands on the desk: of the open case, or of the one coming in.
+PartsListState& parts_of(Desk& desk) {
+  return in_case(desk) ? desk.intake.parts : desk.new_case.parts;
+}
+
 struct Attendant {
   casework::Workshop& workshop;
   Desk& desk;
@@ -99,6 +106,30 @@ struct Attendant {
     }
     return true;
   }
+  bool operator()(const LookAtPartsList& wish) const {
+    Result<casework::OwnSet> set = workshop.look_at_own_set(wish.wish);
+    parts_of(desk).seen.reset();
+    if (!set) {
+      refuse(desk, set.problems());
+      return true;
+    }
+    parts_of(desk).seen = std::move(set).value();
+    desk.word.clear();
+    return true;
+  }
+  bool operator()(const KeepPartsList& wish) const {
+    const Result<casework::OwnSet> set = workshop.keep_own_set(wish.wish);
+    if (!set) {
+      refuse(desk, set.problems());
+      return true;
+    }
+    parts_of(desk) = {};
+    (in_case(desk) ? desk.intake : desk.new_case).equipment = set->id;
+    desk.catalogue = workshop.catalogue();
+    desk.word = "Kept and picked: " + set->title;
+    desk.word_is_refusal = false;
+    return true;
+  }
   bool operator()(const GoTo& wish) const {
     if (wish.station == Station::cases) {
       refresh_shelf(workshop, desk);
@@ -114,7 +145,7 @@ struct Attendant {
 }  // namespace
 
 Result<Done> lay_desk(casework::Workshop& workshop, Desk& desk, std::int64_t number) {
-  desk.catalogue = casework::catalogue_of(workshop.knowledge());
+  desk.catalogue = workshop.catalogue();
   Result<std::vector<casework::CaseSummary>> cases = workshop.cases();
   if (!cases) {
     return cases.problems();
@@ -138,6 +169,24 @@ std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk, CommandQ
     }
   }
   return left;
+}
+
+void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
+  if (in_case(desk)) {
+    desk.station = Station::take_in;
+  } else {
+    desk.station = Station::cases;
+    desk.cases_state.taking_in = true;
+  }
+  desk.help = desk.far = false;
+  PartsListState& parts = parts_of(desk);
+  parts = {};
+  parts.open = true;
+  parts.path = path;
+  casework::OwnSetWish wish;
+  wish.file = path;
+  wish.like = (in_case(desk) ? desk.intake : desk.new_case).equipment;
+  queue.push(LookAtPartsList{wish});
 }
 
 void look_again(casework::Workshop& workshop, Desk& desk) {

@@ -17,6 +17,9 @@ namespace dryout::window {
 [[nodiscard]] std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk,
                                             CommandQueue& queue);
 
+/// A file dropped on the window is a parts list: the page for it opens and looks at it.
+void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue);
+
 /// Looks at the store again: another window may have written to it.
 void look_again(casework::Workshop& workshop, Desk& desk);
 

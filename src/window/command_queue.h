@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "casework/command.h"
+#include "casework/own_set.h"
 
 namespace dryout::window {
 
@@ -23,7 +24,8 @@ enum class Station {
   hand_over,
   map,
   readings,
-  log
+  log,
+  library
 };
 
 struct StartCase {
@@ -57,10 +59,17 @@ struct CopyText {
   std::string text;
 };
 struct SavePicture {};
+/// What would come of a parts list; and keeping it as own equipment.
+struct LookAtPartsList {
+  casework::OwnSetWish wish;
+};
+struct KeepPartsList {
+  casework::OwnSetWish wish;
+};
 
-using Intention =
-    std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo, ShowSuspect,
-                 ShowCheck, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale, CopyText, SavePicture>;
+using Intention = std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo,
+                               ShowSuspect, ShowCheck, ToggleFar, ToggleHelp, ToggleTheme,
+                               ChangeScale, CopyText, SavePicture, LookAtPartsList, KeepPartsList>;
 
 class CommandQueue {
  public:

@@ -15,7 +15,7 @@
 namespace dryout::window {
 namespace {
 
-constexpr std::array<std::pair<Key, Station>, 10> station_keys{{{Key::f1, Station::take_in},
+constexpr std::array<std::pair<Key, Station>, 11> station_keys{{{Key::f1, Station::take_in},
                                                                 {Key::f2, Station::symptoms},
                                                                 {Key::f3, Station::probe},
                                                                 {Key::f4, Station::suspects},
@@ -24,6 +24,7 @@ constexpr std::array<std::pair<Key, Station>, 10> station_keys{{{Key::f1, Statio
                                                                 {Key::f7, Station::map},
                                                                 {Key::f8, Station::readings},
                                                                 {Key::f9, Station::log},
+                                                                {Key::library, Station::library},
                                                                 {Key::cases, Station::cases}}};
 
 void answer_desk_keys(Sheet& sheet, const Desk& desk, CommandQueue& queue) {
@@ -112,7 +113,7 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
     case Station::symptoms:
       return draw_symptoms(sheet, view, desk.symptoms, queue);
     case Station::probe:
-      return draw_probe(sheet, view, desk.probe, queue);
+      return draw_probe(sheet, view, desk.catalogue, desk.probe, queue);
     case Station::suspects:
       draw_suspects(sheet, view, desk.suspects, queue);
       if (!wide) {
@@ -126,10 +127,11 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
     case Station::map:
       return draw_map(sheet, view, desk.map, queue);
     case Station::readings:
-      return draw_readings(sheet, view, desk.readings, queue);
+      return draw_readings(sheet, view, desk.catalogue, desk.readings, queue);
     case Station::log:
       return draw_log(sheet, view, desk.log, queue);
     case Station::cases:
+    case Station::library:
       return;
   }
 }
@@ -161,7 +163,9 @@ float word_height(const Sheet& sheet, const Desk& desk, float width) {
 }
 
 void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
-  if (desk.cases_state.taking_in) {
+  if (desk.station == Station::library) {
+    draw_library(sheet, desk.catalogue, desk.library);
+  } else if (desk.cases_state.taking_in) {
     draw_new_case(sheet, desk.catalogue, desk.new_case, queue);
   } else {
     draw_cases(sheet, desk.cases, desk.cases_state, queue);
@@ -169,7 +173,8 @@ void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
 }
 
 void draw_spread(Sheet& sheet, Desk& desk, Box page, CommandQueue& queue) {
-  const bool in_case = desk.open_case && desk.station != Station::cases;
+  const bool in_case =
+      desk.open_case && desk.station != Station::cases && desk.station != Station::library;
   const bool on_suspects = desk.station == Station::suspects;
   const float column = sheet.px(on_suspects ? 440 : 290);
   const bool wide = page.width() > sheet.px(on_suspects ? 800 : 760);
@@ -224,7 +229,7 @@ void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue
     if (desk.help) {
       draw_help(sheet, queue);
     } else {
-      draw_far(sheet, *desk.open_case, desk.probe, queue);
+      draw_far(sheet, *desk.open_case, desk.catalogue, desk.probe, queue);
     }
     end_region();
   } else {

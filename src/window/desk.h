@@ -11,6 +11,7 @@
 #include "window/cases_view.h"
 #include "window/command_queue.h"
 #include "window/intake_view.h"
+#include "window/library_view.h"
 #include "window/log_view.h"
 #include "window/map_view.h"
 #include "window/mend_view.h"
@@ -45,6 +46,7 @@ struct Desk {
   MapState map;
   ReadingsState readings;
   LogState log;
+  LibraryState library;
 };
 
 /// Draws the desk over the whole display of `width` by `height` pixels.

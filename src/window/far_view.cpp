@@ -26,8 +26,8 @@ void say_largest(const Sheet& sheet, const std::string& text, float lines) {
 
 }  // namespace
 
-void draw_far(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
-              CommandQueue& queue) {
+void draw_far(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
+              ProbeState& state, CommandQueue& queue) {
   const casework::CheckView* check = check_in_hand(view, state);
   if (check == nullptr) {
     say_largest(sheet, view.leading.sentence.empty() ? "No check left" : view.leading.sentence, 4);
@@ -42,7 +42,7 @@ void draw_far(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
       say(sheet, Face::heading, sheet.theme.ink, "Bad: " + check->bad);
       gap(sheet, 10);
     }
-    draw_check_entry(sheet, view, *check, state, queue, Face::large);
+    draw_check_entry(sheet, view, *check, catalogue, state, queue, Face::large);
     section(sheet, "");
     say_largest(sheet, view.leading.sentence, 2);
   }

@@ -8,6 +8,7 @@
 
 namespace dryout::window {
 
-void draw_far(Sheet& sheet, const casework::CaseView& view, ProbeState& state, CommandQueue& queue);
+void draw_far(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
+              ProbeState& state, CommandQueue& queue);
 
 }  // namespace dryout::window

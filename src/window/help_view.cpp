@@ -16,6 +16,7 @@ struct KeyLine {
 constexpr KeyLine everywhere[] = {
     {"F1 to F6", "the stations of the job: taken in, symptoms, probe, suspects, mend, hand over"},
     {"F7 F8 F9", "block map, readings, bench log"},
+    {"F11", "the library: all that the program knows"},
     {"C", "the shelf of cases"},
     {"Tab, \u2191 \u2193", "step through what can be pressed; Enter presses it"},
     {"Page \u2191 \u2193", "scroll the page"},

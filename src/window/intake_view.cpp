@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include <charconv>
+#include <utility>
 
 #include "window/caution_panel.h"
 #include "window/symptom_search.h"
@@ -88,7 +89,9 @@ void draw_fault(Sheet& sheet, const IntakeState& state) {
 }
 
 void fill_from(const casework::CaseView& view, IntakeState& state) {
+  PartsListState parts = std::move(state.parts);  // a file dropped just now stays
   state = {};
+  state.parts = std::move(parts);
   state.of_case = view.number;
   state.set_name = view.set_name;
   state.owner = view.owner;
@@ -132,6 +135,7 @@ void draw_new_case(Sheet& sheet, const casework::Catalogue& catalogue, IntakeSta
     queue.push(GoTo{Station::cases});
   }
   draw_fault(sheet, state);
+  draw_parts_list(sheet, "intake/parts", state.equipment, state.parts, queue);
   draw_equipment(sheet, catalogue, state);
   if (done) {
     if (std::optional<casework::TakeIn> intake = intake_of(state)) {
@@ -157,6 +161,7 @@ void draw_intake(Sheet& sheet, const casework::CaseView& view, const casework::C
   }
   draw_fault(sheet, state);
   draw_access(sheet, view, queue);
+  draw_parts_list(sheet, "intake/parts", state.equipment, state.parts, queue);
   draw_equipment(sheet, catalogue, state);
   if (done) {
     if (std::optional<casework::TakeIn> intake = intake_of(state)) {

@@ -42,7 +42,8 @@ enum class Key {
   cut,
   select_all,
   picture,
-  cases
+  cases,
+  library
 };
 
 struct InputEvents {

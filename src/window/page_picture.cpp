@@ -24,7 +24,7 @@ struct NamedView {
   const char* name;
   Station station;
 };
-constexpr std::array<NamedView, 10> pages{{{"cases", Station::cases},
+constexpr std::array<NamedView, 11> pages{{{"cases", Station::cases},
                                            {"take-in", Station::take_in},
                                            {"symptoms", Station::symptoms},
                                            {"probe", Station::probe},
@@ -33,7 +33,8 @@ constexpr std::array<NamedView, 10> pages{{{"cases", Station::cases},
                                            {"hand-over", Station::hand_over},
                                            {"map", Station::map},
                                            {"readings", Station::readings},
-                                           {"log", Station::log}}};
+                                           {"log", Station::log},
+                                           {"library", Station::library}}};
 
 Problem no_such_view(const std::string& view) {
   return {"there is no view of this name",
@@ -53,8 +54,8 @@ void clear_to(const Theme& theme, int width, int height) {
 
 const std::vector<std::string>& view_names() {
   static const std::vector<std::string> names{
-      "cases",     "new-case", "take-in",   "symptoms", "probe", "suspects", "mend",
-      "hand-over", "map",      "map-board", "readings", "log",   "far",      "help"};
+      "cases", "new-case",  "take-in",  "symptoms", "probe",   "suspects", "mend", "hand-over",
+      "map",   "map-board", "readings", "log",      "library", "far",      "help"};
   return names;
 }
 
@@ -62,7 +63,8 @@ Result<Done> turn_to(Desk& desk, const std::string& view) {
   if (std::find(view_names().begin(), view_names().end(), view) == view_names().end()) {
     return no_such_view(view);
   }
-  const bool without_case = view == "cases" || view == "new-case" || view == "help";
+  const bool without_case =
+      view == "cases" || view == "new-case" || view == "help" || view == "library";
   if (!without_case && !desk.open_case) {
     return Problem{
         "this view needs a case", {"--view", 0, ""}, view, "the number of a case beside it"};

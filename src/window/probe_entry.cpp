@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "casework/bench_hints.h"
 #include "window/caution_panel.h"
 #include "window/probe_view.h"
 #include "window/widgets.h"
@@ -64,8 +65,61 @@ void submit(const casework::CaseView& view, const CheckView& check, ProbeState& 
   }
 }
 
+/// The value printed on the part goes into its description, under the part's printed name.
+void take_print_over(const CheckView& check, const casework::PrintedValue& value, ProbeState& state,
+                     CommandQueue& queue) {
+  if (state.part.empty()) {
+    state.print_fault = "Say first which part it is: its printed name, such as C12.";
+    return;
+  }
+  casework::NamePart part;
+  part.reference = state.part;
+  part.group = check.place;
+  part.capacitance = value.capacitance;
+  part.rated = value.rated;
+  queue.push(part);
+  state.print.clear();
+  state.print_fault.clear();
+}
+
+/// What is printed on the part, read while it is typed; Enter takes the first reading over.
+void draw_print(Sheet& sheet, const CheckView& check, const casework::Catalogue& catalogue,
+                ProbeState& state, CommandQueue& queue) {
+  const bool done = field(sheet, "probe/print", "What is printed on it? (value, volts or date)",
+                          state.print, {"47 25V, A106, 0931", sheet.px(230)});
+  if (state.print.empty()) {
+    state.print_fault.clear();
+    return;
+  }
+  const casework::ReadPrint read =
+      casework::read_print(state.print, check.technology, catalogue.year_now);
+  for (std::size_t i = 0; i < read.values.size(); ++i) {
+    const casework::PrintedValue& value = read.values[i];
+    const ButtonLook look{.weight = i == 0 ? Weight::chosen : Weight::plain, .face = Face::note};
+    const std::string label = value.told + "  (" + value.how + ')';
+    if (i > 0) {
+      flow(sheet, button_width(sheet, label, look));
+    }
+    if (button(sheet, "probe/print/" + std::to_string(i), label, look) || (done && i == 0)) {
+      take_print_over(check, value, state, queue);
+      return;
+    }
+  }
+  if (!read.values.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, "Enter takes the first one over for the part.");
+  }
+  if (!read.dates.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, "As a date: " + joined(read.dates));
+  }
+  if (!read.fault.empty() || !state.print_fault.empty()) {
+    say(sheet, Face::note, sheet.theme.accuses,
+        state.print_fault.empty() ? read.fault : state.print_fault);
+  }
+}
+
 void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
-                  const KindWords& kind, ProbeState& state, CommandQueue& queue, Face face) {
+                  const KindWords& kind, const casework::Catalogue& catalogue, ProbeState& state,
+                  CommandQueue& queue, Face face) {
   const std::string begun = sheet.keys.take_figure();
   if (!begun.empty()) {
     state.reading.figure = begun;
@@ -83,7 +137,9 @@ void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView&
     say(sheet, Face::text, sheet.theme.accuses, state.reading.fault);
   }
   if (face == Face::text) {
-    draw_reading_details(sheet, "probe/reading", kind, state.reading);
+    draw_print(sheet, check, catalogue, state, queue);
+    draw_reading_details(sheet, "probe/reading", kind,
+                         {catalogue, check.across, check.across_because}, state.reading);
   }
   if (done) {
     submit(view, check, state, queue);
@@ -114,7 +170,8 @@ void draw_remark(Sheet& sheet, const CheckView& check, ProbeState& state, Face f
 }  // namespace
 
 void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
-                      ProbeState& state, CommandQueue& queue, Face face) {
+                      const casework::Catalogue& catalogue, ProbeState& state, CommandQueue& queue,
+                      Face face) {
   if (!check.acknowledged) {
     draw_cautions(sheet, check, queue, face);
     return;
@@ -122,7 +179,7 @@ void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckV
   draw_outcomes(sheet, check, state, queue, face);
   const KindWords* kind = kind_words(check.quantity);
   if (kind != nullptr && belongs_to_capacitor(view, check.place)) {
-    draw_reading(sheet, view, check, *kind, state, queue, face);
+    draw_reading(sheet, view, check, *kind, catalogue, state, queue, face);
   } else if (!check.quantity.empty()) {
     draw_remark(sheet, check, state, face);
   }

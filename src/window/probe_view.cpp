@@ -53,7 +53,7 @@ void draw_figures(const Sheet& sheet, const CheckView& check) {
 }
 
 void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
-                ProbeState& state, CommandQueue& queue) {
+                const casework::Catalogue& catalogue, ProbeState& state, CommandQueue& queue) {
   const bool best = &check == &view.next.front();
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const std::string tag = best ? "Do this next" : "Picked by you";
@@ -78,7 +78,7 @@ void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& c
   }
   draw_fact(sheet, "Takes", cost_words(check));
   gap(sheet, 4);
-  draw_check_entry(sheet, view, check, state, queue, Face::text);
+  draw_check_entry(sheet, view, check, catalogue, state, queue, Face::text);
 }
 
 void draw_choices(Sheet& sheet, const CheckView& check, ProbeState& state, CommandQueue& queue) {
@@ -174,13 +174,13 @@ const CheckView* check_in_hand(const casework::CaseView& view, const ProbeState&
   return view.next.empty() ? nullptr : &view.next.front();
 }
 
-void draw_probe(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
-                CommandQueue& queue) {
+void draw_probe(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
+                ProbeState& state, CommandQueue& queue) {
   const CheckView* check = check_in_hand(view, state);
   if (check == nullptr) {
     draw_nothing_left(sheet, view, queue);
   } else {
-    draw_check(sheet, view, *check, state, queue);
+    draw_check(sheet, view, *check, catalogue, state, queue);
     draw_choices(sheet, *check, state, queue);
     section(sheet, "Or instead");
     const auto shown = static_cast<std::size_t>(state.alternatives);

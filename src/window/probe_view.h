@@ -15,6 +15,8 @@ struct ProbeState {
   std::string check, place;  ///< picked from the alternatives; "" = the best one
   std::string remark;        ///< what the meter showed where it belongs to no part
   std::string part;          ///< printed name of the part the figure belongs to
+  std::string print;         ///< what is printed on it
+  std::string print_fault;   ///< why that cannot be taken over
   ReadingFormState reading;
   bool show_figures = false;  ///< the arithmetic behind the choice
   int alternatives = 6;       ///< shown; more on demand
@@ -24,12 +26,12 @@ struct ProbeState {
 [[nodiscard]] const casework::CheckView* check_in_hand(const casework::CaseView& view,
                                                        const ProbeState& state);
 
-void draw_probe(Sheet& sheet, const casework::CaseView& view, ProbeState& state,
-                CommandQueue& queue);
+void draw_probe(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
+                ProbeState& state, CommandQueue& queue);
 
 /// Cautions with their button, or the outcome keys and the figure: shared with the far view.
 void draw_check_entry(Sheet& sheet, const casework::CaseView& view,
-                      const casework::CheckView& check, ProbeState& state, CommandQueue& queue,
-                      Face face);
+                      const casework::CheckView& check, const casework::Catalogue& catalogue,
+                      ProbeState& state, CommandQueue& queue, Face face);
 
 }  // namespace dryout::window

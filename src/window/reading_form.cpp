@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "casework/bench_hints.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
@@ -25,6 +26,75 @@ bool read_line(const std::string& text, Unit unit, const char* line, std::option
   return true;
 }
 
+bool leads_matter(const KindWords& kind, const std::string& figure) {
+  const quantities::Result<double> value = quantities::parse_engineering(figure, kind.unit);
+  return value && casework::leads_matter(kind.kind, *value);
+}
+
+bool is_zeroed(const FormSurroundings& around, const std::string& meter) {
+  const auto& meters = around.catalogue.meters;
+  return std::any_of(meters.begin(), meters.end(), [&meter](const casework::MeterChoice& choice) {
+    return choice.id == meter && choice.zeroed;
+  });
+}
+
+/// Asked only where the description of the set does not know, or is doubted.
+void draw_across(Sheet& sheet, const std::string& name, const FormSurroundings& around,
+                 ReadingFormState& state) {
+  if (!around.across.empty() && !state.ask_across) {
+    say(sheet, Face::note, sheet.theme.faint,
+        "Across it on the board, by the description of the set: " + around.across_because + '.');
+    if (flow_button(sheet, name + "/across", "Not so",
+                    {.weight = Weight::quiet, .face = Face::note})) {
+      state.ask_across = true;
+    }
+    return;
+  }
+  say(sheet, Face::note, sheet.theme.faint, "What sits across it on the board?");
+  bool first = true;
+  for (const AcrossWords& words : across_words()) {
+    const ButtonLook look{.weight = state.across == words.across ? Weight::chosen : Weight::plain,
+                          .face = Face::note};
+    const std::string id = name + "/across/" + std::to_string(static_cast<int>(words.across));
+    if (!first) {
+      flow(sheet, button_width(sheet, words.title, look));
+    }
+    first = false;
+    if (button(sheet, id, words.title, look)) {
+      state.across = words.across;
+    }
+  }
+}
+
+/// The shop's meters that can show this kind; the one picked stays until another is.
+void draw_meters(Sheet& sheet, const std::string& name, const KindWords& kind,
+                 const FormSurroundings& around, ReadingFormState& state) {
+  std::string told = "Read with a usual hand-held meter";
+  bool first = true;
+  for (const casework::MeterChoice& meter : around.catalogue.meters) {
+    const bool chosen = meter.id == state.meter;
+    if (chosen) {
+      told = "Read with: " + meter.title + " (" + meter.told + ')';
+    }
+    const bool fits = meter.shows.empty() || std::find(meter.shows.begin(), meter.shows.end(),
+                                                       kind.kind) != meter.shows.end();
+    if (!state.more || !fits) {
+      continue;
+    }
+    const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
+    if (!first) {
+      flow(sheet, button_width(sheet, meter.title, look));
+    }
+    first = false;
+    if (button(sheet, name + "/meter/" + meter.id, meter.title, look)) {
+      state.meter = chosen ? "" : meter.id;
+    }
+  }
+  if (!around.catalogue.meters.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, told + '.');
+  }
+}
+
 }  // namespace
 
 const std::vector<LimitSource>& limit_sources() {
@@ -44,6 +114,7 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   reading.kind = state.kind;
   reading.across = state.across;
   reading.in_circuit = state.in_circuit;
+  reading.meter = state.meter;
   std::optional<double> figure, frequency, celsius;
   if (state.figure.empty()) {
     state.fault = std::string("Type what the meter shows, such as ") + kind.example + '.';
@@ -83,23 +154,17 @@ bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& k
 }
 
 void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords& kind,
-                          ReadingFormState& state) {
-  if (kind.unit == Unit::ohm || kind.unit == Unit::farad) {
-    say(sheet, Face::note, sheet.theme.faint, "What sits across it on the board?");
-    bool first = true;
-    for (const AcrossWords& words : across_words()) {
-      const ButtonLook look{.weight = state.across == words.across ? Weight::chosen : Weight::plain,
-                            .face = Face::note};
-      const std::string id = name + "/across/" + std::to_string(static_cast<int>(words.across));
-      if (!first) {
-        flow(sheet, button_width(sheet, words.title, look));
-      }
-      first = false;
-      if (button(sheet, id, words.title, look)) {
-        state.across = words.across;
-      }
-    }
+                          const FormSurroundings& around, ReadingFormState& state) {
+  if (kind.unit == Unit::ohm && state.lead_zero.empty() && !is_zeroed(around, state.meter) &&
+      leads_matter(kind, state.figure)) {
+    say(sheet, Face::text, sheet.theme.ink,
+        "At a figure this small the leads count: hold the tips together.");
+    state.more = true;
   }
+  if (kind.unit == Unit::ohm || kind.unit == Unit::farad) {
+    draw_across(sheet, name, around, state);
+  }
+  draw_meters(sheet, name, kind, around, state);
   const bool more = button(sheet, name + "/more", state.more ? "Fewer details" : "More details",
                            {.weight = Weight::quiet, .face = Face::note});
   state.more = more ? !state.more : state.more;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casework/case_view.h"
+#include "casework/catalogue.h"
 #include "casework/command.h"
 #include "window/command_queue.h"
 #include "window/sheet.h"
@@ -16,12 +17,21 @@ namespace dryout::window {
 
 struct ReadingFormState {
   std::string item, figure, limit, lead_zero, frequency, celsius;
+  std::string meter;  ///< id in the shop's list; stays from reading to reading
   casework::ReadingKind kind = casework::ReadingKind::esr;
   casework::Across across = casework::Across::unknown;
   bool in_circuit = true;
-  bool more = false;     ///< the lines below the first are unfolded
-  int limit_source = 0;  ///< place in limit_sources()
-  std::string fault;     ///< what can't be read, and what can
+  bool more = false;        ///< the lines below the first are unfolded
+  bool ask_across = false;  ///< what is known to sit across is doubted: ask all the same
+  int limit_source = 0;     ///< place in limit_sources()
+  std::string fault;        ///< what can't be read, and what can
+};
+
+/// What is known around the place where the reading is taken.
+struct FormSurroundings {
+  const casework::Catalogue& catalogue;
+  std::string across;          ///< known to sit across the part, "" = to be asked
+  std::string across_because;  ///< how that is known
 };
 
 struct LimitSource {
@@ -38,7 +48,7 @@ bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& k
                        ReadingFormState& state, Face face);
 /// The rest: what sits across, limit and its source, zero, frequency, temperature.
 void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords& kind,
-                          ReadingFormState& state);
+                          const FormSurroundings& around, ReadingFormState& state);
 /// "47 µF" and the like: the group a named part comes from, told before its first reading.
 void push_reading(const casework::CaseView& view, const std::string& group,
                   const casework::RecordReading& reading, CommandQueue& queue);

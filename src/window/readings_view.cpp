@@ -145,7 +145,8 @@ void draw_kind(Sheet& sheet, const KindWords& kind, const Readings& readings,
   }
 }
 
-void draw_addition(Sheet& sheet, const casework::CaseView& view, ReadingsState& state,
+void draw_addition(Sheet& sheet, const casework::CaseView& view,
+                   const casework::Catalogue& catalogue, ReadingsState& state,
                    CommandQueue& queue) {
   ReadingFormState& form = state.form;
   field(sheet, "readings/item", "Part (printed name) or group", form.item, {"C12", sheet.px(230)});
@@ -162,7 +163,7 @@ void draw_addition(Sheet& sheet, const casework::CaseView& view, ReadingsState& 
   }
   const KindWords& kind = kind_words(form.kind);
   bool done = draw_figure_field(sheet, "readings/form", kind, form, Face::text);
-  draw_reading_details(sheet, "readings/form", kind, form);
+  draw_reading_details(sheet, "readings/form", kind, {catalogue, "", ""}, form);
   done |= button(sheet, "readings/enter", "Enter the reading", {.weight = Weight::next});
   if (!form.fault.empty()) {
     say(sheet, Face::text, sheet.theme.accuses, form.fault);
@@ -199,7 +200,8 @@ Decades decades_of(const std::vector<const ReadingView*>& readings) {
   return {first, std::max(first + 1, static_cast<int>(std::ceil(std::log10(high) + 0.1)))};
 }
 
-void draw_readings(Sheet& sheet, const casework::CaseView& view, ReadingsState& state,
+void draw_readings(Sheet& sheet, const casework::CaseView& view,
+                   const casework::Catalogue& catalogue, ReadingsState& state,
                    CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "Readings");
   if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
@@ -207,7 +209,7 @@ void draw_readings(Sheet& sheet, const casework::CaseView& view, ReadingsState& 
     state.adding = !state.adding;
   }
   if (state.adding) {
-    draw_addition(sheet, view, state, queue);
+    draw_addition(sheet, view, catalogue, state, queue);
   }
   if (view.readings.empty()) {
     say(sheet, Face::text, sheet.theme.faint, "No number has been read yet.");

@@ -23,7 +23,7 @@ struct Decades {
 };
 [[nodiscard]] Decades decades_of(const std::vector<const casework::ReadingView*>& readings);
 
-void draw_readings(Sheet& sheet, const casework::CaseView& view, ReadingsState& state,
-                   CommandQueue& queue);
+void draw_readings(Sheet& sheet, const casework::CaseView& view,
+                   const casework::Catalogue& catalogue, ReadingsState& state, CommandQueue& queue);
 
 }  // namespace dryout::window

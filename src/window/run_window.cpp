@@ -99,6 +99,9 @@ class BenchWindow {
       if (input_.take_returned()) {
         look_again(workshop_, desk_);
       }
+      for (const std::string& path : input_.take_dropped()) {
+        take_dropped(desk_, path, queue_);
+      }
       draw();
       if (!painter_.settling() && !key_down_ && !input_.pending()) {
         wait();

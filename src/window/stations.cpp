@@ -23,10 +23,11 @@ constexpr std::array<Stop, 6> job{{
     {Station::mend, "station/mend", "Mend", "F5"},
     {Station::hand_over, "station/hand-over", "Hand over", "F6"},
 }};
-constexpr std::array<Stop, 3> pictures{{
+constexpr std::array<Stop, 4> pictures{{
     {Station::map, "station/map", "Block map", "F7"},
     {Station::readings, "station/readings", "Readings", "F8"},
     {Station::log, "station/log", "Bench log", "F9"},
+    {Station::library, "station/library", "Library", "F11"},
 }};
 
 bool passed(const Desk& desk, Station station) {
@@ -57,9 +58,10 @@ void draw_stop(Sheet& sheet, const Desk& desk, const Stop& stop, bool thread, bo
                CommandQueue& queue) {
   const Theme& theme = sheet.theme;
   const float width = ImGui::GetContentRegionAvail().x;
-  const Touch touch = press_area(sheet, stop.name, stop.title, width, sheet.px(44),
-                                 {.enabled = desk.open_case.has_value()});
-  const bool here = desk.open_case && desk.station == stop.station;
+  const bool enabled = desk.open_case || stop.station == Station::library;
+  const Touch touch =
+      press_area(sheet, stop.name, stop.title, width, sheet.px(44), {.enabled = enabled});
+  const bool here = enabled && desk.station == stop.station;
   const float middle = (touch.box.top + touch.box.bottom) / 2;
   const float dot = touch.box.left + sheet.px(18);
   if (here || touch.hovered) {
@@ -78,7 +80,7 @@ void draw_stop(Sheet& sheet, const Desk& desk, const Stop& stop, bool thread, bo
   fill(sheet, mark, full ? theme.ink : theme.margin, thread ? 7.0F : 1.0F);
   outline(sheet, mark, theme.ink, 1.5F, thread ? 7.0F : 1.0F);
   const Face face = here ? Face::strong : Face::text;
-  write(sheet, face, desk.open_case ? theme.ink : theme.faint, touch.box.left + sheet.px(36),
+  write(sheet, face, enabled ? theme.ink : theme.faint, touch.box.left + sheet.px(36),
         middle - height_of(sheet, face) / 2, fitted(sheet, face, stop.title, width - sheet.px(40)));
   if (width > sheet.px(150)) {  // a narrow strip has no room for the keys
     write(sheet, Face::figure_note, theme.faint, touch.box.right - sheet.px(26),

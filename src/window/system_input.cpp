@@ -12,7 +12,7 @@ struct Known {
   int code;
   Key key;
 };
-constexpr std::array<Known, 24> plain_keys{{
+constexpr std::array<Known, 25> plain_keys{{
     {GLFW_KEY_ENTER, Key::enter},
     {GLFW_KEY_KP_ENTER, Key::enter},
     {GLFW_KEY_ESCAPE, Key::escape},
@@ -37,6 +37,7 @@ constexpr std::array<Known, 24> plain_keys{{
     {GLFW_KEY_F8, Key::f8},
     {GLFW_KEY_F9, Key::f9},
     {GLFW_KEY_F10, Key::cases},
+    {GLFW_KEY_F11, Key::library},
 }};
 constexpr std::array<Known, 11> control_keys{{
     {GLFW_KEY_X, Key::cut},
@@ -80,6 +81,10 @@ SystemInput::SystemInput(GLFWwindow* window) {
   });
   glfwSetCharCallback(window, [](GLFWwindow* w, unsigned int code) { of(w).letter(code); });
   listen_to_mouse(window);
+  glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
+    for (int i = 0; i < count; ++i) of(w).dropped_.emplace_back(paths[i]);
+    of(w).dirty_ = true;
+  });
   glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { of(w).dirty_ = true; });
   glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { of(w).dirty_ = true; });
   glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {

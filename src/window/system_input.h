@@ -4,7 +4,9 @@
 #pragma once
 
 #include <deque>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include "window/keys.h"
 
@@ -32,6 +34,8 @@ class SystemInput {
   [[nodiscard]] bool take_dirty() { return std::exchange(dirty_, false); }
   /// The window was come back to: another one may have written to the store meanwhile.
   [[nodiscard]] bool take_returned() { return std::exchange(returned_, false); }
+  /// Paths of files dropped on the window since last asked.
+  [[nodiscard]] std::vector<std::string> take_dropped() { return std::exchange(dropped_, {}); }
 
  private:
   enum class Moved { no, yes };
@@ -44,6 +48,7 @@ class SystemInput {
   void add(InputEvents events, Moved moved = Moved::no);
 
   std::deque<InputStep> steps_;
+  std::vector<std::string> dropped_;
   Mouse now_, taken_;
   bool last_was_move_ = false;
   bool dirty_ = true, returned_ = false, repeating_ = false;

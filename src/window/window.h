@@ -26,7 +26,7 @@ struct WindowOptions {
 
 struct SnapshotOptions {
   std::string view = "probe";    ///< one of view_names()
-  std::int64_t case_number = 0;  ///< needed by every view but cases, new-case and help
+  std::int64_t case_number = 0;  ///< needed by every view but cases, new-case, library and help
   int width = 1280, height = 800;
   double scale = 1;
   std::string theme = "dark";

@@ -232,7 +232,25 @@ Catalogue sample_catalogue() {
            {"stereo-amplifier", "Stereo amplifier", "audio", "", 1965, 1995},
            {"hf-transceiver", "HF transceiver, synthesised", "radio", "", 1978, 2000},
            {"valve-receiver", "AM receiver with valves", "radio", "", 1934, 1965},
-           {"switch-mode", "Switch-mode supply", "bench", "", 1980, 2015}}};
+           {"switch-mode", "Switch-mode supply", "bench", "", 1980, 2015}},
+          {{"bench-bridge", "Bridge on the left bench", {}, "1 kHz, within 2 %", false}},
+          {{casework::Shelf::roles,
+            "reservoir",
+            "Reservoir after the rectifier",
+            "It keeps the rail up between the crests.",
+            casework::SourceKind::common_practice,
+            "",
+            {{"Usually", "wet-aluminium"}},
+            {"rule x: a dried reservoir lets ripple through"}},
+           {casework::Shelf::causes,
+            "open-diode",
+            "A diode of the bridge is open",
+            "Half the crests are missing.",
+            casework::SourceKind::judgement,
+            "",
+            {},
+            {}}},
+          2026};
 }
 
 std::vector<CaseSummary> sample_cases() {
@@ -398,11 +416,81 @@ CaseView closed_case() {
   return view;
 }
 
+MendingView sample_mending() {
+  MendingView mending;
+  mending.currency = "EUR";
+  mending.horizon_years = 5.0;
+  mending.settled = true;
+  OptionView pair;
+  pair.scope = "cohort";
+  pair.title = "replace it and its brothers";
+  pair.replaced = {"Reservoirs", "Regulator outputs"};
+  pair.parts = 5;
+  pair.cost_now = 58;
+  pair.damage_cost = 3;
+  pair.come_back_cost = 31;
+  pair.unmended_cost = 9;
+  pair.expected_cost = 101;
+  pair.spread = 64;
+  pair.come_back = Probability(0.21);
+  pair.complaint_stays = Probability(0.04);
+  pair.shopping = {{"4700 \u00b5F 50 V 105 \u00b0C wet aluminium, 2000 h",
+                    2,
+                    1,
+                    {"Reservoirs on the supply board"},
+                    {"More capacitance only smooths more."},
+                    {"Plus to plus."}},
+                   {"100 \u00b5F 35 V 105 \u00b0C wet aluminium, ESR as the old part",
+                    3,
+                    1,
+                    {"Regulator outputs on the supply board"},
+                    {"A regulator counts on it."},
+                    {}}};
+  pair.csv = "value,rated\r\n";
+  OptionView nothing;
+  nothing.scope = "nothing";
+  nothing.title = "replace nothing";
+  nothing.unmended_cost = 250;
+  nothing.come_back_cost = 62;
+  nothing.expected_cost = 312;
+  nothing.spread = 60;
+  nothing.come_back = Probability(0.52);
+  nothing.complaint_stays = Probability(1.0);
+  mending.options = {pair, nothing};
+  mending.sentence = "Over 5 years the least expected cost is to replace it and its brothers.";
+  mending.reasons = {"the complaint stays with 4 % instead of 100 %"};
+  mending.flips = "Below 8 months the cheapest is to replace what is convicted.";
+  mending.over_horizon = {{0.1, {70, 250}}, {5, {101, 312}}, {15, {160, 350}}};
+  mending.shopping = pair.shopping;
+  ProofStep cold;
+  cold.id = "discharge";
+  cold.title = "Discharged and measured";
+  cold.done = true;
+  ProofStep rail;
+  rail.id = "rail-volts@raw";
+  rail.title = "+38 V rail: voltage";
+  rail.wording = "Measure it: 38 V within 10 %.";
+  rail.because = "Whatever hangs on the rail is only as good as the rail.";
+  rail.caution = stored_charge().wording;
+  rail.caution_title = stored_charge().title;
+  rail.danger = "stored-charge";
+  ProofStep hum;
+  hum.id = "retest@hum";
+  hum.title = "Is it gone: hum from both channels";
+  hum.symptom = "hum";
+  mending.proof = {cold, rail, hum};
+  mending.compared = {{"group:reservoirs", "Reservoirs", "esr", 2.4, 0.05, "2.4 \u03a9",
+                       "50 m\u03a9", 0.2, "datasheet"}};
+  mending.left = {"Coupling (6): one of them gives up within 5 years with 12 %."};
+  return mending;
+}
+
 Desk desk_with(CaseView view) {
   Desk desk;
   desk.catalogue = sample_catalogue();
   desk.cases = sample_cases();
   desk.open_case = std::move(view);
+  desk.mending = sample_mending();
   desk.station = Station::probe;
   return desk;
 }

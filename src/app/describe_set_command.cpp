@@ -1,0 +1,150 @@
+// dryout describe-set PARTS.csv: a technician's own equipment out of a parts list.
+#include <CLI/CLI.hpp>
+#include <deque>
+#include <ostream>
+
+#include "app/commands.h"
+#include "app/own_files.h"
+#include "casework/own_set.h"
+#include "knowledge/load.h"
+#include "quantities/engineering_notation.h"
+
+namespace dryout::app {
+namespace {
+
+using casework::OwnSet;
+using documents::Value;
+
+struct Words {
+  casework::OwnSetWish wish;
+  bool dry_run = false;
+};
+
+Value texts(const std::vector<std::string>& list) {
+  Value array = Value::array();
+  for (const std::string& text : list) array.append(text);
+  return array;
+}
+
+Value group_json(const knowledge::PartGroup& group) {
+  Value value = Value::object({{"id", group.id},
+                               {"title", group.title},
+                               {"role", group.role},
+                               {"block", group.block},
+                               {"count", group.count}});
+  value.set("capacitance_F",
+            group.capacitance.si() > 0.0 ? Value(group.capacitance.si()) : Value());
+  value.set("rated_V", group.rated.si() > 0.0 ? Value(group.rated.si()) : Value());
+  return value.set("references", texts(group.references)), value;
+}
+
+Value to_json(const OwnSet& set, const std::string& written) {
+  Value value = Value::object({{"id", set.id}, {"title", set.title}, {"like", set.like.id}});
+  value.set("written", written.empty() ? Value() : Value(written));
+  value.set("capacitors", set.capacitors).set("placed", set.placed);
+  value.set("not_fitted", set.not_fitted);
+  Value nearest = Value::array();
+  for (const knowledge::Nearness& near : set.nearest) {
+    nearest.append(Value::object(
+        {{"id", near.id}, {"title", near.title}, {"placed", near.placed}, {"fit", near.fit}}));
+  }
+  value.set("nearest", std::move(nearest));
+  value.set("missing", texts(set.missing));
+  value.set("lent", texts(set.lent));
+  value.set("kept", texts(set.kept));
+  Value others = Value::object();
+  for (const auto& [letters, count] : set.others) others.set(letters, count);
+  value.set("other_parts", std::move(others));
+  value.set("unread_columns", texts(set.unread));
+  Value groups = Value::array();
+  for (const knowledge::PartGroup& group : set.groups) groups.append(group_json(group));
+  return value.set("groups", std::move(groups)), value;
+}
+
+void print_list(std::ostream& out, const char* heading, const std::vector<std::string>& list) {
+  if (list.empty()) return;
+  out << heading << '\n';
+  for (const std::string& line : list) out << "  " << line << '\n';
+}
+
+void print(std::ostream& out, const OwnSet& set, const std::string& written, bool like_told) {
+  out << set.sentence << '\n';
+  if (!like_told) {
+    out << "The architecture that fits best was taken; --like takes another:\n";
+    for (const knowledge::Nearness& near : set.nearest) {
+      out << "  " << near.id << "  (" << near.placed << " placed)\n";
+    }
+  }
+  out << "Groups:\n";
+  for (const knowledge::PartGroup& group : set.groups) {
+    out << "  " << group.count << " x " << group.title << " (" << group.block << ')';
+    for (std::size_t i = 0; i < group.references.size(); ++i) {
+      out << (i == 0 ? ": " : ", ") << group.references[i];
+    }
+    out << '\n';
+  }
+  print_list(out, "Role or block taken from a look-alike of the architecture:", set.lent);
+  print_list(out, "Stayed the architecture's, as the list has nothing in their blocks:", set.kept);
+  print_list(out, "Missing:", set.missing);
+  if (!set.others.empty()) {
+    out << "Other parts:";
+    for (const auto& [letters, count] : set.others) out << ' ' << count << ' ' << letters;
+    out << '\n';
+  }
+  print_list(out, "Columns that were not read:", set.unread);
+  out << (written.empty() ? "Nothing was written." : "Kept as " + written) << '\n';
+}
+
+Exit describe(const Invocation& invocation, const Words& words) {
+  const Terminal& terminal = invocation.terminal;
+  const casework::OwnFiles files = own_files(invocation.surroundings.own_knowledge);
+  const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
+  if (!knowledge) {
+    return refuse(terminal, knowledge.problems());
+  }
+  const auto text = files.read(words.wish.file);
+  if (!text) {
+    return refuse(terminal, text.problems());
+  }
+  const auto set = casework::describe_own_set(*knowledge, *text, words.wish);
+  if (!set) {
+    return refuse(terminal, set.problems());
+  }
+  std::string written;
+  if (!words.dry_run) {
+    const auto kept = files.keep(set->file_name, set->file_text, words.wish.replace);
+    if (!kept) {
+      return refuse(terminal, kept.problems());
+    }
+    written = *kept;
+  }
+  if (terminal.json) {
+    return answer(terminal, to_json(*set, written));
+  }
+  print(terminal.out, *set, written, !words.wish.like.empty());
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_describe_set(Commands& commands) {
+  static std::deque<Words> kept;  // options outlive this function
+  Words& words = kept.emplace_back();
+  CLI::App* command =
+      commands.add("describe-set", "Makes an equipment of your own out of a parts list (CSV)",
+                   [&words](const Invocation& invocation) { return describe(invocation, words); });
+  command
+      ->add_option("parts", words.wish.file,
+                   "The list: reference, value, volts, technology, board, block, role")
+      ->required();
+  command->add_option("--like", words.wish.like,
+                      "The nearest architecture (dryout list equipment); else the best fit");
+  command->add_option("--id", words.wish.id, "Of the new equipment; else of its title");
+  command->add_option("--title", words.wish.title, "Its name; else that of the file");
+  command->add_flag("--only-listed", words.wish.only_listed,
+                    "Blocks without a listed capacitor have none");
+  command->add_flag("--replace", words.wish.replace, "Overwrite your own equipment of that id");
+  command->add_flag("--dry-run", words.dry_run, "Show what would come of it, write nothing");
+}
+
+}  // namespace dryout::app
