@@ -1,15 +1,11 @@
-// dryout case new|list|show|export|import|undo|redo: the case store from the command line.
+// dryout case new|list|show|undo|redo: the case store from the command line.
 #include <CLI/CLI.hpp>
-#include <fstream>
 #include <iomanip>
 #include <ostream>
-#include <sstream>
 
 #include "app/commands.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
-#include "app/write_whole.h"
-#include "documents/parse.h"
 
 namespace dryout::app {
 namespace {
@@ -76,42 +72,6 @@ Exit list(const Invocation& invocation, const std::string& words) {
                                    : "No case has all of these words.\n");
   }
   return Exit::done;
-}
-
-Exit export_case(const Invocation& invocation, const std::string& name, const std::string& path) {
-  const auto opened = open_case(invocation.surroundings, name);
-  if (!opened) {
-    return refuse(invocation.terminal, opened.problems());
-  }
-  const auto text = opened->workshop->export_case(opened->number);
-  if (!text) {
-    return refuse(invocation.terminal, text.problems());
-  }
-  if (path.empty() || path == "-") {
-    invocation.terminal.out << *text;
-    return Exit::done;
-  }
-  const auto written = write_whole(path, *text);
-  return written ? Exit::done : refuse(invocation.terminal, written.problems());
-}
-
-Exit import_case(const Invocation& invocation, const std::string& path) {
-  const Terminal& terminal = invocation.terminal;
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  if (!stream) {
-    return refuse(terminal, {{"cannot be read", {path, 0, {}}, "", "a readable case file"}});
-  }
-  auto workshop = open_workshop(invocation.surroundings);
-  if (!workshop) {
-    return refuse(terminal, workshop.problems());
-  }
-  const auto number = (*workshop)->import_case(text.str(), path);
-  if (!number) {
-    return refuse(terminal, number.problems());
-  }
-  return show(terminal, (*workshop)->view(*number));
 }
 
 Exit start(const Invocation& invocation, const casework::TakeIn& intake) {
@@ -205,22 +165,7 @@ void add_case(Commands& commands) {
           [&shown](const Invocation& invocation) { return show_named(invocation, shown); }, parent)
       ->add_option("case", shown, "Case number or case file")
       ->required();
-  std::string& exported = commands.text();
-  std::string& target = commands.text();
-  CLI::App* out = commands.add(
-      "export", "Writes one case as a JSON file",
-      [&](const Invocation& invocation) { return export_case(invocation, exported, target); },
-      parent);
-  out->add_option("case", exported, "Case number")->required();
-  out->add_option("-o,--output", target, "File to write (standard output by default)");
-  std::string& imported = commands.text();
-  commands
-      .add(
-          "import", "Takes a case file into the store",
-          [&imported](const Invocation& invocation) { return import_case(invocation, imported); },
-          parent)
-      ->add_option("file", imported, "Case file")
-      ->required();
+  add_case_keeping(commands, parent);
   add_take_back(commands, parent);
   add_step(commands, parent, "undo", "Takes the last step back", &Workshop::undo);
   add_step(commands, parent, "redo", "Takes an undone step again", &Workshop::redo);

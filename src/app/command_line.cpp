@@ -20,6 +20,7 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_snapshot(commands, window);
   add_guide(commands);
   add_case(commands);
+  add_shop(commands);
   add_suspects(commands);
   add_next(commands);
   add_explain(commands);

@@ -59,8 +59,10 @@ void add_keep_limit(Commands& commands);
 void add_describe_set(Commands& commands);
 void add_lint(Commands& commands);
 void add_list(Commands& commands);
-void add_case(Commands& commands);  ///< case new, list, show, export, import, undo, redo
+void add_case(Commands& commands);  ///< case new, list, show, undo, redo, and what follows
+void add_case_keeping(Commands& commands, CLI::App* case_command);  ///< export ... restore
 void add_case_actions(Commands& commands, CLI::App* case_command);  ///< everything done to a case
+void add_shop(Commands& commands);
 void add_suspects(Commands& commands);
 void add_next(Commands& commands);
 void add_explain(Commands& commands);

@@ -10,6 +10,7 @@
 #include <system_error>
 
 #include "app/own_files.h"
+#include "app/shop_setting.h"
 #include "knowledge/load.h"
 
 namespace dryout::app {
@@ -126,12 +127,22 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop(const Surroundings& su
     }
     fs::permissions(folder, fs::perms::owner_all, error);
   }
-  return open_workshop_on(surroundings, surroundings.store);
+  auto workshop = open_workshop_on(surroundings, surroundings.store);
+  const auto history = shop_history_wanted(surroundings);
+  if (!history) {
+    return history.problems();
+  }
+  if (workshop && *history) {
+    if (const auto used = (*workshop)->use_shop_history(true); !used) {
+      return used.problems();
+    }
+  }
+  return workshop;
 }
 
 Result<quantities::Done> lay_out_demo(const Surroundings& surroundings,
                                       casework::Workshop& workshop) {
-  const auto cases = workshop.cases();
+  const auto cases = workshop.cases(1);
   if (!cases) {
     return cases.problems();
   }

@@ -1,0 +1,225 @@
+// dryout case export|import|backup|check|restore: cases between benches, and keeping them safe.
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <ostream>
+#include <sstream>
+
+#include "app/commands.h"
+#include "app/write_whole.h"
+#include "casework/case_exchange.h"
+
+namespace dryout::app {
+namespace {
+
+namespace fs = std::filesystem;
+using casework::ImportReport;
+using documents::Value;
+using quantities::Done;
+using quantities::Result;
+
+/// To a file, or to the terminal where none is named.
+Exit hand_out(const Terminal& terminal, const Result<std::string>& text, const std::string& path) {
+  if (!text) {
+    return refuse(terminal, text.problems());
+  }
+  if (path.empty() || path == "-") {
+    terminal.out << *text;
+    return Exit::done;
+  }
+  const auto written = write_whole(path, *text);
+  return written ? Exit::done : refuse(terminal, written.problems());
+}
+
+/// One file a case; those of the same case, exported again, take each other's place.
+Result<Done> export_into(const casework::Workshop& workshop, const std::string& folder) {
+  const auto cases = workshop.cases();
+  if (!cases) {
+    return cases.problems();
+  }
+  for (const casework::CaseSummary& each : *cases) {
+    const auto text = workshop.export_case(each.number);
+    if (!text) {
+      return text.problems();
+    }
+    const std::string name = "case-" + std::to_string(each.number) + ".json";
+    if (auto written = write_whole((fs::path(folder) / name).string(), *text); !written) {
+      return written;
+    }
+  }
+  return Done{};
+}
+
+Exit export_cases(const Invocation& invocation, const std::string& name, bool all,
+                  const std::string& path) {
+  const Terminal& terminal = invocation.terminal;
+  if (all == !name.empty()) {
+    return refuse(terminal, {{"say which case, or --all", {}, "", "one of the two"}});
+  }
+  if (!all) {
+    const auto opened = open_case(invocation.surroundings, name);
+    return opened ? hand_out(terminal, opened->workshop->export_case(opened->number), path)
+                  : refuse(terminal, opened.problems());
+  }
+  const auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(terminal, workshop.problems());
+  }
+  std::error_code error;
+  if (!fs::is_directory(path, error)) {
+    return hand_out(terminal, (*workshop)->export_all(), path);
+  }
+  const auto written = export_into(**workshop, path);
+  return written ? Exit::done : refuse(terminal, written.problems());
+}
+
+/// The file itself, or the .json files of a folder by name.
+std::vector<std::string> files_behind(const std::string& path) {
+  std::error_code error;
+  if (!fs::is_directory(path, error)) {
+    return {path};
+  }
+  std::vector<std::string> files;
+  for (const auto& entry : fs::directory_iterator(path, error)) {
+    if (entry.path().extension() == ".json") {
+      files.push_back(entry.path().string());
+    }
+  }
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
+Exit tell(const Terminal& terminal, const ImportReport& report) {
+  Value cases = Value::array();
+  for (const casework::ArrivedCase& each : report.cases) {
+    if (terminal.json) {
+      cases.append(Value::object({{"case", static_cast<double>(each.number)},
+                                  {"set_name", each.set_name},
+                                  {"arrival", casework::word_of(each.arrival)},
+                                  {"sentence", each.sentence}}));
+    } else {
+      terminal.out << each.set_name << ": " << each.sentence << ".\n";
+    }
+  }
+  if (terminal.json) {
+    return answer(terminal, Value::object({{"cases", cases}}));
+  }
+  const auto count = [&](casework::Arrival arrival) {
+    return std::count_if(report.cases.begin(), report.cases.end(),
+                         [&](const auto& each) { return each.arrival == arrival; });
+  };
+  terminal.out << count(casework::Arrival::added) << " new, " << count(casework::Arrival::extended)
+               << " gone on elsewhere, " << count(casework::Arrival::known) << " here already, "
+               << count(casework::Arrival::kept_both) << " in conflict and both kept.\n";
+  return Exit::done;
+}
+
+Exit import_cases(const Invocation& invocation, const std::string& path) {
+  const Terminal& terminal = invocation.terminal;
+  auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(terminal, workshop.problems());
+  }
+  ImportReport report;
+  for (const std::string& file : files_behind(path)) {
+    std::ifstream stream(file, std::ios::binary);
+    std::ostringstream text;
+    text << stream.rdbuf();
+    if (!stream) {
+      return refuse(terminal, {{"cannot be read", {file, 0, {}}, "", "a readable case file"}});
+    }
+    auto taken = (*workshop)->import_cases(text.str(), file);
+    if (!taken) {
+      return refuse(terminal, taken.problems());
+    }
+    report.cases.insert(report.cases.end(), taken->cases.begin(), taken->cases.end());
+  }
+  return tell(terminal, report);
+}
+
+Exit say(const Terminal& terminal, const char* key, const std::string& value,
+         const std::string& sentence) {
+  if (terminal.json) {
+    return answer(terminal, Value::object({{key, value}}));
+  }
+  terminal.out << sentence << '\n';
+  return Exit::done;
+}
+
+Exit backup(const Invocation& invocation, const std::string& path) {
+  const auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(invocation.terminal, workshop.problems());
+  }
+  const auto copied = (*workshop)->backup(path);
+  return copied ? say(invocation.terminal, "backup", path, "All cases are in " + path + ".")
+                : refuse(invocation.terminal, copied.problems());
+}
+
+Exit check(const Invocation& invocation, bool rebuild) {
+  const Terminal& terminal = invocation.terminal;
+  auto workshop = open_workshop(invocation.surroundings);
+  if (!workshop) {
+    return refuse(terminal, workshop.problems());
+  }
+  if (rebuild) {
+    if (const auto rebuilt = (*workshop)->rebuild_facts(); !rebuilt) {
+      return refuse(terminal, rebuilt.problems());
+    }
+  }
+  const auto sound = (*workshop)->check_integrity();
+  return sound ? say(terminal, "sound", invocation.surroundings.store, "The case store is sound.")
+               : refuse(terminal, sound.problems(), Exit::answer_is_no);
+}
+
+Exit restore(const Invocation& invocation, const std::string& path) {
+  const std::string& store = invocation.surroundings.store;
+  const auto kept = casework::Workshop::restore(path, store);
+  if (!kept) {
+    return refuse(invocation.terminal, kept.problems());
+  }
+  return say(invocation.terminal, "kept", *kept,
+             "The cases of " + path + " are back." +
+                 (kept->empty() ? "" : " What was there before is in " + *kept + "."));
+}
+
+}  // namespace
+
+void add_case_keeping(Commands& commands, CLI::App* parent) {
+  std::string& exported = commands.text();
+  std::string& target = commands.text();
+  bool& all = commands.flag();
+  CLI::App* out = commands.add(
+      "export", "Writes one case, or all of them, as a JSON file",
+      [&](const Invocation& invocation) { return export_cases(invocation, exported, all, target); },
+      parent);
+  out->add_option("case", exported, "Case number");
+  out->add_flag("--all", all, "Every case in the store");
+  out->add_option("-o,--output", target,
+                  "File to write, or with --all a folder (standard output by default)");
+  const auto add_one = [&](const char* name, const char* help, const char* what,
+                           Exit (*run)(const Invocation&, const std::string&)) {
+    std::string& path = commands.text();
+    commands
+        .add(
+            name, help,
+            [&path, run](const Invocation& invocation) { return run(invocation, path); }, parent)
+        ->add_option("file", path, what)
+        ->required();
+  };
+  add_one("import", "Takes cases from another bench, without making doubles",
+          "Case file, or a folder of them", import_cases);
+  add_one("backup", "Copies the whole store into one new file", "A name not yet in use", backup);
+  add_one("restore", "Puts a backup in the place of the store, and keeps what was there",
+          "File made by backup", restore);
+  bool& rebuild = commands.flag();
+  commands
+      .add(
+          "check", "Reads every page of the store and tells whether it is sound",
+          [&rebuild](const Invocation& invocation) { return check(invocation, rebuild); }, parent)
+      ->add_flag("--rebuild", rebuild,
+                 "Before that, works out anew what searches and statistics go by");
+}
+
+}  // namespace dryout::app
