@@ -18,6 +18,7 @@ struct Asked {
   int& seed;
   double& odds_factor;
   double& misread;
+  bool& persist;
 };
 
 void print_heading(std::ostream& out) {
@@ -54,6 +55,7 @@ planning::SimulationSettings settings_of(const Asked& asked) {
   settings.seed = static_cast<std::uint64_t>(asked.seed);
   settings.odds_factor = asked.odds_factor;
   settings.misread = asked.misread;
+  settings.persist = asked.persist;
   return settings;
 }
 
@@ -92,7 +94,8 @@ Exit simulate(const Invocation& invocation, const Asked& asked) {
 
 void add_simulate(Commands& commands) {
   const Asked asked{commands.text(),    commands.text(),    commands.number(100),
-                    commands.number(1), commands.real(1.0), commands.real(0.0)};
+                    commands.number(1), commands.real(1.0), commands.real(0.0),
+                    commands.flag()};
   CLI::App* command = commands.add(
       "simulate", "Plays hidden faults against ways of working: minutes, needless repairs, misses",
       [asked](const Invocation& invocation) { return simulate(invocation, asked); });
@@ -108,6 +111,7 @@ void add_simulate(Commands& commands) {
       ->check(CLI::Range(1.0, 100.0));
   command->add_option("--misread", asked.misread, "Chance that an outcome is noted wrongly")
       ->check(CLI::Range(0.0, 0.5));
+  command->add_flag("--persist", asked.persist, "Nobody gives up while anything is left to mend");
 }
 
 }  // namespace dryout::app

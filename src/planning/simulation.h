@@ -54,6 +54,9 @@ struct SimulationSettings {
   double odds_factor = 1.0;  ///< how far the world differs from the model (hidden_set.h); >= 1
   double misread = 0.0;      ///< P(the technician notes a check's outcome wrongly)
   double convinced = 0.95;   ///< mends without further checks at this blame
+  /// Whoever mends by belief goes on while anything is left to mend, even where giving up would
+  /// cost less; misses are then those of replacing everything.
+  bool persist = false;
   quantities::Second proof = quantities::minutes(5.0);  ///< one proof run after mending
   std::vector<std::size_t> symptoms;  ///< findings that are looked at when the set comes in
   std::vector<std::size_t> replaced;  ///< remedies of replace_all; empty: all

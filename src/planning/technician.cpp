@@ -189,6 +189,9 @@ Technician::Step Technician::mend_next(const Foresight& foresight) const {
   std::optional<std::size_t> remedy;
   if (habit_ != Habit::probability_first && habit_ != Habit::replace_all) {
     remedy = RemedyOrder(bench_).course(all, bench_.open).first;
+    if (!remedy && settings_->persist) {
+      remedy = persisting(all);
+    }
   } else {
     double most = 0.0;
     for (std::size_t r = 0; r < bench_.remedies.size(); ++r) {
@@ -199,6 +202,14 @@ Technician::Step Technician::mend_next(const Foresight& foresight) const {
     }
   }
   return remedy ? mending(foresight, *remedy) : Step{};
+}
+
+/// Where giving up would cost less: the next remedy all the same, while there is one.
+std::optional<std::size_t> Technician::persisting(const std::vector<double>& blame) const {
+  Bench stubborn = bench_;
+  stubborn.give_up = quantities::hours(1e6);
+  const auto first = RemedyOrder(stubborn).course(blame, stubborn.open).first;
+  return first || bench_.remedies.empty() ? first : std::optional<std::size_t>(0);
 }
 
 Technician::Step Technician::mending(const Foresight& foresight, std::size_t remedy) const {

@@ -51,6 +51,7 @@ class Technician {
   [[nodiscard]] std::optional<Step> most_informative(const diagnosis::Foresight& foresight) const;
   [[nodiscard]] Step by_leading_problem(const diagnosis::Foresight& foresight) const;
   [[nodiscard]] Step mend_next(const diagnosis::Foresight& foresight) const;
+  [[nodiscard]] std::optional<std::size_t> persisting(const std::vector<double>& blame) const;
   [[nodiscard]] Step mending(const diagnosis::Foresight& foresight, std::size_t remedy) const;
 
   void make_check(std::size_t check);

@@ -143,6 +143,18 @@ TEST(Simulate, EveryHabitEndsEveryJobOfASimpleSet) {
   }
 }
 
+TEST(Simulate, WhoPersistsMissesNoMoreThanWhoReplacesEverything) {
+  InventedSet set = SetInventor(11).invent(4, 3);
+  set.bench.give_up = minutes(20.0);  // so cheap that ours gives up early
+  SimulationSettings settings{.jobs = 40, .symptoms = symptoms_of(set), .replaced = {}};
+  const double all = simulate(set.network, set.bench, Habit::replace_all, settings)->misses;
+  const double early = simulate(set.network, set.bench, Habit::ours, settings)->misses;
+  settings.persist = true;
+  const double late = simulate(set.network, set.bench, Habit::ours, settings)->misses;
+  EXPECT_GT(early, all);
+  EXPECT_NEAR(late, all, 1e-12);
+}
+
 TEST(Simulate, IsReproducibleFromItsSeed) {
   const InventedSet set = SetInventor(4).invent(4, 3);
   SimulationSettings settings{.jobs = 50, .symptoms = symptoms_of(set), .replaced = {}};
