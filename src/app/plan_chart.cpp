@@ -18,10 +18,17 @@ constexpr double column = 68.0;  ///< from box to box, left to right
 constexpr double row = 16.0;     ///< from end to end, downwards
 constexpr double margin = 8.0;
 constexpr double head = 16.0;  ///< above the chart
-constexpr double foot = 12.0;  ///< below
-constexpr double line = 3.6;   ///< from line to line of text
-constexpr std::size_t letters = 30;
-constexpr std::size_t lines_most = 3;
+constexpr double foot = 14.0;  ///< below
+constexpr double width_least = 200.0;
+constexpr double line = 3.6;  ///< from line to line of text
+
+/// How much text goes into a place.
+struct Room {
+  std::size_t letters = 0;  ///< in a line
+  std::size_t lines = 0;
+};
+constexpr Room in_box{26, 3};
+constexpr Room in_foot{125, 2};
 
 constexpr std::string_view caution =
     "Before each check read its cautions (dryout next): discharge and measure, mains off where "
@@ -59,13 +66,13 @@ std::size_t length_of(std::string_view text) {
 }
 
 /// Lines of whole words; what does not fit any more is left to an ellipsis.
-std::vector<std::string> wrapped(const std::string& text) {
+std::vector<std::string> wrapped(const std::string& text, Room room) {
   std::vector<std::string> lines;
   std::istringstream words(text);
   for (std::string word; words >> word;) {
-    if (!lines.empty() && length_of(lines.back()) + 1 + length_of(word) <= letters) {
+    if (!lines.empty() && length_of(lines.back()) + 1 + length_of(word) <= room.letters) {
       lines.back() += ' ' + word;
-    } else if (lines.size() < lines_most) {
+    } else if (lines.size() < room.lines) {
       lines.push_back(word);
     } else {
       lines.back() += "\u2026";
@@ -84,9 +91,8 @@ class Chart {
   std::string draw(const PlanStep& first, const std::string& heading) {
     body_ << std::fixed;
     body_.precision(1);
-    const double left = margin;
-    place(first, left);
-    const double width = margin + right_;
+    place(first, margin);
+    const double width = std::max(margin + right_, width_least);
     const double height = head + static_cast<double>(ends_) * row + foot;
     std::ostringstream out;
     out << "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"" << width
@@ -94,8 +100,14 @@ class Chart {
         << "\" font-family=\"sans-serif\" font-size=\"3\">\n<title>" << escaped(heading)
         << "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n<text x=\"" << margin
         << "\" y=\"9\" font-size=\"5\">" << escaped(heading) << "</text>\n"
-        << body_.str() << "<text x=\"" << margin << "\" y=\"" << height - 4.0
-        << "\" font-size=\"2.6\">" << escaped(caution) << "</text>\n</svg>\n";
+        << body_.str();
+    double y = height - foot + 5.0;
+    for (const std::string& words : wrapped(std::string(caution), in_foot)) {
+      out << "<text x=\"" << margin << "\" y=\"" << y << "\" font-size=\"2.6\">" << escaped(words)
+          << "</text>\n";
+      y += line;
+    }
+    out << "</svg>\n";
     return out.str();
   }
 
@@ -126,7 +138,7 @@ class Chart {
           << box_width << "\" height=\"" << box_height << "\" rx=\"" << (step.leaf ? 6.0 : 0.8)
           << "\" fill=\"" << (step.leaf ? "#eeeeee" : "white")
           << "\" stroke=\"black\" stroke-width=\"0.3\"/>\n";
-    const std::vector<std::string> lines = wrapped(text);
+    const std::vector<std::string> lines = wrapped(text, in_box);
     double y = middle - 0.5 * line * static_cast<double>(lines.size()) + 2.8;
     for (const std::string& words : lines) {
       body_ << "<text x=\"" << left + box_width / 2 << "\" y=\"" << y
