@@ -24,6 +24,9 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_suspects(commands);
   add_next(commands);
   add_explain(commands);
+  add_decide(commands);
+  add_parts(commands);
+  add_report(commands);
   add_reading(commands);
   add_marking(commands);
   add_keep_limit(commands);

@@ -67,6 +67,9 @@ void add_suspects(Commands& commands);
 void add_next(Commands& commands);
 void add_explain(Commands& commands);
 void add_guide(Commands& commands);
+void add_decide(Commands& commands);
+void add_parts(Commands& commands);
+void add_report(Commands& commands);
 void add_self_description(Commands& commands);  ///< manual, completion
 
 }  // namespace dryout::app

@@ -76,8 +76,12 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
   if (!readings) {
     return readings.problems();
   }
-  auto workshop =
-      casework::Workshop::open(store, std::move(*knowledge), seconds_now, std::move(*readings));
+  auto mending = casework::load_mending_knowledge(surroundings.knowledge);
+  if (!mending) {
+    return mending.problems();
+  }
+  auto workshop = casework::Workshop::open(store, std::move(*knowledge), seconds_now,
+                                           std::move(*readings), std::move(*mending));
   if (workshop) {
     (*workshop)->give_files(own_files(surroundings.own_knowledge));
   }

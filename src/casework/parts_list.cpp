@@ -47,8 +47,9 @@ std::string life_text(double hours) { return std::to_string(std::lround(hours)) 
 
 std::string part_text(const CaseInHand& hand, const Substitute& part) {
   const auto* technology = knowledge::find(hand.ground.knowledge->technologies, part.technology);
-  std::string text = part.capacitance > quantities::Farad(0) ? quantities::format(part.capacitance)
-                                                             : "value as the old part";
+  std::string text = part.capacitance > quantities::Farad(0)
+                         ? decision::buyers_value(part.capacitance)
+                         : "value as the old part";
   text += part.rated > quantities::Volt(0) ? ' ' + quantities::format(part.rated)
                                            : ", volts as the old part";
   text += part.temperature_min ? ' ' + quantities::format(*part.temperature_min) : "";

@@ -90,8 +90,14 @@ bool ProofWriter::has_hazard(std::string_view id) const {
 
 bool ProofWriter::behind_mains() const {
   const auto& rails = equipment_.rails;
-  return has_hazard("mains") || std::any_of(rails.begin(), rails.end(),
-                                            [](const Rail& rail) { return rail.kind == "mains"; });
+  const auto& hazards = equipment_.hazards;
+  return std::any_of(hazards.begin(), hazards.end(),
+                     [&](const std::string& id) {
+                       const auto* caution = knowledge::find(hand_.ground.knowledge->cautions, id);
+                       return caution != nullptr && caution->danger == "mains";
+                     }) ||
+         std::any_of(rails.begin(), rails.end(),
+                     [](const Rail& rail) { return rail.kind == "mains"; });
 }
 
 /// A touched capacitor stands on the rail, or in the block that makes it.

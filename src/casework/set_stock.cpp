@@ -86,7 +86,7 @@ void let_leader_stand_in(const CaseInHand& hand, WeighedSet& set) {
       std::max_element(set.items.begin(), set.items.end(),
                        [&](std::size_t a, std::size_t b) { return suspicion[a] < suspicion[b]; });
   if (leader == set.items.end() || suspicion[*leader] < stands_in_from) {
-    set.notices.push_back("No capacitor is under enough suspicion to be weighed by itself.");
+    set.notices.emplace_back("No capacitor is under enough suspicion to be weighed by itself.");
     return;
   }
   PartStock& part = set.stock.parts[static_cast<std::size_t>(leader - set.items.begin())];
@@ -124,6 +124,7 @@ std::vector<decision::AccessStep> shut_access(const CaseInHand& hand) {
     }
   }
   std::vector<decision::AccessStep> list;
+  list.reserve(steps.size());
   for (auto& [index, step] : steps) {
     list.push_back(std::move(step));
   }

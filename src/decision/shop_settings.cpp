@@ -49,8 +49,13 @@ Figure read_figure(const Reader& root, std::string_view key, const Range& range)
 }
 
 void read_factors(const Reader& root, std::string_view key, std::map<std::string, double>& known) {
-  root.object(key).for_each_member([&](const std::string& name, const Reader& factor) {
-    known[name] = factor.as_number(documents::positive);
+  const Reader factors = root.object(key);
+  (void)factors.text("because");
+  (void)factors.text("source");
+  factors.for_each_member([&](const std::string& name, const Reader& factor) {
+    if (name != "because" && name != "source") {
+      known[name] = factor.as_number(documents::positive);
+    }
   });
 }
 
@@ -58,11 +63,26 @@ void read_factors(const Reader& root, std::string_view key, std::map<std::string
 Result<ShopSettings> read(const documents::Document& document, ShopSettings shop, bool complete) {
   Problems problems;
   const Reader root(document, problems);
-  root.accept_only({"schema", "currency", "labour_per_hour", "minutes_per_part", "part_price",
-                    "pad_damage_per_part", "pad_damage_cost", "own_error_per_part",
-                    "come_back_cost", "seep_damage_cost", "set_value", "latent_shows", "wear_shape",
-                    "wear_scale_years", "sampling_sound_share", "sampling_gone_share",
-                    "sampling_false_recap", "sampling_false_clear", "warmth_life", "level_life"});
+  root.accept_only({"schema",
+                    "currency",
+                    "labour_per_hour",
+                    "minutes_per_part",
+                    "part_price",
+                    "pad_damage_per_part",
+                    "pad_damage_cost",
+                    "own_error_per_part",
+                    "come_back_cost",
+                    "seep_damage_cost",
+                    "set_value",
+                    "latent_shows",
+                    "wear_shape",
+                    "wear_scale_years",
+                    "sampling_sound_share",
+                    "sampling_gone_share",
+                    "sampling_false_recap",
+                    "sampling_false_clear",
+                    "warmth_life",
+                    "level_life"});
   (void)root.whole_number("schema", {.min = 1, .max = 1});
   if (complete || root.has("currency")) {
     shop.currency = root.text("currency");

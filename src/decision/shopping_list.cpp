@@ -1,6 +1,8 @@
 #include "decision/shopping_list.h"
 
 #include <algorithm>
+#include <cmath>
+#include <sstream>
 
 #include "quantities/engineering_notation.h"
 
@@ -24,7 +26,7 @@ std::string joined(const std::vector<std::string>& texts) {
 }
 
 std::string value_text(const Substitute& part) {
-  return part.capacitance > quantities::Farad(0) ? quantities::format(part.capacitance)
+  return part.capacitance > quantities::Farad(0) ? buyers_value(part.capacitance)
                                                  : "read off the part";
 }
 
@@ -33,6 +35,21 @@ std::string volts_text(const Substitute& part) {
 }
 
 }  // namespace
+
+std::string buyers_value(quantities::Farad capacitance) {
+  constexpr double millifarad = 1e-3;
+  constexpr double backup_cell = 0.1;
+  const double farads = capacitance.si();
+  if (farads < millifarad) {
+    return quantities::format(capacitance);
+  }
+  if (farads >= backup_cell) {
+    std::ostringstream text;
+    text << farads << " F";
+    return text.str();
+  }
+  return std::to_string(std::lround(farads * 1e6)) + " µF";
+}
 
 std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
                                         const SubstitutionRules& rules) {

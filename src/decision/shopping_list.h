@@ -16,6 +16,9 @@ struct ShoppingLine {
   std::vector<std::string> for_parts;  ///< "C12 on the supply board"
 };
 
+/// "10000 µF", never "10 mF": that sign has meant microfarads on parts of this age.
+[[nodiscard]] std::string buyers_value(quantities::Farad capacitance);
+
 /// Lines that ask for the same part become one; one spare for every five, at least one.
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
                                                       const SubstitutionRules& rules);

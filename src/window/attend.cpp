@@ -20,6 +20,7 @@ void show(Desk& desk, Result<CaseView> view) {
     return;
   }
   desk.open_case = std::move(view).value();
+  desk.mending.reset();
   desk.word.clear();
 }
 
@@ -38,6 +39,7 @@ void open(Desk& desk, Result<CaseView> view) {
   desk.map = {};
   desk.readings = {};
   desk.log = {};
+  desk.mending.reset();
   desk.open_case = std::move(view).value();
   desk.word.clear();
   const std::vector<casework::SymptomView>& symptoms = desk.open_case->symptoms;
@@ -168,7 +170,23 @@ std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk, CommandQ
       left.push_back(std::move(wish));
     }
   }
+  weigh_mending(workshop, desk);
   return left;
+}
+
+void weigh_mending(casework::Workshop& workshop, Desk& desk) {
+  const bool shown = desk.station == Station::mend || desk.station == Station::hand_over;
+  const double years = desk.mend.horizon_years;
+  if (!desk.open_case || !shown || (desk.mending && desk.mending->horizon_years == years)) {
+    return;
+  }
+  auto mending = workshop.mending(desk.open_case->number, years);
+  if (!mending) {
+    desk.mending.reset();
+    refuse(desk, mending.problems());
+    return;
+  }
+  desk.mending = std::move(mending).value();
 }
 
 void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
@@ -195,6 +213,8 @@ void look_again(casework::Workshop& workshop, Desk& desk) {
     Result<CaseView> view = workshop.view(desk.open_case->number);
     if (view) {
       desk.open_case = std::move(view).value();
+      desk.mending.reset();
+      weigh_mending(workshop, desk);
     }
   }
 }

@@ -17,6 +17,9 @@ namespace dryout::window {
 [[nodiscard]] std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk,
                                             CommandQueue& queue);
 
+/// Has the open case's mending weighed where the page in sight shows it and it is not at hand.
+void weigh_mending(casework::Workshop& workshop, Desk& desk);
+
 /// A file dropped on the window is a parts list: the page for it opens and looks at it.
 void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue);
 

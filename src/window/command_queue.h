@@ -49,6 +49,10 @@ struct ShowSuspect {
 struct ShowCheck {
   std::string check, place;
 };  ///< "" = the best one
+/// How long the owner wants the set to last.
+struct ChangeHorizon {
+  double years = 0.0;
+};
 struct ToggleFar {};
 struct ToggleHelp {};
 struct ToggleTheme {};
@@ -67,9 +71,10 @@ struct KeepPartsList {
   casework::OwnSetWish wish;
 };
 
-using Intention = std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo,
-                               ShowSuspect, ShowCheck, ToggleFar, ToggleHelp, ToggleTheme,
-                               ChangeScale, CopyText, SavePicture, LookAtPartsList, KeepPartsList>;
+using Intention =
+    std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo, ShowSuspect,
+                 ShowCheck, ChangeHorizon, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale,
+                 CopyText, SavePicture, LookAtPartsList, KeepPartsList>;
 
 class CommandQueue {
  public:

@@ -107,6 +107,7 @@ void draw_lead(Sheet& sheet, const casework::CaseView& view) {
 
 void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
   const casework::CaseView& view = *desk.open_case;
+  const casework::MendingView* mending = desk.mending ? &*desk.mending : nullptr;
   switch (desk.station) {
     case Station::take_in:
       return draw_intake(sheet, view, desk.catalogue, desk.intake, queue);
@@ -121,9 +122,9 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
       }
       return;
     case Station::mend:
-      return draw_mend(sheet, view, desk.mend, queue);
+      return draw_mend(sheet, view, mending, desk.mend, queue);
     case Station::hand_over:
-      return draw_hand_over(sheet, view, desk.hand_over, queue);
+      return draw_hand_over(sheet, view, mending, desk.hand_over, queue);
     case Station::map:
       return draw_map(sheet, view, desk.map, queue);
     case Station::readings:

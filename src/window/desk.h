@@ -10,6 +10,7 @@
 #include "casework/workshop.h"
 #include "window/cases_view.h"
 #include "window/command_queue.h"
+#include "window/hand_over_view.h"
 #include "window/intake_view.h"
 #include "window/library_view.h"
 #include "window/log_view.h"
@@ -35,6 +36,7 @@ struct Desk {
   casework::Catalogue catalogue;
   std::vector<casework::CaseSummary> cases;
   std::optional<casework::CaseView> open_case;
+  std::optional<casework::MendingView> mending;  ///< of it, where a page shows it
 
   CasesState cases_state;
   IntakeState new_case, intake;

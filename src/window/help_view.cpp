@@ -37,6 +37,7 @@ constexpr KeyLine at_the_probe[] = {
     {"W", "show the figures behind the choice"},
 };
 constexpr KeyLine elsewhere[] = {
+    {"G, B, L", "on the proof: in order, not in order, left out"},
     {"N", "on the shelf: a set comes in; on Readings: add one"},
     {"Y, N, U", "on a symptom: it does, it does not, can't be told"},
     {"P", "on Symptoms: on to probing"},

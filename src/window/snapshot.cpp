@@ -26,6 +26,7 @@ Result<Done> snapshot(casework::Workshop& workshop, const SnapshotOptions& optio
   if (!turned) {
     return turned;
   }
+  weigh_mending(workshop, desk);
   return draw_png(desk, options.width, options.height, options.path);
 }
 

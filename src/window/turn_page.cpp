@@ -32,6 +32,10 @@ struct Turn {
     desk.station = Station::probe;
     return true;
   }
+  bool operator()(const ChangeHorizon& wish) const {
+    desk.mend.horizon_years = wish.years;
+    return true;
+  }
   bool operator()(const ToggleFar& /*wish*/) const {
     desk.far = desk.open_case && !desk.far;
     return true;

@@ -35,6 +35,7 @@ inline std::vector<Command> every_command() {
           JudgeSuspect{"part:C12", JudgeSuspect::Verdict::at_fault},
           RecordRepair{"part:C12", "replaced", "4700 µF 63 V"},
           RetestSymptom{"hums", false},
+          RecordProof{"rail-volts@raw", Proved::passed, "37.6 V, steady"},
           AddNote{"Feet are missing.\nOwner knows."},
           CloseCase{"part:C12", "Dried reservoir"},
           ReopenCase{"hums again"}};

@@ -187,7 +187,7 @@ TEST(ShopSettings, AShopsOwnFileSaysOnlyWhatIsDifferent) {
   const auto below = load_shop_settings({DRYOUT_SOURCE_DIR});
   const auto own = documents::parse(R"({"schema": 1, "currency": "CHF",
     "labour_per_hour": {"value": 95, "because": "Our rate.", "source": "own"},
-    "warmth_life": {"hot": 0.4}})",
+    "warmth_life": {"hot": 0.4, "because": "Our shelf.", "source": "own"}})",
                                     "own.json");
   const auto settings = read_shop_settings(*own, *below);
   ASSERT_TRUE(settings.ok()) << quantities::describe(settings.problems());

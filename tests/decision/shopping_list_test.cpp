@@ -67,6 +67,12 @@ TEST(ShoppingList, MergesWhatIsTheSamePart) {
   EXPECT_EQ(lines[1].for_parts.size(), 2U);
 }
 
+TEST(ShoppingList, SpeaksOfMicrofaradsWhereMillifaradsWouldBeMisread) {
+  EXPECT_EQ(buyers_value(quantities::microfarads(10'000)), "10000 µF");
+  EXPECT_EQ(buyers_value(quantities::microfarads(47)), "47 µF");
+  EXPECT_EQ(buyers_value(quantities::Farad(0.1)), "0.1 F");
+}
+
 TEST(ShoppingList, CsvCannotSmuggleAFormula) {
   // RFC 4180 for quoting; a leading = + - @ is what spreadsheets take for a formula.
   EXPECT_EQ(csv_field("=1+1"), "'=1+1");

@@ -54,8 +54,9 @@ TEST(Window, HasAPlaceForEveryCommand) {
         {"probe/good", "probe/decline", "probe/reconsider/thermal/reservoirs"});
   press(walk, dangerous_case(), Station::probe, {"probe/acknowledge"});
   press(walk, sample_case(), Station::suspects, {"judge/cleared"});
-  press(walk, sample_case(), Station::mend,
-        {"mend/item/group:reservoirs", "mend/note", "retest/hum/gone"});
+  press(walk, sample_case(), Station::mend, {"mend/item/group:reservoirs", "mend/note"});
+  press(walk, sample_case(), Station::hand_over, {"proof/good"});
+  press(walk, sample_case(), Station::hand_over, {"proof/retest@hum", "proof/good"});
   press(walk, sample_case(), Station::hand_over, {"close/close"});
   press(walk, closed_case(), Station::hand_over, {"close/reopen"});
   walk.at(sample_case(), Station::probe, [](Driver& bench) {

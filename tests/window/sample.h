@@ -23,6 +23,9 @@ namespace dryout::window {
 [[nodiscard]] casework::CaseView large_case(int readings);
 [[nodiscard]] casework::CaseView closed_case();
 
+/// What could be made of that case in mending: five ways, a list, a proof half done.
+[[nodiscard]] casework::MendingView sample_mending();
+
 /// A desk with the catalogue, the shelf and this case on it.
 [[nodiscard]] Desk desk_with(casework::CaseView view);
 

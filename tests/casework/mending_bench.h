@@ -1,0 +1,30 @@
+// The invented lantern with a second board of its own electrolytics, some of which seep, and the
+// shop's figures as shipped: a set in which every way of mending is another one.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "casework/invented_bench.h"
+#include "casework/mending_view.h"
+
+namespace dryout::casework::tests {
+
+/// Groups: reservoirs (2) and smoothing (4) of one cohort, on the main board; tone (6) and film
+/// coupling (3) on the front board, behind ten minutes of work. `seeps`: P(seeped) of a spent part.
+[[nodiscard]] knowledge::KnowledgeBase two_board_knowledge(double seeps = 0.05);
+
+/// A workshop on it, with the shipped figures and rules of substitution.
+[[nodiscard]] std::unique_ptr<Workshop> mending_workshop(
+    knowledge::KnowledgeBase knowledge = two_board_knowledge());
+
+[[nodiscard]] MendingView mending_ok(const Workshop& workshop, std::int64_t number,
+                                     double years = 5.0);
+[[nodiscard]] const OptionView& option_of(const MendingView& mending, const std::string& scope);
+[[nodiscard]] bool has_step(const MendingView& mending, const std::string& id);
+[[nodiscard]] const ProofStep& step_of(const MendingView& mending, const std::string& id);
+
+/// An ESR reading of a part with a leg lifted, against a data sheet's limit of 0.2 ohm.
+[[nodiscard]] RecordReading lifted_esr(const std::string& item, double ohms);
+
+}  // namespace dryout::casework::tests
