@@ -19,6 +19,7 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_window(commands, window);
   add_snapshot(commands, window);
   add_guide(commands);
+  add_practice(commands);
   add_case(commands);
   add_shop(commands);
   add_suspects(commands);

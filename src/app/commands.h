@@ -70,6 +70,7 @@ void add_guide(Commands& commands);
 void add_decide(Commands& commands);
 void add_parts(Commands& commands);
 void add_report(Commands& commands);
+void add_practice(Commands& commands);
 void add_self_description(Commands& commands);  ///< manual, completion
 
 }  // namespace dryout::app

@@ -300,6 +300,19 @@ Result<planning::SimulationReport> Workshop::simulate(
   return play_equipment(inside_->grounds, equipment, inside_->clock(), habit, settings);
 }
 
+Result<DrawnSet> Workshop::draw_set(const std::string& equipment, std::uint64_t seed) const {
+  CaseState state;
+  state.opened_at = inside_->clock();
+  state.intake.equipment = equipment;
+  const auto ground = inside_->grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  CaseEvidence evidence = evidence_of(**ground, state);
+  CaseBench bench = bench_of(**ground, state, evidence);
+  return DrawnSet::draw(**ground, std::move(evidence.network), std::move(bench.bench), seed);
+}
+
 ShopMemory Workshop::shop() const {
   return {inside_->store, inside_->knowledge, inside_->reading_knowledge,
           inside_->history.has_value()};

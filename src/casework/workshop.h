@@ -13,6 +13,7 @@
 #include "casework/case_view.h"
 #include "casework/catalogue.h"
 #include "casework/command.h"
+#include "casework/drawn_set.h"
 #include "casework/mending_knowledge.h"
 #include "casework/mending_view.h"
 #include "casework/own_set.h"
@@ -97,6 +98,9 @@ class Workshop {
       const std::string& equipment, planning::Habit habit,
       const planning::SimulationSettings& settings) const;
 
+  /// A set of one kind of equipment with hidden faults, for practice (practice.h).
+  [[nodiscard]] quantities::Result<DrawnSet> draw_set(const std::string& equipment,
+                                                      std::uint64_t seed) const;
   /// What all cases together say (shop_memory.h). Good for as long as the workshop.
   [[nodiscard]] ShopMemory shop() const;
   /// Lets closed cases into the figures, or keeps them out (shop_history.h): off until the

@@ -115,6 +115,18 @@ TEST(SimulateCommand, TheSameSeedPlaysTheSameSets) {
   EXPECT_TRUE(first == home.json(play));
 }
 
+TEST(PracticeCommand, DrawsTheSameSetForASeedAndTellsTheAdvisedWay) {
+  const Home home;
+  const auto told = home.json({"practice", "--equipment", "loudspeaker-system", "--seed", "2"});
+  EXPECT_FALSE(at(told, {"faults"}).array_elements()->empty());
+  EXPECT_GT(number_at(told, {"advised", "seconds"}), 0.0);
+  EXPECT_FALSE(at(told, {"advised", "steps"}).array_elements()->empty());
+  const auto given_up =
+      home.run({"practice", "--equipment", "loudspeaker-system", "--seed", "2"}, "q\n");
+  EXPECT_EQ(given_up.exit, 0);
+  EXPECT_NE(given_up.out.find("What was wrong"), std::string::npos);
+}
+
 TEST(CaseCommands, ADeclinedCheckIsNoLongerProposed) {
   const Home home;
   ASSERT_EQ(take_in(home).exit, 0);
