@@ -71,6 +71,13 @@ Result<Done> copy_bytes(const std::string& from, const std::string& to) {
   return Done{};
 }
 
+Problem damaged(const std::string& backup, const std::string& found) {
+  return {"the backup is damaged, perhaps cut short",
+          {backup, 0, {}},
+          found,
+          "another backup; nothing was changed"};
+}
+
 /// Refuses a copy that is damaged, of a newer version, or no store; in the name of the original.
 Result<std::unique_ptr<Database>> open_sound(const std::string& copy, const std::string& original) {
   auto database = Database::open(copy);
@@ -78,7 +85,9 @@ Result<std::unique_ptr<Database>> open_sound(const std::string& copy, const std:
     return with_file(database.problems().front(), original);
   }
   if (const auto known = recognise(**database); !known) {
-    return with_file(known.problems().front(), original);
+    const bool torn = (sqlite3_errcode((*database)->handle()) & 0xff) == SQLITE_CORRUPT;
+    return torn ? damaged(original, known.problems().front().found)
+                : with_file(known.problems().front(), original);
   }
   const auto version = (*database)->number("PRAGMA user_version");
   if (!version || *version == 0) {
@@ -90,10 +99,7 @@ Result<std::unique_ptr<Database>> open_sound(const std::string& copy, const std:
   auto check = Statement::prepare(**database, "PRAGMA integrity_check(1)");
   const auto row = check ? check->step() : Result<bool>(check.problems());
   if (!row || !*row || check->text(0) != "ok") {
-    return Problem{"the backup is damaged, perhaps cut short",
-                   {original, 0, {}},
-                   row ? check->text(0) : row.problems().front().found,
-                   "another backup; nothing was changed"};
+    return damaged(original, row ? check->text(0) : row.problems().front().found);
   }
   return database;
 }

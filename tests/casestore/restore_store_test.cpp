@@ -121,6 +121,14 @@ TEST_F(RestoreStore, EveryTruncationIsRefusedAndChangesNothing) {
   expect_untouched();
 }
 
+TEST_F(RestoreStore, ABackupCutInHalfIsCalledDamaged) {
+  const std::string whole = read_file(backup_);
+  for (const std::size_t half : {whole.size() / 2, whole.size() - 5'000}) {
+    write_file(backup_, whole.substr(0, half));
+    EXPECT_THAT(complaint(), HasSubstr("the backup is damaged, perhaps cut short")) << half;
+  }
+}
+
 TEST_F(RestoreStore, ANewerBackupIsRefused) {
   {
     const auto database = Database::open(backup_);
