@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 
 #include "casework/wording.h"
 #include "report/compare_readings.h"
@@ -75,6 +76,23 @@ std::string years(double count) {
   return std::to_string(whole) + (whole == 1 ? " year" : " years");
 }
 
+/// What a way of mending replaces, for somebody who pays for it.
+std::string scope_words(const OptionView& option) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> told{{
+      {"nothing", "Nothing"},
+      {"convicted-part", "Only what is held to be bad"},
+      {"cohort", "That, and its like of the same make and age"},
+      {"board", "Everything on its board that wears out"},
+      {"all-electrolytics", "Everything in the set that wears out"},
+  }};
+  for (const auto& [scope, words] : told) {
+    if (scope == option.scope) {
+      return std::string(words);
+    }
+  }
+  return option.title;
+}
+
 /// What an owner should know of one hazard without opening anything; "" where it only concerns
 /// hands inside.
 std::string_view told_to_owner(std::string_view hazard) {
@@ -142,11 +160,14 @@ void add_proposal(Blocks& blocks, const OwnerCase& of) {
     return;
   }
   blocks.emplace_back(Heading{"What could be done"});
-  if (!mending.sentence.empty()) {
-    blocks.emplace_back(Paragraph{mending.sentence});
-  }
+  blocks.emplace_back(Paragraph{
+      "By the workshop's own figures, counted over " + years(mending.horizon_years) +
+      ", it costs least to replace: " + mid_sentence(scope_words(mending.options.front())) + '.'});
   if (!mending.reasons.empty()) {
-    blocks.emplace_back(Points{mending.reasons});
+    Points reasons;
+    std::transform(mending.reasons.begin(), mending.reasons.end(),
+                   std::back_inserter(reasons.sentences), as_sentence);
+    blocks.emplace_back(reasons);
   }
   const std::string horizon = years(mending.horizon_years);
   Table table{{{"What would be replaced"},
@@ -157,9 +178,10 @@ void add_proposal(Blocks& blocks, const OwnerCase& of) {
               {}};
   for (const OptionView& option : mending.options) {
     if (table.rows.size() < options_max) {
-      table.rows.push_back(
-          {option.title, std::to_string(option.parts), money(mending.currency, option.cost_now),
-           percent(option.come_back.value()), money(mending.currency, option.expected_cost)});
+      table.rows.push_back({scope_words(option), std::to_string(option.parts),
+                            money(mending.currency, option.cost_now),
+                            percent(option.come_back.value()),
+                            money(mending.currency, option.expected_cost)});
     }
   }
   blocks.emplace_back(table);
@@ -196,10 +218,12 @@ void add_left(Blocks& blocks, const OwnerCase& of) {
   if (of.stage == Stage::in_work) {
     return;
   }
-  std::vector<std::string> left = of.mending.left;
+  // Before anything is mended, casework says what the repair advised would leave.
+  std::vector<std::string> left =
+      fitted_of(of).empty() ? std::vector<std::string>{} : of.mending.left;
+  const bool told = !left.empty();
   for (const SuspectView& suspect : of.view.suspects) {
-    if (of.mending.left.empty() && suspect.mended.empty() &&
-        suspect.unsound.value() >= worth_telling) {
+    if (!told && suspect.mended.empty() && suspect.unsound.value() >= worth_telling) {
       left.push_back(as_sentence(suspect.title + ": left as it is; " +
                                  percent(suspect.unsound.value()) +
                                  " likely to be worn or faulty"));

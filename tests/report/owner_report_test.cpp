@@ -71,7 +71,7 @@ TEST(OwnerReport, AnOpenCaseIsWhereTheWorkStandsAndWhatCouldBeDone) {
   const std::string text = told(view, mending);
   EXPECT_TRUE(says(text, "Where your repair stands"));
   EXPECT_TRUE(says(text, "Most suspected: reservoirs"));
-  EXPECT_TRUE(says(text, "Only the reservoirs"));
+  EXPECT_TRUE(says(text, "it costs least to replace: only what is held to be bad."));
   EXPECT_TRUE(says(text, "not an offer"));
   EXPECT_FALSE(says(text, "What was done, and why"));
 }
@@ -91,6 +91,17 @@ TEST(OwnerReport, WhatWasLeftIsToldWithItsRiskWithOrWithoutMending) {
   EXPECT_TRUE(says(told(sample_case(), sample_mending()),
                    "Coupling capacitors were left: 31 % likely to be worn."));
   EXPECT_TRUE(says(told(sample_case()), "Coupling capacitors: left as it is; 31 % likely"));
+}
+
+TEST(OwnerReport, WhatAnAdvisedRepairWouldLeaveIsNotToldBeforeIt) {
+  CaseView view = sample_case();
+  view.cause = "";
+  view.suspects.front().mended = "";
+  MendingView mending = sample_mending();
+  mending.fitted.clear();
+  const std::string text = told(view, mending);
+  EXPECT_FALSE(says(text, "Coupling capacitors were left"));
+  EXPECT_TRUE(says(text, "Reservoirs: left as it is; 97 % likely"));
 }
 
 TEST(OwnerReport, TestsThatDidNotPassStandFirst) {
