@@ -51,7 +51,9 @@ void set_surroundings(const CaseInHand& hand, CheckView& view) {
     return;
   }
   view.technology = knowledge::technology_of(*hand.ground.knowledge, *group);
-  if (const auto known = known_across(hand.ground, *group)) {
+  if (view.state == word_of_state(CheckRule::State::lifted)) {
+    view.across = readings::word_of(readings::Across::nothing);
+  } else if (const auto known = known_across(hand.ground, *group)) {
     view.across = readings::word_of(known->across);
     view.across_because = known->because;
   }

@@ -41,6 +41,9 @@ bool is_zeroed(const FormSurroundings& around, const std::string& meter) {
 /// Asked only where the description of the set does not know, or is doubted.
 void draw_across(Sheet& sheet, const std::string& name, const FormSurroundings& around,
                  ReadingFormState& state) {
+  if (around.across == "nothing" && around.across_because.empty()) {
+    return;  // a leg is off the board
+  }
   if (!around.across.empty() && !state.ask_across) {
     say(sheet, Face::note, sheet.theme.faint,
         "Across it on the board, by the description of the set: " + around.across_because + '.');
