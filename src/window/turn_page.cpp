@@ -12,7 +12,8 @@ struct Turn {
   Desk& desk;
 
   bool operator()(const GoTo& wish) const {
-    desk.station = desk.open_case ? wish.station : Station::cases;
+    const bool anywhere = wish.station == Station::library;  // it needs no case
+    desk.station = desk.open_case || anywhere ? wish.station : Station::cases;
     desk.far = false;
     desk.help = false;
     if (wish.station == Station::cases) {
