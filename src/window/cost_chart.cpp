@@ -53,7 +53,8 @@ Frame frame_of(const Sheet& sheet, const MendingView& mending) {
 void draw_scales(const Sheet& sheet, const Frame& frame) {
   const Theme& theme = sheet.theme;
   const double step = step_for(frame.cost_max);
-  for (double cost = 0.0; cost <= frame.cost_max; cost += step) {
+  for (int i = 0; i * step <= frame.cost_max; ++i) {
+    const double cost = i * step;
     const float y = std::round(frame.y(cost)) + 0.5F;
     line(frame.box.left, y, frame.box.right, y, theme.line.faded(110), sheet.px(1));
     const std::string words = std::to_string(std::lround(cost));
