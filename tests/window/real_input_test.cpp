@@ -65,10 +65,10 @@ TEST_F(RealInput, DoesAWholeCaseByKeyboardAlone) {
   }
   bench.picture("keyboard-probe");
   bench.key("F5");
-  ASSERT_TRUE(bench.wait_for("mend/fitted"));
+  ASSERT_TRUE(bench.wait_for("horizon/5"));
   bench.picture("keyboard-mend");
   bench.key("F6");
-  ASSERT_TRUE(bench.wait_for("close/summary"));
+  ASSERT_TRUE(bench.wait_for("proof/good"));
   ASSERT_TRUE(bench.tab_to("close/summary"));
   bench.type("new reservoirs");
   bench.key("Return");
