@@ -24,7 +24,8 @@ std::string read_whole(const fs::path& path) {
 
 /// In the child: streams from and to files, the home as the only surroundings, no display.
 [[noreturn]] void become_program(const fs::path& home, const std::vector<std::string>& arguments) {
-  const bool wired = std::freopen((home / "stdin").c_str(), "rb", stdin) != nullptr &&
+  const bool wired = chdir(home.c_str()) == 0 &&
+                     std::freopen((home / "stdin").c_str(), "rb", stdin) != nullptr &&
                      std::freopen((home / "stdout").c_str(), "wb", stdout) != nullptr &&
                      std::freopen((home / "stderr").c_str(), "wb", stderr) != nullptr;
   if (!wired) {
