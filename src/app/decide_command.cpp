@@ -4,6 +4,8 @@
 #include <cmath>
 #include <iomanip>
 #include <ostream>
+#include <set>
+#include <string>
 
 #include "app/commands.h"
 #include "app/mending_json.h"
@@ -47,13 +49,14 @@ void print_sampling(std::ostream& out, const MendingView& mending) {
 
 void print_proof(std::ostream& out, const MendingView& mending) {
   out << "\nProof\n";
+  std::set<std::string> said;  // a caution that several steps share is read once
   for (const casework::ProofStep& step : mending.proof) {
     const char* mark = step.failed ? "[!] " : step.done ? "[x] " : step.skipped ? "[-] " : "[ ] ";
     out << "  " << mark << step.title << "  (" << step.id << ")\n      " << step.wording << '\n';
     if (!step.remark.empty()) {
       out << "      noted: " << step.remark << '\n';
     }
-    if (!step.caution.empty()) {
+    if (!step.caution.empty() && said.insert(step.caution).second) {
       out << "      CAUTION: " << step.caution << '\n';
     }
   }

@@ -17,7 +17,6 @@ using casework::CheckView;
 using casework::Practice;
 using casework::PracticeTally;
 using documents::Value;
-using quantities::Result;
 
 constexpr const char* keys =
     "  c check something   m mend something   s suspects   h a hint: the check we would make\n"

@@ -51,11 +51,11 @@ struct CheckView {
   std::string title, place_title;
   std::string state;  ///< unpowered, powered, lifted
   std::string instrument, probes, good, bad, because, source;
-  std::string quantity;  ///< "", esr, ripple, ...: what number may be typed
+  std::string quantity;        ///< "", esr, ripple, ...: what number may be typed
   std::string technology;      ///< of the capacitors looked at, "" = none or not known
   std::string across;          ///< what is known to sit across one of them, "" = to be asked
   std::string across_because;  ///< "2 more electrolytics on the +38 V rail"
-  std::string reason;    ///< why now, one sentence
+  std::string reason;          ///< why now, one sentence
   quantities::Second effort, access_effort, saving;
   std::vector<std::string> opens, opens_titles;
   double gain_bits = 0.0;

@@ -54,8 +54,8 @@ bool in_scope(const SetStock& set, std::size_t index, Scope scope) {
   });
 }
 
-/// P(no part left in place fails, or was bad all along and shows it): brothers share their level, so the product
-/// runs inside the level and the levels are mixed outside.
+/// P(no part left in place fails, or was bad all along and shows it): brothers share their level,
+/// so the product runs inside the level and the levels are mixed outside.
 double stays_well(const SetStock& set, const ShopSettings& shop, const std::vector<bool>& fresh,
                   double horizon_years) {
   const double shows = latent_shows(shop, horizon_years);

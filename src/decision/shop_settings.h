@@ -31,7 +31,7 @@ struct ShopSettings {
   Figure come_back_cost;        ///< triage, bench, goodwill, carriage
   Figure seep_damage_cost;      ///< tracks and neighbours eaten by a part left seeping
   Figure set_value;             ///< what a working set is worth to its owner
-  Figure latent_shows;         ///< chance a year that a fault missed on the bench is noticed
+  Figure latent_shows;          ///< chance a year that a fault missed on the bench is noticed
   Figure wear_shape;            ///< Weibull shape of drying out
   Figure wear_scale_years;      ///< its scale for a worn part kept warm
   Figure sampling_sound_share;  ///< share out of limit in a batch that may stay

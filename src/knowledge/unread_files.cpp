@@ -12,7 +12,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view folders[] = {
-    "modes",    "technologies", "roles",  "causes",  "phenomena",    "links",   "checks",
+    "modes",    "technologies", "roles",  "causes",  "phenomena",    "links",    "checks",
     "cautions", "equipment",    "limits", "caveats", "substitution", "decision", "meters"};
 
 bool is_schema(const fs::path& file) {

@@ -68,7 +68,9 @@ TEST_F(RealInput, DoesAWholeCaseByKeyboardAlone) {
   ASSERT_TRUE(bench.wait_for("horizon/5"));
   bench.picture("keyboard-mend");
   bench.key("F6");
-  ASSERT_TRUE(bench.wait_for("proof/good"));
+  ASSERT_TRUE(bench.press_by_tab("proof/soak"));
+  bench.key("g");
+  bench.picture("keyboard-proof");
   ASSERT_TRUE(bench.tab_to("close/summary"));
   bench.type("new reservoirs");
   bench.key("Return");
@@ -79,6 +81,7 @@ TEST_F(RealInput, DoesAWholeCaseByKeyboardAlone) {
   EXPECT_NE(text.find("1976"), std::string::npos);
   EXPECT_NE(text.find("hums all the time"), std::string::npos);
   EXPECT_NE(text.find("\"outcome\""), std::string::npos) << text;
+  EXPECT_NE(text.find("\"proof\""), std::string::npos) << text;
   EXPECT_NE(text.find("new reservoirs"), std::string::npos);
 }
 
