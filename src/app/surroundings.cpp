@@ -43,7 +43,7 @@ fs::path shipped_knowledge() {
   }
   std::error_code error;
   const fs::path program = fs::read_symlink("/proc/self/exe", error);
-  const fs::path installed = program.parent_path().parent_path() / "share/dryout";
+  fs::path installed = program.parent_path().parent_path() / "share/dryout";
   if (const fs::path sources = DRYOUT_SOURCES_ELSEWHERE; !sources.empty()) {
     return is_knowledge(installed) ? installed : sources;
   }

@@ -7,7 +7,6 @@ namespace dryout::casework {
 namespace {
 
 using quantities::Done;
-using quantities::Problem;
 using quantities::Result;
 
 /// One run of the set after mending (judgement).

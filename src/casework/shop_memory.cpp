@@ -119,6 +119,7 @@ std::vector<AgeReadings> by_age(const std::vector<casestore::ReadingCount>& coun
     }
   }
   std::vector<AgeReadings> views;
+  views.reserve(piles.size());
   for (const auto& [key, pile] : piles) {
     views.push_back(told(pile, kind));
   }

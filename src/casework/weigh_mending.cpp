@@ -24,6 +24,7 @@ constexpr std::size_t left_max = 8;
 
 std::vector<std::size_t> items_of(const WeighedSet& set, const std::vector<std::size_t>& parts) {
   std::vector<std::size_t> items;
+  items.reserve(parts.size());
   for (const std::size_t part : parts) {
     items.push_back(set.items[part]);
   }

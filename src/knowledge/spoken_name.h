@@ -15,6 +15,7 @@ struct Named {
 template <class Entries>
 [[nodiscard]] std::vector<Named> names_of(const Entries& entries) {
   std::vector<Named> names;
+  names.reserve(entries.size());
   for (const auto& entry : entries) names.push_back({entry.id, entry.title});
   return names;
 }
