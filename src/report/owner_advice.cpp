@@ -32,7 +32,7 @@ const SuspectView* suspect_of(const OwnerCase& of, const std::string& item) {
 /// The strongest honest reason why a part was replaced.
 std::string why(const OwnerCase& of, const std::string& item) {
   const bool cause = of.view.closed && item == of.view.cause;
-  const std::string lead = cause ? "The cause. " : "";
+  std::string lead = cause ? "The cause. " : "";
   for (const auto& reading : of.view.readings) {
     if (reading.item == item && !reading.after_repair && convicts(reading)) {
       return lead + "Measured " + reading.shown +
@@ -334,7 +334,8 @@ void add_words(Blocks& blocks) {
   blocks.emplace_back(Heading{"Words used here", 3});
   std::string explained;
   for (const auto& [word, meaning] : words) {
-    explained += (explained.empty() ? "" : " ") + as_sentence(word + ": " + meaning);
+    explained += explained.empty() ? "" : " ";
+    explained += as_sentence(word + ": " + meaning);
   }
   blocks.emplace_back(Paragraph{explained, Paragraph::Tone::quiet});
 }
