@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include "casework/wording.h"
 #include "report/compare_readings.h"
@@ -335,7 +336,10 @@ void add_words(Blocks& blocks) {
   std::string explained;
   for (const auto& [word, meaning] : words) {
     explained += explained.empty() ? "" : " ";
-    explained += as_sentence(word + ": " + meaning);
+    std::string sentence = word;
+    sentence += ": ";
+    sentence += meaning;
+    explained += as_sentence(std::move(sentence));
   }
   blocks.emplace_back(Paragraph{explained, Paragraph::Tone::quiet});
 }
