@@ -5,13 +5,13 @@
 using namespace dryout;
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const auto journal = casework::read_case_text(std::string(fuzz::text_of(data, size)), "fuzz");
-  if (!journal) {
-    fuzz::demand_reasons(journal);
+  const auto cases = casework::read_cases_text(std::string(fuzz::text_of(data, size)), "fuzz");
+  if (!cases) {
+    fuzz::demand_reasons(cases);
     return 0;
   }
-  const std::string written = casework::case_text(*journal);
-  const auto again = casework::read_case_text(written, "again");
-  fuzz::demand(again.ok() && casework::case_text(*again) == written);
+  const std::string written = casework::cases_text(*cases);
+  const auto again = casework::read_cases_text(written, "again");
+  fuzz::demand(again.ok() && casework::cases_text(*again) == written);
   return 0;
 }
