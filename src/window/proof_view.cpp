@@ -86,22 +86,19 @@ void tell(const ProofStep& step, Proved outcome, HandOverState& state, CommandQu
   state.remark.clear();
 }
 
-void draw_answers(Sheet& sheet, const ProofStep& step, bool mended, HandOverState& state,
-                  CommandQueue& queue) {
+void draw_answers(Sheet& sheet, const ProofStep& step, HandOverState& state, CommandQueue& queue) {
   const bool retest = !step.symptom.empty();
-  const bool enabled = mended || !retest;  // what was not mended cannot be gone
   bool entered = false;
   if (!retest) {
     entered = field(sheet, "proof/remark", "What was seen", state.remark, {"38.1 V, steady"});
     gap(sheet, 2);
   }
   if (button(sheet, "proof/good", retest ? "Gone" : "In order",
-             {.weight = Weight::next, .key = U'g', .enabled = enabled}) ||
+             {.weight = Weight::next, .key = U'g'}) ||
       entered) {
     tell(step, Proved::passed, state, queue);
   }
-  if (flow_button(sheet, "proof/bad", retest ? "Still there" : "Not in order",
-                  {.key = U'b', .enabled = enabled})) {
+  if (flow_button(sheet, "proof/bad", retest ? "Still there" : "Not in order", {.key = U'b'})) {
     tell(step, Proved::failed, state, queue);
   }
   if (!retest &&
@@ -110,7 +107,7 @@ void draw_answers(Sheet& sheet, const ProofStep& step, bool mended, HandOverStat
   }
 }
 
-void draw_step_in_hand(Sheet& sheet, const ProofStep& step, bool mended, HandOverState& state,
+void draw_step_in_hand(Sheet& sheet, const ProofStep& step, HandOverState& state,
                        CommandQueue& queue) {
   if (!step.caution.empty()) {
     draw_caution(sheet, {step.id, step.caution_title, step.caution, step.danger});
@@ -118,7 +115,7 @@ void draw_step_in_hand(Sheet& sheet, const ProofStep& step, bool mended, HandOve
   }
   say(sheet, Face::text, sheet.theme.ink, step.wording);
   say(sheet, Face::note, sheet.theme.faint, step.because);
-  draw_answers(sheet, step, mended, state, queue);
+  draw_answers(sheet, step, state, queue);
   gap(sheet, 6);
 }
 
@@ -138,7 +135,7 @@ void draw_proof(Sheet& sheet, const MendingView& mending, HandOverState& state,
   for (const ProofStep& step : mending.proof) {
     draw_line(sheet, step, &step == in_hand, state);
     if (&step == in_hand) {
-      draw_step_in_hand(sheet, step, !mending.fitted.empty(), state, queue);
+      draw_step_in_hand(sheet, step, state, queue);
     }
   }
 }
