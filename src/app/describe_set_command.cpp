@@ -38,7 +38,7 @@ Value group_json(const knowledge::PartGroup& group) {
   return value.set("references", texts(group.references)), value;
 }
 
-Value to_json(const OwnSet& set, const std::string& written) {
+Value own_set_json(const OwnSet& set, const std::string& written) {
   Value value = Value::object({{"id", set.id}, {"title", set.title}, {"like", set.like.id}});
   value.set("written", written.empty() ? Value() : Value(written));
   value.set("capacitors", set.capacitors).set("placed", set.placed);
@@ -61,7 +61,7 @@ Value to_json(const OwnSet& set, const std::string& written) {
   return value.set("groups", std::move(groups)), value;
 }
 
-void print_list(std::ostream& out, const char* heading, const std::vector<std::string>& list) {
+void print_under(std::ostream& out, const char* heading, const std::vector<std::string>& list) {
   if (list.empty()) return;
   out << heading << '\n';
   for (const std::string& line : list) out << "  " << line << '\n';
@@ -83,15 +83,15 @@ void print(std::ostream& out, const OwnSet& set, const std::string& written, boo
     }
     out << '\n';
   }
-  print_list(out, "Role or block taken from a look-alike of the architecture:", set.lent);
-  print_list(out, "Stayed the architecture's, as the list has nothing in their blocks:", set.kept);
-  print_list(out, "Missing:", set.missing);
+  print_under(out, "Role or block taken from a look-alike of the architecture:", set.lent);
+  print_under(out, "Stayed the architecture's, as the list has nothing in their blocks:", set.kept);
+  print_under(out, "Missing:", set.missing);
   if (!set.others.empty()) {
     out << "Other parts:";
     for (const auto& [letters, count] : set.others) out << ' ' << count << ' ' << letters;
     out << '\n';
   }
-  print_list(out, "Columns that were not read:", set.unread);
+  print_under(out, "Columns that were not read:", set.unread);
   out << (written.empty() ? "Nothing was written." : "Kept as " + written) << '\n';
 }
 
@@ -119,7 +119,7 @@ Exit describe(const Invocation& invocation, const Words& words) {
     written = *kept;
   }
   if (terminal.json) {
-    return answer(terminal, to_json(*set, written));
+    return answer(terminal, own_set_json(*set, written));
   }
   print(terminal.out, *set, written, !words.wish.like.empty());
   return Exit::done;

@@ -14,7 +14,7 @@ namespace {
 
 using documents::Value;
 
-Value to_json(const quantities::Problems& problems) {
+Value problems_json(const quantities::Problems& problems) {
   Value list = Value::array();
   for (const quantities::Problem& problem : problems) {
     list.append(Value::object({{"file", problem.place.file},
@@ -54,8 +54,8 @@ Exit lint(const Invocation& invocation, const std::string& directory) {
       directory.empty() ? invocation.surroundings.knowledge : std::vector<std::string>{directory});
   const Exit exit = report.faults.empty() ? Exit::done : Exit::answer_is_no;
   if (terminal.json) {
-    (void)answer(terminal, Value::object({{"faults", to_json(report.faults)},
-                                          {"warnings", to_json(report.warnings)}}));
+    (void)answer(terminal, Value::object({{"faults", problems_json(report.faults)},
+                                          {"warnings", problems_json(report.warnings)}}));
     return exit;
   }
   for (const quantities::Problem& fault : report.faults) {

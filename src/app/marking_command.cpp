@@ -20,7 +20,7 @@ quantities::Body body_of(const std::string& word) {
                                              : quantities::Body::unknown;
 }
 
-Value to_json(const MarkingReading& reading) {
+Value marking_json(const MarkingReading& reading) {
   Value value = Value::object({{"capacitance_F", reading.capacitance.si()}});
   value.set("rated_V", reading.rated ? Value(reading.rated->si()) : Value());
   value.set("tolerance_minus", reading.tolerance ? Value(reading.tolerance->minus) : Value());
@@ -52,7 +52,7 @@ Exit read_print(const Terminal& terminal, const std::string& text, const std::st
   Value list = Value::array();
   for (const MarkingReading& reading : *readings) {
     if (terminal.json) {
-      list.append(to_json(reading));
+      list.append(marking_json(reading));
     } else {
       print(terminal, reading);
     }

@@ -82,7 +82,7 @@ std::vector<std::string> wrapped(const std::string& text, Room room) {
   return lines;
 }
 
-std::string percent(quantities::Probability p) {
+std::string in_percent(quantities::Probability p) {
   return std::to_string(std::lround(100.0 * p.value())) + " %";
 }
 
@@ -117,7 +117,7 @@ class Chart {
     right_ = std::max(right_, left + box_width);
     if (step.leaf) {
       const double middle = head + (static_cast<double>(ends_++) + 0.5) * row;
-      box(left, middle, step, "Look to " + step.suspect_title + ", " + percent(step.suspicion));
+      box(left, middle, step, "Look to " + step.suspect_title + ", " + in_percent(step.suspicion));
       return middle;
     }
     std::vector<double> middles;
@@ -127,7 +127,7 @@ class Chart {
     const double middle = 0.5 * (middles.front() + middles.back());
     for (std::size_t k = 0; k < middles.size(); ++k) {
       connect(left + box_width, middle, middles[k],
-              (k == 0 ? "bad " : "good ") + percent(step.then[k].reached));
+              (k == 0 ? "bad " : "good ") + in_percent(step.then[k].reached));
     }
     box(left, middle, step, step.title);
     return middle;

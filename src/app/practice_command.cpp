@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <ostream>
 #include <random>
+#include <tuple>
 
 #include "app/commands.h"
 #include "app/conversation.h"
@@ -120,7 +121,7 @@ void debrief(std::ostream& out, const Practice& yours, const Practice& advised) 
   }
 }
 
-Value to_json(const Practice& practice) {
+Value practice_json(const Practice& practice) {
   Value steps = Value::array();
   for (const casework::PracticeStep& step : practice.steps()) {
     steps.append(Value::object({{"text", step.text}, {"seconds", step.spent.si()}}));
@@ -166,7 +167,7 @@ Exit practise(const Invocation& invocation, const Asked& asked) {
     }
     const Value told = Value::object({{"seed", static_cast<double>(seed)},
                                       {"faults", std::move(faults)},
-                                      {"advised", to_json(*advised)}});
+                                      {"advised", practice_json(*advised)}});
     if (terminal.json) {
       return answer(terminal, told);
     }

@@ -5,16 +5,13 @@
 #include <utility>
 
 #include "diagnosis/posterior.h"
+#include "quantities/holds.h"
 
 namespace dryout::casework {
 namespace {
 
 using diagnosis::Cause;
 using diagnosis::Network;
-
-bool contains(const std::vector<std::size_t>& list, std::size_t value) {
-  return std::find(list.begin(), list.end(), value) != list.end();
-}
 
 bool always_innocent(const std::vector<double>& none) {
   return std::all_of(none.begin(), none.end(), [](double p) { return p == 1.0; });
@@ -88,7 +85,7 @@ double Blame::blameless(const std::vector<std::size_t>& items) {
   for (const std::size_t finding : findings_) {
     auto& causes = network_.findings[finding].causes;
     kept.push_back(causes);
-    std::erase_if(causes, [&](const Cause& cause) { return contains(items, cause.item); });
+    std::erase_if(causes, [&](const Cause& cause) { return quantities::holds(items, cause.item); });
   }
   const auto posterior = diagnosis::infer(network_, evidence);
   for (std::size_t i = 0; i < findings_.size(); ++i) {

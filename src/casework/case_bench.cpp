@@ -150,4 +150,18 @@ CaseBench bench_of(const Ground& ground, const CaseState& state, CaseEvidence& e
   return result;
 }
 
+quantities::Result<UntouchedSet> untouched_set(GroundCache& grounds, const std::string& equipment,
+                                               std::int64_t now) {
+  CaseState state;
+  state.opened_at = now;
+  state.intake.equipment = equipment;
+  const auto ground = grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  UntouchedSet set{*ground, evidence_of(**ground, state), {}};
+  set.bench = bench_of(**ground, state, set.evidence).bench;
+  return set;
+}
+
 }  // namespace dryout::casework

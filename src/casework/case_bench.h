@@ -3,6 +3,8 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <string>
 #include <vector>
 
 #include "casework/case_evidence.h"
@@ -33,5 +35,16 @@ struct CaseBench {
 
 /// What must be open to make a check: indices into Bench::access.
 [[nodiscard]] std::vector<std::size_t> access_for_check(const Ground& ground, std::size_t finding);
+
+/// A set of one kind of equipment as it comes in, with nothing told or done: what simulation and
+/// practice draw their faults for. The ground stays valid as GroundCache says.
+struct UntouchedSet {
+  const Ground* ground = nullptr;
+  CaseEvidence evidence;
+  planning::Bench bench;
+};
+[[nodiscard]] quantities::Result<UntouchedSet> untouched_set(GroundCache& grounds,
+                                                             const std::string& equipment,
+                                                             std::int64_t now);
 
 }  // namespace dryout::casework

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "casework/wording.h"
+#include "quantities/holds.h"
 
 namespace dryout::casework {
 namespace {
@@ -15,10 +16,6 @@ using diagnosis::Finding;
 /// The technician's word counts 1000 to 1.
 constexpr double judged_odds = 1000.0;
 
-bool contains(const std::vector<std::size_t>& list, std::size_t value) {
-  return std::find(list.begin(), list.end(), value) != list.end();
-}
-
 /// The finding without the causes that lie in mended items; the finding itself where none does.
 /// Repairs only ever add to the mended items, so their number tells the twins of a finding apart.
 std::size_t twin_without(diagnosis::Network& network, std::size_t finding,
@@ -26,7 +23,7 @@ std::size_t twin_without(diagnosis::Network& network, std::size_t finding,
   Finding twin = network.findings[finding];
   std::set<std::size_t> removed;
   std::erase_if(twin.causes, [&](const Cause& cause) {
-    return contains(mended, cause.item) && (removed.insert(cause.item), true);
+    return quantities::holds(mended, cause.item) && (removed.insert(cause.item), true);
   });
   if (removed.empty()) {
     return finding;
@@ -54,7 +51,7 @@ class Gatherer {
     for (const auto& repair : state.repairs) {
       const auto item = ground.item(repair.what.item);
       mended_at_.push_back(item);
-      if (item && !contains(result_.mended, *item)) {
+      if (item && !quantities::holds(result_.mended, *item)) {
         result_.mended.push_back(*item);
       }
     }
@@ -86,7 +83,7 @@ class Gatherer {
   [[nodiscard]] std::vector<std::size_t> mended_before(std::size_t repairs) const {
     std::vector<std::size_t> items;
     for (std::size_t i = 0; i < repairs; ++i) {
-      if (mended_at_[i] && !contains(items, *mended_at_[i])) {
+      if (mended_at_[i] && !quantities::holds(items, *mended_at_[i])) {
         items.push_back(*mended_at_[i]);
       }
     }
@@ -136,7 +133,7 @@ class Gatherer {
         continue;
       }
       WeighedReading weighed = weigh_reading(ground_, state_, *item, told.what);
-      if (contains(mended_before(told.repairs), *item)) {
+      if (quantities::holds(mended_before(told.repairs), *item)) {
         // It tells of the new part, not of what was wrong.
         weighed.likelihood.clear();
       }

@@ -11,7 +11,6 @@ namespace dryout::casework {
 namespace {
 
 using casestore::ReadingFact;
-using casestore::Standing;
 
 std::optional<int> age_of(const CaseState& state) {
   if (!state.intake.year_built) {
@@ -35,20 +34,21 @@ bool fitted_by_us(const CaseState& state, const Subjects& subjects,
   return false;
 }
 
-Standing standing_of(const CaseState& state, const Subjects& subjects, const std::string& item) {
+casestore::Standing standing_of(const CaseState& state, const Subjects& subjects,
+                                const std::string& item) {
   if (!state.closed || state.closed->what.cause.empty()) {
-    return Standing::not_known;
+    return casestore::Standing::not_known;
   }
   const std::string& cause = state.closed->what.cause;
   if (same_item(subjects, cause, item)) {
-    return Standing::bad;
+    return casestore::Standing::bad;
   }
   const bool brothers = subjects.group_of(cause) == subjects.group_of(item);
   const bool mended =
       std::any_of(state.repairs.begin(), state.repairs.end(), [&](const auto& repair) {
         return subjects.group_of(repair.what.item) == subjects.group_of(item);
       });
-  return brothers || mended ? Standing::not_known : Standing::sound;
+  return brothers || mended ? casestore::Standing::not_known : casestore::Standing::sound;
 }
 
 ReadingFact fact_of(const CaseState& state, const knowledge::KnowledgeBase& knowledge,

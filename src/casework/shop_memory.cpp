@@ -16,7 +16,6 @@ namespace dryout::casework {
 namespace {
 
 using casestore::CauseCount;
-using casestore::Standing;
 using quantities::Probability;
 using quantities::Result;
 
@@ -106,14 +105,16 @@ std::vector<AgeReadings> by_age(const std::vector<casestore::ReadingCount>& coun
   for (const casestore::ReadingCount& count : counts) {
     for (const bool all_ages : {true, false}) {
       for (const bool all : {true, false}) {
-        if (!all && count.standing == Standing::not_known) {
+        if (!all && count.standing == casestore::Standing::not_known) {
           continue;
         }
         const int age = all_ages ? 0 : count.decade.value_or(-1) + 2;
         Pile& pile = piles[{age, all ? 0 : static_cast<int>(count.standing) + 1}];
         pile.decade = count.decade;
         pile.all_ages = all_ages;
-        pile.standing = all ? "all" : count.standing == Standing::sound ? "sound" : "bad";
+        pile.standing = all                                            ? "all"
+                        : count.standing == casestore::Standing::sound ? "sound"
+                                                                       : "bad";
         pile.add(count);
       }
     }

@@ -301,16 +301,12 @@ Result<planning::SimulationReport> Workshop::simulate(
 }
 
 Result<DrawnSet> Workshop::draw_set(const std::string& equipment, std::uint64_t seed) const {
-  CaseState state;
-  state.opened_at = inside_->clock();
-  state.intake.equipment = equipment;
-  const auto ground = inside_->grounds.of(state);
-  if (!ground) {
-    return ground.problems();
+  auto set = untouched_set(inside_->grounds, equipment, inside_->clock());
+  if (!set) {
+    return set.problems();
   }
-  CaseEvidence evidence = evidence_of(**ground, state);
-  CaseBench bench = bench_of(**ground, state, evidence);
-  return DrawnSet::draw(**ground, std::move(evidence.network), std::move(bench.bench), seed);
+  return DrawnSet::draw(*set->ground, std::move(set->evidence.network), std::move(set->bench),
+                        seed);
 }
 
 ShopMemory Workshop::shop() const {

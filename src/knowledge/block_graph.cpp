@@ -2,14 +2,13 @@
 
 #include <algorithm>
 
+#include "quantities/holds.h"
+
 namespace dryout::knowledge {
 namespace {
 
+using quantities::holds;
 using At = Phenomenon::At;
-
-bool holds(const std::vector<std::string>& list, const std::string& word) {
-  return std::find(list.begin(), list.end(), word) != list.end();
-}
 
 /// What rails, blocks and groups can all be asked.
 template <class Question>

@@ -6,14 +6,13 @@
 #include <unordered_map>
 #include <utility>
 
+#include "quantities/holds.h"
+
 namespace dryout::knowledge {
 namespace {
 
+using quantities::holds;
 using At = Phenomenon::At;
-
-bool holds(const std::vector<std::string>& list, const std::string& word) {
-  return std::find(list.begin(), list.end(), word) != list.end();
-}
 
 /// The links sorted by what opens them, and facts as numbers: phenomenon by phenomenon, place by
 /// place. What leads on from a fact is worked out once, however many faults come by.

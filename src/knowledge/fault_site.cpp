@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "quantities/holds.h"
+
 namespace dryout::knowledge {
 namespace {
 
-bool holds(const std::vector<std::string>& list, const std::string& word) {
-  return std::find(list.begin(), list.end(), word) != list.end();
-}
+using quantities::holds;
 
 bool served_by(const std::vector<std::string>& kinds, const Equipment& equipment,
                const std::string& block) {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <vector>
 
+#include "quantities/digit.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/part_marking.h"
 #include "quantities/preferred_value.h"
@@ -14,14 +15,13 @@ namespace {
 
 using quantities::Body;
 using quantities::Farad;
+using quantities::is_digit;
 using quantities::Problem;
 using quantities::Result;
 using quantities::Unit;
 using quantities::Volt;
 
 constexpr std::string_view examples = "a value like 47u, 4n7, 470/25V, 100n 63V, 0.1uF";
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool is_figure(std::string_view word) {
   return !word.empty() && word.find_first_not_of("0123456789.") == std::string_view::npos;

@@ -6,17 +6,17 @@
 #include "knowledge/part_value.h"
 #include "knowledge/parts_list_columns.h"
 #include "knowledge/spoken_name.h"
+#include "quantities/digit.h"
 
 namespace dryout::knowledge {
 namespace {
 
 using documents::TableRow;
+using quantities::is_digit;
 using quantities::Problem;
 using quantities::Problems;
 
 constexpr int count_max = 500;  // of one group, as in equipment files
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// "C12" -> "C"; "1C7" (a board's number in front) -> "C".
 std::string letters_of(const std::string& reference) {

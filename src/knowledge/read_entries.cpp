@@ -8,7 +8,6 @@ namespace {
 using documents::Reader;
 
 constexpr documents::Range odds_factor{.max = 1000.0, .above = 0.0};
-constexpr documents::Range year{.min = 1900, .max = 2100};
 
 std::map<std::string, double> read_factors(const Reader& reader, std::string_view key) {
   std::map<std::string, double> factors;
@@ -125,8 +124,8 @@ EraVariant read_era(const Reader& reader) {
   era.title = reader.text("title");
   era.because = read_because(reader);
   era.source = read_source(reader);
-  era.year_from = reader.whole_number("year_from", year);
-  era.year_to = reader.whole_number("year_to", year);
+  era.year_from = reader.whole_number("year_from", any_year);
+  era.year_to = reader.whole_number("year_to", any_year);
   era.technologies = reader.texts("technologies");
   era.odds = read_factors(reader, "odds");
   return era;
@@ -151,8 +150,8 @@ OtherCause read_cause(const Reader& reader) {
   read_head(reader, cause);
   cause.block_kinds = reader.texts("block_kinds");
   cause.not_served_by = reader.optional_texts("not_served_by");
-  if (reader.has("year_from")) cause.year_from = reader.whole_number("year_from", year);
-  if (reader.has("year_to")) cause.year_to = reader.whole_number("year_to", year);
+  if (reader.has("year_from")) cause.year_from = reader.whole_number("year_from", any_year);
+  if (reader.has("year_to")) cause.year_to = reader.whole_number("year_to", any_year);
   cause.prior = reader.number("prior", documents::any_probability);
   cause.remedy = quantities::minutes(reader.number("remedy_minutes", documents::positive));
   cause.how_to_tell = reader.text("how_to_tell");

@@ -7,6 +7,9 @@
 
 namespace dryout::knowledge {
 
+/// Years that sets and parts can be of.
+inline constexpr documents::Range any_year{.min = 1900, .max = 2100};
+
 /// The members that every entry has.
 void read_head(const documents::Reader& reader, Entry& entry, bool with_title = true);
 [[nodiscard]] Source read_source(const documents::Reader& reader);

@@ -5,8 +5,6 @@ namespace {
 
 using documents::Reader;
 
-constexpr documents::Range year{.min = 1900, .max = 2100};
-
 /// An optional id-like text where "" and absent mean none.
 std::string name(const Reader& reader, std::string_view key) {
   return reader.optional_text(key).value_or("");
@@ -92,8 +90,8 @@ Equipment read_equipment(const Reader& reader) {
   Equipment equipment;
   read_head(reader, equipment);
   equipment.family = reader.text("family");
-  equipment.year_from = reader.whole_number("year_from", year);
-  equipment.year_to = reader.whole_number("year_to", year);
+  equipment.year_from = reader.whole_number("year_from", any_year);
+  equipment.year_to = reader.whole_number("year_to", any_year);
   read_parts(reader, "access", equipment.access, read_access);
   read_parts(reader, "boards", equipment.boards, read_board);
   read_parts(reader, "rails", equipment.rails, read_rail);

@@ -19,7 +19,7 @@ std::vector<std::string> words_of(const std::string& hyphens) {
 }
 
 /// Does some word begin with this one? "regulators" answers to "regulator".
-bool holds(const std::vector<std::string>& words, const std::string& wanted) {
+bool begins_one(const std::vector<std::string>& words, const std::string& wanted) {
   return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
     return word.compare(0, wanted.size(), wanted) == 0;
   });
@@ -59,7 +59,7 @@ std::vector<std::size_t> meant_by(std::string_view text, const std::vector<Named
     }
     const std::vector<std::string> known = words_of(std::string(names[i].id) + '-' + title);
     if (std::all_of(wanted.begin(), wanted.end(),
-                    [&](const std::string& word) { return holds(known, word); })) {
+                    [&](const std::string& word) { return begins_one(known, word); })) {
       meant.push_back(i);
     }
   }

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "quantities/digit.h"
+
 namespace dryout::quantities {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// Year letters of IEC 60062, a cycle of twenty: A is 1970, 1990, 2010; I, O, Q, Y, Z and G left
 /// out because they look like figures or each other.

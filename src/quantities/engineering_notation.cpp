@@ -6,6 +6,8 @@
 #include <cstdio>
 #include <optional>
 
+#include "quantities/digit.h"
+
 namespace dryout::quantities {
 namespace {
 
@@ -46,8 +48,6 @@ constexpr std::array<UnitWords, 10> unit_words{{
 }};
 
 const UnitWords& words_of(Unit unit) { return unit_words[static_cast<std::size_t>(unit)]; }
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 std::size_t count_digits(std::string_view text) {
   std::size_t n = 0;

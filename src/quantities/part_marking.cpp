@@ -5,12 +5,11 @@
 #include <cctype>
 #include <cmath>
 
+#include "quantities/digit.h"
 #include "quantities/engineering_notation.h"
 
 namespace dryout::quantities {
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 bool all_digits(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);

@@ -14,8 +14,8 @@ namespace {
 // integrates normal laws of that width to better than 1e-8.
 constexpr double log_from = -6.907755278982137;
 constexpr double log_to = 16.11809565095832;
-constexpr double step_max = 0.05;
-constexpr double reach = 7.0;             // spreads, beyond which a normal law is nothing
+constexpr double log_step_max = 0.05;
+constexpr double law_reach = 7.0;         // spreads, beyond which a normal law is nothing
 constexpr double nothing_below = 1e-14;   // of the largest density
 constexpr double explained_above = 1e-7;  // density of ln(reading): less is beyond five spreads
 
@@ -41,7 +41,7 @@ std::size_t ReadingKernel::index_of(double log_value) const {
 }
 
 ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept)
-    : step_(std::min(reading.relative, step_max)),
+    : step_(std::min(reading.relative, log_step_max)),
       density_(static_cast<std::size_t>((log_to - log_from) / step_) + 1, 0.0) {
   const double log_value = std::log(reading.value);
   double highest_expected = 0.0;
@@ -52,7 +52,7 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
       const double spread = reading.spread_at(expected);
       const double log_expected = std::log(expected);
       highest_expected = std::max(highest_expected, expected);
-      if (std::abs(log_value - log_expected) < reach * spread) {
+      if (std::abs(log_value - log_expected) < law_reach * spread) {
         density_[i] += setting.weight(c) * normal_density(log_value, log_expected, spread);
       }
     }
@@ -71,8 +71,8 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
 }
 
 double ReadingKernel::averaged(double log_median, double log_spread) const {
-  const std::size_t from = index_of(log_median - reach * log_spread);
-  const std::size_t to = index_of(log_median + reach * log_spread);
+  const std::size_t from = index_of(log_median - law_reach * log_spread);
+  const std::size_t to = index_of(log_median + law_reach * log_spread);
   if (from >= to) {
     return 0.0;
   }

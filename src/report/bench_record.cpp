@@ -15,7 +15,7 @@ namespace {
 using casework::CaseView;
 using casework::MendingView;
 
-Facts facts_of(const CaseView& view, const Imprint& imprint) {
+Facts bench_facts(const CaseView& view, const Imprint& imprint) {
   Facts facts;
   const auto fact = [&](const char* name, const std::string& value) {
     facts.facts.emplace_back(name, value.empty() ? "\u2013" : value);
@@ -80,7 +80,7 @@ Document bench_record(const CaseView& view, const MendingView& mending, const Im
   document.dense = true;
   document.running = running_line(view, imprint);
   Blocks& blocks = document.blocks;
-  blocks.emplace_back(facts_of(view, imprint));
+  blocks.emplace_back(bench_facts(view, imprint));
   add_standing(blocks, view);
   add_hazards(blocks, view);
   add_bench_symptoms(blocks, view);

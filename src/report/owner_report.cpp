@@ -46,7 +46,7 @@ const SuspectView* main_of(const CaseView& view, Stage stage) {
   return &view.suspects.front();
 }
 
-Facts facts_of(const CaseView& view, const Imprint& imprint) {
+Facts owner_facts(const CaseView& view, const Imprint& imprint) {
   Facts facts;
   const auto fact = [&](const char* name, const std::string& value) {
     if (!value.empty()) {
@@ -97,7 +97,7 @@ Document owner_report(const CaseView& view, const MendingView& mending, const Im
   document.made_at = imprint.made_at;
   document.pages_wanted = 2;
   document.running = running_line(view, imprint);
-  document.blocks.emplace_back(facts_of(view, imprint));
+  document.blocks.emplace_back(owner_facts(view, imprint));
   for (const auto add : {add_summary, add_complaint, add_findings, add_replaced, add_readings,
                          add_proposal, add_left, add_proof, add_look_out, add_owner_cautions}) {
     add(document.blocks, of);

@@ -11,8 +11,8 @@ namespace {
 
 constexpr double foot_height = 30.0;
 constexpr double dot_indent = 13.0;
-constexpr double bar_width = 3.0;
-constexpr double bar_indent = 12.0;
+constexpr double rule_width = 3.0;
+constexpr double rule_indent = 12.0;
 
 }  // namespace
 
@@ -86,7 +86,7 @@ void PageFlow::set(const Points& points) {
 }
 
 void PageFlow::set(const Warning& warning) {
-  const double width = text_width() - bar_indent;
+  const double width = text_width() - rule_indent;
   const SetText title(pen_.get(), warning.title, body(Ink::text, true), width);
   const SetText text(pen_.get(), warning.text, body(), width);
   if (title.height() + text.height() > room() && !at_top() &&
@@ -94,8 +94,8 @@ void PageFlow::set(const Warning& warning) {
     turn_page();
   }
   space(6.0);
-  flow(title, bar_indent, true);
-  flow(text, bar_indent, true);
+  flow(title, rule_indent, true);
+  flow(text, rule_indent, true);
   y_ += 8.0;
 }
 
@@ -184,7 +184,7 @@ void PageFlow::flow(const SetText& text, double indent, bool bar) {
       if (bar) {
         use_ink(pen_.get(), Ink::before);
         const double below = i + 1 < end ? lines[i + 1].top : lines[i].bottom;
-        cairo_rectangle(pen_.get(), margin, y_ + lines[i].top - start, bar_width,
+        cairo_rectangle(pen_.get(), margin, y_ + lines[i].top - start, rule_width,
                         below - lines[i].top);
         cairo_fill(pen_.get());
       }

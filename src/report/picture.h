@@ -9,6 +9,9 @@
 
 namespace dryout::report {
 
+/// What the text of an A4 page leaves between its margins, in points: pictures fill it.
+inline constexpr double picture_width = 487.0;
+
 /// What a colour is for; its value is in ink_of(), the same on paper and screen. No meaning is
 /// carried by colour alone: shapes and words say it too.
 enum class Ink { text, quiet, hairline, wash, beyond, paper, before, after };

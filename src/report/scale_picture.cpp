@@ -7,14 +7,13 @@
 namespace dryout::report {
 namespace {
 
-constexpr double picture_width = 487.0;
 constexpr double scale_left = 14.0;
 constexpr double scale_right = picture_width - 14.0;
 constexpr double head_height = 20.0;
 constexpr double row_height = 31.0;
 constexpr double track_below = 19.0;  // of a row's top
 constexpr double axis_height = 22.0;
-constexpr double lettering = 8.0;
+constexpr double scale_lettering = 8.0;
 constexpr double bar_half = 7.0;
 constexpr int decade_labels_max = 9;
 constexpr int decades_max = 24;  // femto to giga; what lies below is drawn at the edge
@@ -96,12 +95,12 @@ class ScaleDrawing {
     draw_value(row.before, Mark::Shape::ring, Ink::before, y);
     draw_value(row.after, Mark::Shape::disc, Ink::after, y);
     const std::string figures = figures_of(row);
-    const double figures_width = 0.62 * lettering * static_cast<double>(figures.size());
+    const double figures_width = 0.62 * scale_lettering * static_cast<double>(figures.size());
     say({scale_right + 10.0, top + 8.0}, figures, Words::Anchor::end, Ink::text, true);
     const double title_width = scale_right - scale_left + 10.0 - figures_width;
     picture_.shapes.emplace_back(Words{{scale_left - 10.0, top + 8.0},
-                                       fitted(row.title, lettering + 1.0, title_width),
-                                       lettering + 1.0,
+                                       fitted(row.title, scale_lettering + 1.0, title_width),
+                                       scale_lettering + 1.0,
                                        Ink::text,
                                        Words::Anchor::start,
                                        false,
@@ -115,7 +114,7 @@ class ScaleDrawing {
  private:
   void add(Shape shape) { picture_.shapes.push_back(std::move(shape)); }
   void say(Point at, const std::string& text, Words::Anchor anchor, Ink ink, bool figures) {
-    add(Words{at, text, lettering, ink, anchor, figures, false});
+    add(Words{at, text, scale_lettering, ink, anchor, figures, false});
   }
   /// The outermost labels stay within the picture.
   void label_decade(int exponent, double x) {

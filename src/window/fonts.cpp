@@ -17,24 +17,24 @@ constexpr std::array<ImWchar, 25> large_ranges{
     0x03BC, 0x2010, 0x2015, 0x2018, 0x201F, 0x2026, 0x2026, 0x2126, 0x2126,
     0x2190, 0x2193, 0x2212, 0x2212, 0x2264, 0x2265, 0};
 
-enum class Weight { regular, heavy, figures };
+enum class FaceWeight { regular, heavy, figures };
 
 struct Cut {
   Face face;
-  Weight weight;
+  FaceWeight weight;
   float size;
   bool large;
 };
 constexpr std::array<Cut, face_count> cuts{{
-    {Face::note, Weight::regular, 15, false},
-    {Face::text, Weight::regular, 18, false},
-    {Face::strong, Weight::heavy, 20, false},
-    {Face::heading, Weight::heavy, 32, true},
-    {Face::large, Weight::heavy, 48, true},
-    {Face::far, Weight::heavy, 72, true},
-    {Face::figure_note, Weight::figures, 15, false},
-    {Face::figure, Weight::figures, 18, false},
-    {Face::figure_large, Weight::figures, 48, true},
+    {Face::note, FaceWeight::regular, 15, false},
+    {Face::text, FaceWeight::regular, 18, false},
+    {Face::strong, FaceWeight::heavy, 20, false},
+    {Face::heading, FaceWeight::heavy, 32, true},
+    {Face::large, FaceWeight::heavy, 48, true},
+    {Face::far, FaceWeight::heavy, 72, true},
+    {Face::figure_note, FaceWeight::figures, 15, false},
+    {Face::figure, FaceWeight::figures, 18, false},
+    {Face::figure_large, FaceWeight::figures, 48, true},
 }};
 
 constexpr const char* inter = "/usr/share/fonts/opentype/inter/";
@@ -46,15 +46,15 @@ struct Candidates {
   const char* package;
 };
 
-Candidates candidates(Weight weight) {
+Candidates candidates(FaceWeight weight) {
   switch (weight) {
-    case Weight::heavy:
+    case FaceWeight::heavy:
       return {std::string(inter) + "Inter-SemiBold.otf",
               std::string(dejavu) + "DejaVuSans-Bold.ttf", "fonts-inter"};
-    case Weight::figures:
+    case FaceWeight::figures:
       return {std::string(jetbrains) + "JetBrainsMono-Medium.ttf",
               std::string(dejavu) + "DejaVuSansMono.ttf", "fonts-jetbrains-mono"};
-    case Weight::regular:
+    case FaceWeight::regular:
       break;
   }
   return {std::string(inter) + "Inter-Regular.otf", std::string(dejavu) + "DejaVuSans.ttf",

@@ -66,7 +66,7 @@ bool ItemRegister::take_press(std::string_view name) {
 }
 
 namespace {
-std::string quoted(std::string_view text) {
+std::string json_text(std::string_view text) {
   std::string json = "\"";
   for (const char c : text) {
     if (c == '"' || c == '\\') {
@@ -84,8 +84,8 @@ std::string describe_items(const ItemRegister& items) {
     if (!item.visible) {
       continue;
     }
-    lines += "{\"frame\":" + std::to_string(items.frame()) + ",\"name\":" + quoted(item.name) +
-             ",\"label\":" + quoted(item.label) +
+    lines += "{\"frame\":" + std::to_string(items.frame()) + ",\"name\":" + json_text(item.name) +
+             ",\"label\":" + json_text(item.label) +
              ",\"enabled\":" + (item.enabled ? "true" : "false") +
              (items.focused(item.name) ? ",\"focused\":true" : "") + ",\"rect\":[" +
              std::to_string(static_cast<int>(item.left)) + ',' +

@@ -14,7 +14,7 @@ using casework::MendingView;
 using casework::ProofStep;
 using casework::Proved;
 
-bool open(const ProofStep& step) { return !step.done && !step.failed && !step.skipped; }
+bool still_open(const ProofStep& step) { return !step.done && !step.failed && !step.skipped; }
 
 /// The step in hand: the one picked, else the first that is open; null when all are told.
 const ProofStep* step_in_hand(const MendingView& mending, const HandOverState& state) {
@@ -23,7 +23,7 @@ const ProofStep* step_in_hand(const MendingView& mending, const HandOverState& s
   if (picked != mending.proof.end()) {
     return &*picked;
   }
-  const auto next = std::find_if(mending.proof.begin(), mending.proof.end(), open);
+  const auto next = std::find_if(mending.proof.begin(), mending.proof.end(), still_open);
   return next == mending.proof.end() ? nullptr : &*next;
 }
 
@@ -64,7 +64,7 @@ void draw_line(Sheet& sheet, const ProofStep& step, bool in_hand, HandOverState&
   draw_mark(sheet,
             {touch.box.left + sheet.px(6), top, touch.box.left + sheet.px(22), top + sheet.px(16)},
             step);
-  write_wrapped(sheet, face, open(step) || in_hand ? theme.ink : theme.faint,
+  write_wrapped(sheet, face, still_open(step) || in_hand ? theme.ink : theme.faint,
                 touch.box.left + indent, touch.box.top + sheet.px(4), width - indent - sheet.px(8),
                 words);
   if (touch.focused) {
@@ -124,7 +124,7 @@ void draw_step_in_hand(Sheet& sheet, const ProofStep& step, HandOverState& state
 void draw_proof(Sheet& sheet, const MendingView& mending, HandOverState& state,
                 CommandQueue& queue) {
   const auto settled = std::count_if(mending.proof.begin(), mending.proof.end(),
-                                     [](const ProofStep& step) { return !open(step); });
+                                     [](const ProofStep& step) { return !still_open(step); });
   section(sheet, "Proof, " + std::to_string(settled) + " of " +
                      std::to_string(mending.proof.size()) + " told");
   if (mending.fitted.empty()) {

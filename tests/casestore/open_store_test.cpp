@@ -16,6 +16,7 @@
 
 #include "casestore/case_store.h"
 #include "casestore/database.h"
+#include "casestore/file_bytes.h"
 #include "casestore/migrations.h"
 #include "temporary_folder.h"
 
@@ -28,15 +29,6 @@ using testing::SizeIs;
 std::string complaint_about(const std::string& path) {
   const auto store = CaseStore::open(path);
   return store.ok() ? "" : quantities::describe(store.problems());
-}
-
-void write_file(const std::string& path, const std::string& content) {
-  std::ofstream(path, std::ios::binary) << content;
-}
-
-std::string read_file(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
 }
 
 /// Runs SQL on a store behind the back of CaseStore.

@@ -12,6 +12,7 @@
 
 #include "casestore/case_store.h"
 #include "casestore/database.h"
+#include "casestore/file_bytes.h"
 #include "casestore/migrations.h"
 #include "temporary_folder.h"
 
@@ -20,15 +21,6 @@ namespace {
 
 using testing::HasSubstr;
 using testing::SizeIs;
-
-std::string read_file(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
-void write_file(const std::string& path, const std::string& content) {
-  std::ofstream(path, std::ios::binary) << content;
-}
 
 void add_case(CaseStore& store, const std::string& name) {
   CaseFacts facts;

@@ -53,7 +53,7 @@ TEST(KilledWorkshop, LosesNothingThatWasShown) {
     close(ends[1]);
     if (round % 2 == 1) {  // every other child gets to note something, however slow the machine
       int lines = 0;
-      ASSERT_EQ(read(ends[0], &lines, sizeof lines), static_cast<ssize_t>(sizeof lines));
+      ASSERT_EQ(::read(ends[0], &lines, sizeof lines), static_cast<ssize_t>(sizeof lines));
       shown = std::max(shown, lines);
     }
     std::this_thread::sleep_for(std::chrono::milliseconds(20 + random() % 60));
@@ -61,7 +61,7 @@ TEST(KilledWorkshop, LosesNothingThatWasShown) {
     int status = 0;
     waitpid(child, &status, 0);
     ASSERT_TRUE(WIFSIGNALED(status)) << "the child stopped by itself with " << status;
-    for (int lines = 0; read(ends[0], &lines, sizeof lines) == sizeof lines;) {
+    for (int lines = 0; ::read(ends[0], &lines, sizeof lines) == sizeof lines;) {
       shown = std::max(shown, lines);
     }
     close(ends[0]);

@@ -7,6 +7,7 @@
 #include <random>
 
 #include "diagnosis/inference.h"
+#include "diagnosis/random_network.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -84,14 +85,6 @@ long double by_enumeration(const Network& network) {
     total += p;
   }
   return total;
-}
-
-Evidence all_present(const Network& network) {
-  Evidence evidence;
-  for (std::size_t f = 0; f < network.findings.size(); ++f) {
-    evidence.present.push_back(f);
-  }
-  return evidence;
 }
 
 double engine(const Network& network) {

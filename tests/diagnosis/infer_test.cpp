@@ -132,14 +132,6 @@ Network rare_and_weak(std::size_t findings, std::size_t items, double strength) 
   return network;
 }
 
-Evidence all_present(const Network& network) {
-  Evidence evidence;
-  for (std::size_t f = 0; f < network.findings.size(); ++f) {
-    evidence.present.push_back(f);
-  }
-  return evidence;
-}
-
 TEST(Infer, KeepsEvidenceFarBelowTheSmallestDouble) {
   const Network network = rare_and_weak(40, 1, 1e-12);
   const auto posterior = infer(network, all_present(network));

@@ -145,4 +145,13 @@ class RandomNetwork {
   Sizes sizes_;
 };
 
+/// Every finding seen: the costliest evidence.
+inline Evidence all_present(const Network& network) {
+  Evidence evidence;
+  for (std::size_t f = 0; f < network.findings.size(); ++f) {
+    evidence.present.push_back(f);
+  }
+  return evidence;
+}
+
 }  // namespace dryout::diagnosis

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "diagnosis/posterior.h"
+#include "diagnosis/random_network.h"
 #include "enumeration.h"
 #include "random_network.h"
 
@@ -35,14 +36,6 @@ Network ladder(std::size_t rungs, unsigned seed) {
     finding.causes.push_back({rungs, 1, random.unit()});
   }
   return network;
-}
-
-Evidence all_present(const Network& network) {
-  Evidence evidence;
-  for (std::size_t f = 0; f < network.findings.size(); ++f) {
-    evidence.present.push_back(f);
-  }
-  return evidence;
 }
 
 TEST(SweepPlan, CutsAWideCohortIntoStepsThatCarryItsLevels) {

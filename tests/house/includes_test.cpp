@@ -2,6 +2,7 @@
 // src/README.md. Link order alone would not see a header-only leak.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <map>
@@ -101,6 +102,27 @@ TEST(House, ThirdPartiesStayInTheirRooms) {
       }
     }
   }
+}
+
+TEST(House, NoNameIsTakenInThatIsNotUsed) {
+  const std::regex taken_in(R"(^using (?:\w+::)+(\w+);$)");
+  int seen = 0;
+  for (const fs::path& file : sources()) {
+    const std::vector<std::string> lines = lines_of(file);
+    for (const std::string& line : lines) {
+      std::smatch match;
+      if (file.extension() != ".cpp" || !std::regex_match(line, match, taken_in)) {
+        continue;
+      }
+      ++seen;
+      const std::regex name("\\b" + match[1].str() + "\\b");
+      const bool used = std::any_of(lines.begin(), lines.end(), [&](const std::string& other) {
+        return other != line && std::regex_search(other, name);
+      });
+      EXPECT_TRUE(used) << file << ": " << line;
+    }
+  }
+  EXPECT_GT(seen, 50) << "the test read no using-declarations";
 }
 
 TEST(House, FilesStaySmallEnoughToHoldInTheHead) {

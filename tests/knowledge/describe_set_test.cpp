@@ -9,6 +9,7 @@
 #include "documents/parse.h"
 #include "knowledge/chain.h"
 #include "knowledge/equipment_json.h"
+#include "knowledge/fixture.h"
 #include "knowledge/load.h"
 #include "temporary_folder.h"
 
@@ -17,23 +18,19 @@ namespace {
 
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
-
-const KnowledgeBase& shipped() {
-  static const KnowledgeBase knowledge = *load({DRYOUT_SOURCE_DIR});
-  return knowledge;
-}
+using tests::shipped_knowledge;
 
 PartsList list_of(const std::string& text) {
   const auto table = documents::parse_table(text, "parts.csv");
   EXPECT_TRUE(table.ok());
-  auto list = read_parts_list(*table, shipped());
+  auto list = read_parts_list(*table, shipped_knowledge());
   EXPECT_TRUE(list.ok()) << quantities::describe(list.problems());
   return *std::move(list);
 }
 
 DescribedSet described(const std::string& text, SetWish wish = {}) {
   wish.id = "my-set";
-  auto set = describe_set(shipped(), list_of(text), wish);
+  auto set = describe_set(shipped_knowledge(), list_of(text), wish);
   EXPECT_TRUE(set.ok()) << quantities::describe(set.problems());
   return set ? *std::move(set) : DescribedSet{};
 }
@@ -71,7 +68,7 @@ TEST(DescribedSet, TakesGroupsFromTheListAndTheRestFromTheArchitecture) {
   EXPECT_EQ(reservoirs.cohort, "reservoirs");
   EXPECT_NE(group_with(set, "C803"), group_with(set, "C801"));
   EXPECT_EQ(set.equipment.title, "My set");
-  EXPECT_EQ(set.equipment.hazards, find(shipped().equipment, "stereo-receiver")->hazards);
+  EXPECT_EQ(set.equipment.hazards, find(shipped_knowledge().equipment, "stereo-receiver")->hazards);
   EXPECT_FALSE(set.kept_groups.empty());
 }
 
@@ -99,16 +96,16 @@ TEST(DescribedSet, FindsItsArchitectureByItself) {
 /// part its place.
 TEST(DescribedSet, EveryArchitectureIsTheNearestToItsOwnList) {
   int found = 0;
-  for (const Equipment& equipment : shipped().equipment) {
+  for (const Equipment& equipment : shipped_knowledge().equipment) {
     std::string text = "Ref,Qty,Value,Volts,Technology,Block,Role\n";
     for (const PartGroup& group : equipment.groups) {
       const std::string uF = std::to_string(quantities::in_microfarads(group.capacitance));
-      text += "," + std::to_string(group.count) + "," +
-              (group.capacitance.si() > 0 ? uF + "uF" : "") + "," +
-              (group.rated.si() > 0 ? std::to_string(group.rated.si()) : "") + "," +
-              technology_of(shipped(), group) + "," + group.block + "," + group.role + "\n";
+      text +=
+          "," + std::to_string(group.count) + "," + (group.capacitance.si() > 0 ? uF + "uF" : "") +
+          "," + (group.rated.si() > 0 ? std::to_string(group.rated.si()) : "") + "," +
+          technology_of(shipped_knowledge(), group) + "," + group.block + "," + group.role + "\n";
     }
-    const std::vector<Nearness> nearest = nearest_equipment(shipped(), list_of(text));
+    const std::vector<Nearness> nearest = nearest_equipment(shipped_knowledge(), list_of(text));
     EXPECT_DOUBLE_EQ(nearest.front().fit, [&] {
       for (const Nearness& near : nearest) {
         if (near.id == equipment.id) return near.fit;
@@ -122,14 +119,14 @@ TEST(DescribedSet, EveryArchitectureIsTheNearestToItsOwnList) {
     EXPECT_EQ(parts_in(set.equipment), parts_in(equipment)) << equipment.id;
     EXPECT_TRUE(set.equipment.unplaced.empty()) << equipment.id;
   }
-  EXPECT_GE(found, static_cast<int>(shipped().equipment.size()) - 2);
+  EXPECT_GE(found, static_cast<int>(shipped_knowledge().equipment.size()) - 2);
 }
 
 TEST(DescribedSet, RefusesAnIdAndAnArchitectureThatCannotBe) {
   const PartsList list = list_of(receiver_list);
-  EXPECT_FALSE(describe_set(shipped(), list, {"My Set", "", "stereo-receiver"}).ok());
-  EXPECT_FALSE(describe_set(shipped(), list, {"../../x", "", "stereo-receiver"}).ok());
-  const auto unknown = describe_set(shipped(), list, {"my-set", "", "stereo-reciever"});
+  EXPECT_FALSE(describe_set(shipped_knowledge(), list, {"My Set", "", "stereo-receiver"}).ok());
+  EXPECT_FALSE(describe_set(shipped_knowledge(), list, {"../../x", "", "stereo-receiver"}).ok());
+  const auto unknown = describe_set(shipped_knowledge(), list, {"my-set", "", "stereo-reciever"});
   ASSERT_FALSE(unknown.ok());
   EXPECT_THAT(unknown.problems().front().accepted, HasSubstr("stereo-receiver"));
 }
@@ -156,7 +153,7 @@ TEST(DescribedSet, LoadsOverTheShippedTreeAndLintTellsWhatIsMissing) {
 }
 
 TEST(EquipmentJson, ReadsBackAsWritten) {
-  for (const Equipment& equipment : shipped().equipment) {
+  for (const Equipment& equipment : shipped_knowledge().equipment) {
     const tests::TemporaryFolder own;
     std::filesystem::create_directories(own.path() / "rules/equipment");
     const std::string text = documents::to_text(to_json(equipment));

@@ -1,4 +1,5 @@
-// The invented tree of tests/knowledge/fixture, loaded. Its lantern amplifier:
+// The trees that tests read: the shipped one, and the invented one of tests/knowledge/fixture,
+// whose lantern amplifier:
 //
 //   bridge --raw--> regulator --stable--> preamp ~~signal~~> power ~~signal~~> socket
 //              \--------------------------------------------/
@@ -12,12 +13,21 @@
 
 namespace dryout::tests {
 
+inline const std::string fixture = DRYOUT_SOURCE_DIR "/tests/knowledge/fixture";
+
+inline knowledge::KnowledgeBase loaded_from(const std::string& tree) {
+  auto loaded = knowledge::load({tree});
+  EXPECT_TRUE(loaded.ok()) << quantities::describe(loaded.problems());
+  return loaded.ok() ? *std::move(loaded) : knowledge::KnowledgeBase{};
+}
+
 inline const knowledge::KnowledgeBase& fixture_knowledge() {
-  static const knowledge::KnowledgeBase knowledge = [] {
-    auto loaded = knowledge::load({DRYOUT_SOURCE_DIR "/tests/knowledge/fixture"});
-    EXPECT_TRUE(loaded.ok()) << quantities::describe(loaded.problems());
-    return *std::move(loaded);
-  }();
+  static const knowledge::KnowledgeBase knowledge = loaded_from(fixture);
+  return knowledge;
+}
+
+inline const knowledge::KnowledgeBase& shipped_knowledge() {
+  static const knowledge::KnowledgeBase knowledge = loaded_from(DRYOUT_SOURCE_DIR);
   return knowledge;
 }
 

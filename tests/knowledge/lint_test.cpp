@@ -8,18 +8,19 @@
 #include <set>
 
 #include "knowledge/bad_files.h"
+#include "knowledge/fixture.h"
 #include "knowledge/load.h"
 #include "temporary_folder.h"
 
 namespace dryout::knowledge {
 namespace {
 
+using tests::fixture;
 namespace fs = std::filesystem;
 using quantities::Problem;
 using quantities::Problems;
 using ::testing::HasSubstr;
 
-const std::string fixture = DRYOUT_SOURCE_DIR "/tests/knowledge/fixture";
 const fs::path bad_folder = DRYOUT_SOURCE_DIR "/tests/knowledge/bad";
 
 /// "link_unknown_role" -> rules/links/: the first word says what it is a file of.

@@ -6,17 +6,17 @@
 #include <filesystem>
 #include <fstream>
 
+#include "knowledge/fixture.h"
 #include "temporary_folder.h"
 
 namespace dryout::knowledge {
 namespace {
 
+using tests::fixture;
 namespace fs = std::filesystem;
 using ::testing::Contains;
 using ::testing::Field;
 using ::testing::HasSubstr;
-
-const std::string fixture = DRYOUT_SOURCE_DIR "/tests/knowledge/fixture";
 
 /// A technician's own tree beside the fixture.
 class OwnTree : public ::testing::Test {

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "knowledge/fixture.h"
 #include "knowledge/load.h"
 
 namespace dryout::knowledge {
@@ -11,18 +12,14 @@ namespace {
 using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
-
-const KnowledgeBase& shipped() {
-  static const KnowledgeBase knowledge = *load({DRYOUT_SOURCE_DIR});
-  return knowledge;
-}
+using tests::shipped_knowledge;
 
 quantities::Result<PartsList> read(const std::string& text) {
   const auto table = documents::parse_table(text, "parts.csv");
   if (!table) {
     return table.problems();
   }
-  return read_parts_list(*table, shipped());
+  return read_parts_list(*table, shipped_knowledge());
 }
 
 PartsList good(const std::string& text) {

@@ -39,7 +39,7 @@ Answer validate(const std::vector<std::string>& files) {
   return answer;
 }
 
-const Answer& shipped() {
+const Answer& the_shipped_tree() {
   static const Answer answer = validate({});
   return answer;
 }
@@ -47,13 +47,15 @@ const Answer& shipped() {
 class Schemas : public ::testing::Test {
  protected:
   void SetUp() override {
-    if (shipped().exit_code == missing_module) {
+    if (the_shipped_tree().exit_code == missing_module) {
       GTEST_SKIP() << "python3-jsonschema is missing: schemas are not checked";
     }
   }
 };
 
-TEST_F(Schemas, HoldForEveryShippedFile) { EXPECT_EQ(shipped().exit_code, 0) << shipped().text; }
+TEST_F(Schemas, HoldForEveryShippedFile) {
+  EXPECT_EQ(the_shipped_tree().exit_code, 0) << the_shipped_tree().text;
+}
 
 TEST_F(Schemas, HoldForTheFixture) {
   const std::filesystem::path fixture = source + "/tests/knowledge/fixture";

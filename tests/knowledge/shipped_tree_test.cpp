@@ -4,21 +4,14 @@
 #include <set>
 
 #include "knowledge/chain.h"
+#include "knowledge/fixture.h"
 #include "knowledge/load.h"
 
 namespace dryout::knowledge {
 namespace {
 
+using tests::shipped_knowledge;
 const std::vector<std::string> tree{DRYOUT_SOURCE_DIR};
-
-const KnowledgeBase& shipped() {
-  static const KnowledgeBase knowledge = [] {
-    auto loaded = load(tree);
-    EXPECT_TRUE(loaded.ok()) << quantities::describe(loaded.problems());
-    return loaded.ok() ? *std::move(loaded) : KnowledgeBase{};
-  }();
-  return knowledge;
-}
 
 TEST(ShippedTree, HasNoFaultsAndNoDeadEnds) {
   const LintReport report = lint(tree);
@@ -28,20 +21,21 @@ TEST(ShippedTree, HasNoFaultsAndNoDeadEnds) {
 
 TEST(ShippedTree, IsAsBroadAsItPromises) {
   std::size_t live = 0;
-  for (const Caution& caution : shipped().cautions) live += caution.danger == "none" ? 0U : 1U;
-  EXPECT_GE(shipped().equipment.size(), 20U);
-  EXPECT_GE(shipped().symptoms.size(), 60U);
-  EXPECT_GE(shipped().roles.size(), 35U);
-  EXPECT_GE(shipped().checks.size(), 60U);
-  EXPECT_GE(shipped().causes.size(), 30U);
+  for (const Caution& caution : shipped_knowledge().cautions)
+    live += caution.danger == "none" ? 0U : 1U;
+  EXPECT_GE(shipped_knowledge().equipment.size(), 20U);
+  EXPECT_GE(shipped_knowledge().symptoms.size(), 60U);
+  EXPECT_GE(shipped_knowledge().roles.size(), 35U);
+  EXPECT_GE(shipped_knowledge().checks.size(), 60U);
+  EXPECT_GE(shipped_knowledge().causes.size(), 30U);
   EXPECT_GE(live, 5U);
 }
 
 TEST(ShippedTree, LetsEveryEquipmentShowSymptomsAndOtherCauses) {
-  for (const Equipment& equipment : shipped().equipment) {
+  for (const Equipment& equipment : shipped_knowledge().equipment) {
     std::set<std::size_t> groups;
     std::set<std::size_t> causes;
-    const Chained chained = chain(shipped(), equipment);
+    const Chained chained = chain(shipped_knowledge(), equipment);
     for (const Consequence& consequence : chained.consequences) {
       const FaultSite& site = chained.sites[consequence.site];
       (site.kind == FaultSite::Kind::group ? groups : causes)
@@ -53,10 +47,10 @@ TEST(ShippedTree, LetsEveryEquipmentShowSymptomsAndOtherCauses) {
 }
 
 TEST(ShippedTree, WarnsOfWhateverCanHurtInAnEquipment) {
-  for (const Equipment& equipment : shipped().equipment) {
+  for (const Equipment& equipment : shipped_knowledge().equipment) {
     std::set<std::string> dangers;
     for (const std::string& id : equipment.hazards) {
-      dangers.insert(find(shipped().cautions, id)->danger);
+      dangers.insert(find(shipped_knowledge().cautions, id)->danger);
     }
     for (const Rail& rail : equipment.rails) {
       if (rail.kind == "mains" || rail.kind == "primary") {
@@ -71,7 +65,7 @@ TEST(ShippedTree, WarnsOfWhateverCanHurtInAnEquipment) {
 
 TEST(ShippedTree, SaysOfEveryPublishedSourceWhereToLook) {
   std::size_t published = 0;
-  for (const Link& link : shipped().links) {
+  for (const Link& link : shipped_knowledge().links) {
     if (link.source.kind != Source::Kind::published) continue;
     ++published;
     EXPECT_NE(link.source.text.find(", "), std::string::npos) << link.id;
