@@ -101,19 +101,19 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
   figures.far_too_low = normal_below((std::log(least) - log_value) / reading.log_spread);
   figures.hidden = setting.share_masking(limit.median);
   figures.exact = !input.in_circuit || input.netlist.has_value();
-  figures.explained = evidence.explains();
+  figures.explained = evidence.explains() || !input.in_circuit;
   return figures;
 }
 
 /// The reading of an open part in the middling circuit; nothing where it has no end.
 std::optional<double> middling_if_open(const Setting& setting) {
   std::vector<double> finite;
-  for (std::size_t c = 0; c < setting.circuits(); ++c) {
+  for (std::size_t c = 0; c < setting.circuits_told(); ++c) {
     if (const auto open = setting.reading_if_open(c)) {
       finite.push_back(*open);
     }
   }
-  if (finite.size() * 2 <= setting.circuits()) {
+  if (finite.size() * 2 <= setting.circuits_told()) {
     return std::nullopt;
   }
   std::sort(finite.begin(), finite.end());

@@ -37,6 +37,11 @@ constexpr Usual regulator_ohm{300.0, 1.0};
 constexpr Usual low_resistor_ohm{10.0, 1.0};
 constexpr double brother_log_spread = 0.5;
 
+// Of doubts, both judged: one answer in twenty is wrong and there is nothing across; and a brother
+// across a part is in one case of four about as worn as the part, for it had the same life.
+constexpr double share_mistaken = 0.05;
+constexpr double share_alike = 0.25;
+
 // How often each is the truth when nobody looked.
 constexpr double share_nothing = 0.45;
 constexpr double share_ceramic = 0.25;
@@ -50,18 +55,19 @@ Setting Setting::lifted(MeterShows shows, quantities::Ohm reactance) {
   setting.shows_ = shows;
   setting.reactance_ = reactance.si();
   setting.paths_ = {{Complex(), 1.0}};
+  setting.told_ = 1;
   return setting;
 }
 
-template <class Admittance>
-void Setting::add_group(double share, double median, double log_spread,
-                        const Admittance& admittance_of) {
+template <class MakePath>
+void Setting::add_group(double share, double median, double log_spread, const MakePath& path_of) {
   double total = 0.0;
   const std::size_t first = paths_.size();
   for (int i = 0; i < grid_points; ++i) {
     const double z = -2.0 + 4.0 * i / (grid_points - 1);
     const double weight = normal_density(z, 0.0, 1.0);
-    paths_.push_back({admittance_of(median * std::exp(log_spread * z)), weight});
+    paths_.push_back(path_of(median * std::exp(log_spread * z)));
+    paths_.back().weight = weight;
     total += weight;
   }
   for (std::size_t p = first; p < paths_.size(); ++p) {
@@ -79,23 +85,24 @@ Setting Setting::with(Across across, MeterShows shows, quantities::Ohm reactance
     switch (what) {
       case Across::ceramic:
         setting.add_group(share, ceramic_F.median, ceramic_F.log_spread,
-                          [w](double farad) { return Complex(0.0, w * farad); });
+                          [w](double farad) { return Path{Complex(0.0, w * farad)}; });
         break;
       case Across::winding:
         setting.add_group(share, winding_H.median, winding_H.log_spread,
-                          [w](double henry) { return 1.0 / Complex(0.0, w * henry); });
+                          [w](double henry) { return Path{1.0 / Complex(0.0, w * henry)}; });
         break;
       case Across::electrolytic:
-        setting.add_group(share, typical_resistance.si(), brother_log_spread,
-                          [x = reactance.si()](double ohm) { return 1.0 / Complex(ohm, -x); });
+        setting.add_group(
+            share, typical_resistance.si(), brother_log_spread,
+            [x = reactance.si()](double ohm) { return Path{1.0 / Complex(ohm, -x)}; });
         break;
       case Across::regulator:
         setting.add_group(share, regulator_ohm.median, regulator_ohm.log_spread,
-                          [](double ohm) { return Complex(1.0 / ohm); });
+                          [](double ohm) { return Path{Complex(1.0 / ohm)}; });
         break;
       case Across::low_resistor:
         setting.add_group(share, low_resistor_ohm.median, low_resistor_ohm.log_spread,
-                          [](double ohm) { return Complex(1.0 / ohm); });
+                          [](double ohm) { return Path{Complex(1.0 / ohm)}; });
         break;
       case Across::nothing:
       case Across::unknown:
@@ -111,7 +118,27 @@ Setting Setting::with(Across across, MeterShows shows, quantities::Ohm reactance
   } else {
     add(across, 1.0);
   }
+  setting.told_ = setting.paths_.size();
+  setting.add_doubts(across);
   return setting;
+}
+
+void Setting::add_doubts(Across across) {
+  const double mistaken =
+      across == Across::unknown || across == Across::nothing ? 0.0 : share_mistaken;
+  const double brother = across == Across::electrolytic ? 1.0 - mistaken
+                         : across == Across::unknown    ? share_electrolytic
+                                                        : 0.0;
+  const double alike = brother * share_alike;
+  for (Path& path : paths_) {
+    path.weight *= 1.0 - mistaken - alike;
+  }
+  if (alike > 0.0) {
+    add_group(alike, 1.0, brother_log_spread, [](double ratio) { return Path{{}, 1.0, ratio}; });
+  }
+  if (mistaken > 0.0) {
+    paths_.push_back({Complex(), mistaken});
+  }
 }
 
 Setting Setting::from_netlist(std::vector<Exact> exact, MeterShows shows) {
@@ -142,7 +169,13 @@ double Setting::reading(std::size_t circuit, double resistance, double kept) con
   // Bare numbers, for this is the innermost loop of every reading: Y = 1 / (r - j x) + y.
   const double r = std::max(resistance, least_shown);
   const double square = r * r + reactance * reactance;
-  const Complex& across = paths_[circuit].admittance;
+  const Path& path = paths_[circuit];
+  Complex across = path.admittance;
+  if (path.alike > 0.0) {
+    const double other = path.alike * r;
+    const double other_square = other * other + reactance * reactance;
+    across = {other / other_square, reactance / other_square};
+  }
   return shown(r / square + across.real(), reactance / square + across.imag(), shows_);
 }
 
@@ -158,7 +191,7 @@ std::optional<double> Setting::reading_if_open(std::size_t circuit) const {
 double Setting::highest_up_to(double resistance) const {
   constexpr int steps = 40;
   double highest = 0.0;
-  for (std::size_t c = 0; c < circuits(); ++c) {
+  for (std::size_t c = 0; c < circuits_told(); ++c) {
     for (int i = 0; i <= steps; ++i) {
       highest = std::max(highest, reading(c, resistance * i / steps, 1.0));
     }
@@ -168,13 +201,15 @@ double Setting::highest_up_to(double resistance) const {
 
 double Setting::share_masking(double reading) const {
   double share = 0.0;
-  for (std::size_t c = 0; c < circuits(); ++c) {
+  double total = 0.0;
+  for (std::size_t c = 0; c < circuits_told(); ++c) {
     const auto open = reading_if_open(c);
+    total += weight(c);
     if (open && *open < reading) {
       share += weight(c);
     }
   }
-  return share;
+  return share / total;
 }
 
 }  // namespace dryout::readings

@@ -8,6 +8,9 @@ Verdict judge(const ResistanceFigures& figures) {
   if (figures.far_too_low >= 0.5) {
     return Verdict::suspect_short;
   }
+  if (figures.exact && !figures.explained) {
+    return Verdict::not_proven;  // the circuit as given is not the one on the bench
+  }
   const bool mostly_masked = figures.hidden >= mostly_hidden;
   const bool convicted =
       figures.over_as_bound >= convincing ||

@@ -47,4 +47,14 @@ inline Assessment assessed(ReadingInput input, double value) {
   return assessed(input);
 }
 
+/// What the reading leaves of a state; -1 for a state that there is not.
+inline double share(const Assessment& a, const std::string& state) {
+  for (std::size_t s = 0; s < a.states.size(); ++s) {
+    if (a.states[s] == state) {
+      return a.after[s];
+    }
+  }
+  return -1.0;
+}
+
 }  // namespace dryout::readings
