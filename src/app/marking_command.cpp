@@ -11,6 +11,7 @@ namespace dryout::app {
 namespace {
 
 using documents::Value;
+using quantities::DateReading;
 using quantities::MarkingReading;
 
 quantities::Body body_of(const std::string& word) {
@@ -44,20 +45,46 @@ void print(const Terminal& terminal, const MarkingReading& reading) {
   terminal.out << "  (" << reading.how << ")\n";
 }
 
-Exit read_print(const Terminal& terminal, const std::string& text, const std::string& body) {
+std::string told(const DateReading& date) {
+  return std::to_string(date.year) + (date.month ? ", month " + std::to_string(*date.month) : "") +
+         (date.week ? ", week " + std::to_string(*date.week) : "");
+}
+
+Value dates_json(const std::vector<DateReading>& dates) {
+  Value list = Value::array();
+  for (const DateReading& date : dates) {
+    list.append(Value::object({{"year", date.year},
+                               {"month", date.month ? Value(*date.month) : Value()},
+                               {"week", date.week ? Value(*date.week) : Value()}}));
+  }
+  return list;
+}
+
+/// A short print may be a value or the day it was made; whoever holds the part can tell which.
+Exit read_print(const Terminal& terminal, const std::string& text, const std::string& body,
+                int year_now) {
   const auto readings = quantities::read_marking(text, body_of(body));
-  if (!readings) {
+  const auto dates = quantities::read_date_code(text, year_now);
+  if (!readings && !dates) {
     return refuse(terminal, readings.problems());
   }
   Value list = Value::array();
-  for (const MarkingReading& reading : *readings) {
+  for (const MarkingReading& reading : readings ? *readings : std::vector<MarkingReading>{}) {
     if (terminal.json) {
       list.append(marking_json(reading));
     } else {
       print(terminal, reading);
     }
   }
-  return terminal.json ? answer(terminal, Value::object({{"readings", list}})) : Exit::done;
+  if (terminal.json) {
+    return answer(terminal,
+                  Value::object({{"readings", list},
+                                 {"dates", dates ? dates_json(*dates) : Value::array()}}));
+  }
+  for (const DateReading& date : dates ? *dates : std::vector<DateReading>{}) {
+    terminal.out << told(date) << "  (date code)\n";
+  }
+  return Exit::done;
 }
 
 Exit read_date(const Terminal& terminal, const std::string& code, int year_now) {
@@ -65,18 +92,13 @@ Exit read_date(const Terminal& terminal, const std::string& code, int year_now) 
   if (!dates) {
     return refuse(terminal, dates.problems());
   }
-  Value list = Value::array();
-  for (const quantities::DateReading& date : *dates) {
-    if (terminal.json) {
-      list.append(Value::object({{"year", date.year},
-                                 {"month", date.month ? Value(*date.month) : Value()},
-                                 {"week", date.week ? Value(*date.week) : Value()}}));
-    } else {
-      terminal.out << date.year << (date.month ? ", month " + std::to_string(*date.month) : "")
-                   << (date.week ? ", week " + std::to_string(*date.week) : "") << '\n';
-    }
+  if (terminal.json) {
+    return answer(terminal, Value::object({{"dates", dates_json(*dates)}}));
   }
-  return terminal.json ? answer(terminal, Value::object({{"dates", list}})) : Exit::done;
+  for (const DateReading& date : *dates) {
+    terminal.out << told(date) << '\n';
+  }
+  return Exit::done;
 }
 
 }  // namespace
@@ -88,13 +110,13 @@ void add_marking(Commands& commands) {
   CLI::App* command =
       commands.add("marking", "Reads what is printed on a part", [&](const Invocation& invocation) {
         return date ? read_date(invocation.terminal, text, invocation.surroundings.year_now)
-                    : read_print(invocation.terminal, text, body);
+                    : read_print(invocation.terminal, text, body, invocation.surroundings.year_now);
       });
   command->add_option("print", text, "The print: 104K, 4n7, A475, \"47 16V\"")->required();
   command->add_option("--body", body, "What it stands on")
       ->check(CLI::IsMember({"unknown", "ceramic", "film", "tantalum", "can"}))
       ->capture_default_str();
-  command->add_flag("--date", date, "The print is a date code: H5, 8512");
+  command->add_flag("--date", date, "The print can only be a date code: H5, 8512");
 }
 
 }  // namespace dryout::app

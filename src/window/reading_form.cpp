@@ -85,7 +85,9 @@ void draw_meters(Sheet& sheet, const std::string& name, const KindWords& kind,
       continue;
     }
     const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
-    if (!first) {
+    if (first) {
+      say(sheet, Face::note, sheet.theme.faint, "Which meter?");
+    } else {
       flow(sheet, button_width(sheet, meter.title, look));
     }
     first = false;

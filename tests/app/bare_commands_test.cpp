@@ -123,6 +123,10 @@ TEST(MarkingCommand, ReadsACodeAndADate) {
   const auto code = home.json({"marking", "2A104J"});
   EXPECT_NEAR(number_at(code, {"readings", "0", "capacitance_F"}), 100e-9, 1e-15);
   EXPECT_NEAR(number_at(code, {"readings", "0", "rated_V"}), 100.0, 1e-9);
+  const auto short_print = home.json({"marking", "0931"});
+  EXPECT_NEAR(number_at(short_print, {"readings", "0", "capacitance_F"}), 931e-12, 1e-15);
+  EXPECT_DOUBLE_EQ(number_at(short_print, {"dates", "0", "year"}), 2009.0);
+  EXPECT_DOUBLE_EQ(number_at(short_print, {"dates", "0", "week"}), 31.0);
   const auto date = home.json({"marking", "8512", "--date"});
   EXPECT_DOUBLE_EQ(number_at(date, {"dates", "0", "year"}), 1985.0);
 }
