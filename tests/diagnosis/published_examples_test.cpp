@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <set>
 
 #include "diagnosis/posterior.h"
 
@@ -187,6 +188,38 @@ TEST(PublishedExamples, TwoCausesTwoFindings) {
   EXPECT_NEAR(std::exp(posterior.log_evidence), 0.04685616, 1e-12);
   EXPECT_NEAR(posterior.items[0][1], 0.9735701773256707, 1e-12);
   EXPECT_NEAR(posterior.items[1][1], 0.2985852873987113, 1e-12);
+}
+
+// Three multipliers and two adders that give 10 and 12 where 12 and 12 were due (de Kleer and
+// Williams, "Diagnosing multiple faults", Artificial Intelligence 32, 1987; circuit, conflicts and
+// minimal candidates from memory). Each conflict is a finding that any of its parts explains, and
+// nothing else does; every part fails with 0.01. Answers computed by enumeration of the 32 sets.
+TEST(PublishedExamples, MultipliersAndAdders) {
+  Network network;
+  for (const char* id : {"A1", "A2", "M1", "M2", "M3"}) {
+    network.items.push_back({id, {"good", "bad"}, {}, {{0.99, 0.01}}});
+  }
+  network.findings = {{"A1 M1 M2", 0.0, {{0, 1, 1.0}, {2, 1, 1.0}, {3, 1, 1.0}}},
+                      {"A1 A2 M1 M3", 0.0, {{0, 1, 1.0}, {1, 1, 1.0}, {2, 1, 1.0}, {4, 1, 1.0}}}};
+  const Evidence conflicts{{0, 1}, {}, {}, {}};
+  const Posterior posterior = must_infer(network, conflicts);
+  const std::vector<double> bad{0.497635, 0.0147803, 0.497635, 0.0196088, 0.0147803};
+  for (std::size_t part = 0; part < bad.size(); ++part) {
+    EXPECT_NEAR(posterior.items[part][1], bad[part], 5e-7) << network.items[part].id;
+  }
+  // One candidate against all: the evidence with every part pinned, over the evidence.
+  const auto candidate = [&](const std::set<std::size_t>& faulty) {
+    Evidence pinned = conflicts;
+    for (std::size_t part = 0; part < bad.size(); ++part) {
+      const bool is_bad = faulty.contains(part);
+      pinned.readings.push_back({part, {{is_bad ? 0.0 : 1.0, is_bad ? 1.0 : 0.0}}});
+    }
+    return std::exp(must_infer(network, pinned).log_evidence - posterior.log_evidence);
+  };
+  EXPECT_NEAR(candidate({0}), 0.478026, 5e-7);
+  EXPECT_NEAR(candidate({2}), 0.478026, 5e-7);
+  EXPECT_NEAR(candidate({1, 3}), 0.0048285, 5e-8);
+  EXPECT_NEAR(candidate({3, 4}), 0.0048285, 5e-8);
 }
 
 // Vomlel, slides on decision-theoretic troubleshooting (11 July 2007), the light-print example:
