@@ -21,7 +21,9 @@ struct WindowRequest {
   int height = 800;
   double scale = 0.0;  ///< 0 = what the display says
   std::string theme = "dark";
-  std::string items_file;  ///< where the window reports what lies where, for tests
+  std::string store_folder;    ///< "" = the case was opened from a file
+  std::string picture_folder;  ///< where the window keeps pictures
+  std::string items_file;      ///< where the window reports what lies where, for tests
 };
 
 /// The other face, handed in by main so that the two never meet; without a window, empty.

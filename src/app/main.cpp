@@ -21,6 +21,8 @@ WindowFace window_face() {
     options.theme = request.theme;
     options.case_number = request.case_number;
     options.items_file = request.items_file;
+    options.store_folder = request.store_folder;
+    options.picture_folder = request.picture_folder;
     return dryout::window::run_window(workshop, options);
   };
   face.picture = [](Workshop& workshop, const WindowRequest& request) {
@@ -35,6 +37,7 @@ WindowFace window_face() {
     return dryout::window::snapshot(workshop, options);
   };
   face.views = dryout::window::view_names();
+  face.views.emplace_back(dryout::window::every_view);
   return face;
 }
 

@@ -38,7 +38,7 @@ Result<std::string> keep_own(const std::string& own_folder, const std::string& n
 
 casework::OwnFiles own_files(const std::string& own_folder) {
   return {[](const std::string& path) {
-            return documents::read_text(path, "a readable parts list (CSV text)",
+            return documents::read_text(path, "a readable parts list (CSV) or case file (JSON)",
                                         documents::table_bytes_max);
           },
           [own_folder](const std::string& name, const std::string& text, bool replace) {

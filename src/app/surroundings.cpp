@@ -114,6 +114,9 @@ Surroundings find_surroundings() {
     found.knowledge.push_back(found.own_knowledge);
   }
   found.store = (data_folder() / "cases.db").string();
+  const std::string pictures = environment("XDG_PICTURES_DIR");
+  found.pictures =
+      (pictures.empty() ? data_folder() / "pictures" : fs::path(pictures) / "dryout").string();
   found.year_now = year_now();
   return found;
 }

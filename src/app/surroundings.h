@@ -16,6 +16,7 @@ struct Surroundings {
   std::vector<std::string> knowledge;  ///< the shipped tree first, then those laid over it
   std::string own_knowledge;           ///< the technician's own folder, there or not yet
   std::string demo_case;               ///< an invented set to try things on
+  std::string pictures;                ///< where the window saves pictures
   std::string store;                   ///< the case store, an SQLite file
   int year_now = 0;                    ///< for ages and date codes
 };

@@ -1,5 +1,6 @@
 // dryout, dryout window, dryout snapshot: asking for the other face.
 #include <CLI/CLI.hpp>
+#include <filesystem>
 #include <memory>
 #include <ostream>
 
@@ -25,6 +26,13 @@ Exit open_window(const Invocation& invocation, const WindowFace& window, WindowR
     return refuse(terminal, demo.problems());
   }
   request.case_number = opened->number;
+  if (opened->kept && invocation.surroundings.store != casework::in_memory) {
+    request.store_folder =
+        std::filesystem::path(invocation.surroundings.store).parent_path().string();
+  }
+  if (request.picture_folder.empty()) {
+    request.picture_folder = invocation.surroundings.pictures;
+  }
   const auto done = window.open(*opened->workshop, request);
   if (!done) {
     terminal.err << quantities::describe(done.problems())
@@ -70,6 +78,9 @@ void add_window(Commands& commands, const WindowFace& window) {
                                    });
   command->add_option("case", case_name, "Case number or case file to open at once");
   add_size_options(command, request);
+  command->add_option("--pictures", request.picture_folder,
+                      "Folder for pictures that are saved; $XDG_PICTURES_DIR/dryout where that is "
+                      "set, else pictures beside the case store");
   command->add_option("--report-items", request.items_file,
                       "File in which the window notes what lies where, for tests");
 }
@@ -86,7 +97,8 @@ void add_snapshot(Commands& commands, const WindowFace& window) {
   command->add_option("--view", request.view, "Which view")
       ->required()
       ->check(CLI::IsMember(window.views));
-  command->add_option("-o,--output", request.path, "PNG file to write")->required();
+  command->add_option("-o,--output", request.path, "PNG file to write; with --view all the folder")
+      ->required();
   add_size_options(command, request);
 }
 

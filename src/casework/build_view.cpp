@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "casework/caution_views.h"
+#include "casework/timeline.h"
 #include "casework/wording.h"
 
 namespace dryout::casework {
@@ -15,7 +16,8 @@ std::vector<LogLine> log_of(const Journal& journal, const Standing& standing,
     if (const auto* command = std::get_if<Command>(&entry.act)) {
       const auto& in_force = standing.in_force;
       const bool undone = std::find(in_force.begin(), in_force.end(), &entry) == in_force.end();
-      lines.push_back({entry.sequence, local_time(entry.at), line_of(*command, ground), undone});
+      lines.push_back({entry.sequence, local_time(entry.at), line_of(*command, ground), undone,
+                       std::string(lane_of(*command)), std::string(bearing_of(*command))});
     }
   }
   return lines;

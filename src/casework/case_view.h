@@ -110,6 +110,8 @@ struct LogLine {
   std::string when;  ///< local time, "2026-03-04 10:22"
   std::string text;  ///< "Ripple on the +38 V rail: looked bad"
   bool undone = false;
+  std::string lane;     ///< told, opened, probed, read, judged, mended, proved
+  std::string bearing;  ///< bad, good, "" = neither
 };
 
 struct Leading {

@@ -44,6 +44,10 @@ class Practice {
   [[nodiscard]] quantities::Result<bool> check(const CheckView& check);
   /// Mends one of view().suspects and tries the set; true where the complaint is gone.
   [[nodiscard]] quantities::Result<bool> mend(const SuspectView& suspect);
+  /// What the person does beside probing and mending: cautions heeded, checks set aside, notes.
+  [[nodiscard]] quantities::Result<quantities::Done> note_down(const Command& command) {
+    return apply(command);
+  }
 
  private:
   Practice(Workshop& workshop, DrawnSet set) : workshop_(&workshop), set_(std::move(set)) {}

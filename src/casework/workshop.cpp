@@ -284,6 +284,33 @@ Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   });
 }
 
+Result<WhatIfView> Workshop::what_if(std::int64_t number,
+                                     const std::vector<Command>& commands) const {
+  const auto journal = inside_->refreshed(number);
+  if (!journal) {
+    return journal.problems();
+  }
+  const auto now = inside_->view(number, **journal);
+  if (!now) {
+    return now.problems();
+  }
+  Journal longer = **journal;
+  for (const Command& command : commands) {
+    const auto entry = apply_command(longer, command, inside_->clock(), inside_->grounds);
+    if (!entry) {
+      return entry.problems();
+    }
+    longer.push_back(*entry);
+  }
+  const auto then = inside_->view(number, longer);
+  return then ? Result<WhatIfView>(compare(*now, *then)) : then.problems();
+}
+
+Result<std::unique_ptr<Workshop>> Workshop::beside() const {
+  return open(std::string(in_memory), inside_->knowledge, inside_->clock,
+              inside_->reading_knowledge, inside_->mending_knowledge);
+}
+
 Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years) const {
   const auto journal = inside_->refreshed(number);
   if (!journal) {
@@ -337,6 +364,14 @@ Result<std::string> Workshop::export_all() const { return inside_->exchange().al
 
 Result<ImportReport> Workshop::import_cases(const std::string& text, const std::string& file) {
   return inside_->exchange().take_in(text, file);
+}
+
+Result<ImportReport> Workshop::import_file(const std::string& path) {
+  if (!inside_->files.read) {
+    return Problem{"this program was given no way to read files", {}, "", ""};
+  }
+  const auto text = inside_->files.read(path);
+  return text ? import_cases(*text, path) : text.problems();
 }
 
 Result<std::int64_t> Workshop::import_case(const std::string& text, const std::string& file) {

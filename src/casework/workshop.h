@@ -18,6 +18,7 @@
 #include "casework/mending_view.h"
 #include "casework/own_set.h"
 #include "casework/plan_ahead.h"
+#include "casework/what_if.h"
 #include "knowledge/knowledge_base.h"
 #include "planning/simulation.h"
 #include "quantities/result.h"
@@ -98,6 +99,13 @@ class Workshop {
       const std::string& equipment, planning::Habit habit,
       const planning::SimulationSettings& settings) const;
 
+  /// What would change if these were done, without doing them (what_if.h).
+  [[nodiscard]] quantities::Result<WhatIfView> what_if(std::int64_t number,
+                                                       const std::vector<Command>& commands) const;
+
+  /// Another workshop with the same knowledge, its cases in memory: for play.
+  [[nodiscard]] quantities::Result<std::unique_ptr<Workshop>> beside() const;
+
   /// A set of one kind of equipment with hidden faults, for practice (practice.h).
   [[nodiscard]] quantities::Result<DrawnSet> draw_set(const std::string& equipment,
                                                       std::uint64_t seed) const;
@@ -114,6 +122,8 @@ class Workshop {
   /// Takes a text of one case or many in, without making doubles (case_exchange.h).
   [[nodiscard]] quantities::Result<ImportReport> import_cases(const std::string& text,
                                                               const std::string& file);
+  /// The same from a file, by the way the technician's own files are read.
+  [[nodiscard]] quantities::Result<ImportReport> import_file(const std::string& path);
   /// The same for a text of one case; its number here.
   [[nodiscard]] quantities::Result<std::int64_t> import_case(const std::string& text,
                                                              const std::string& file);

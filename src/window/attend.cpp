@@ -1,6 +1,7 @@
 #include "window/attend.h"
 
 #include <algorithm>
+#include <random>
 
 namespace dryout::window {
 namespace {
@@ -21,6 +22,8 @@ void show(Desk& desk, Result<CaseView> view) {
   }
   desk.open_case = std::move(view).value();
   desk.mending.reset();
+  desk.plan.reset();
+  desk.probe.what_if.reset();
   desk.word.clear();
 }
 
@@ -40,6 +43,8 @@ void open(Desk& desk, Result<CaseView> view) {
   desk.readings = {};
   desk.log = {};
   desk.mending.reset();
+  desk.plan.reset();
+  desk.practice.reset();
   desk.open_case = std::move(view).value();
   desk.word.clear();
   const std::vector<casework::SymptomView>& symptoms = desk.open_case->symptoms;
@@ -57,6 +62,17 @@ void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
   desk.cases = std::move(cases).value();
 }
 
+/// What was worked out, or the reason why it could not be.
+template <class View>
+void take(Desk& desk, std::optional<View>& place, Result<View> made) {
+  place.reset();
+  if (!made) {
+    refuse(desk, made.problems());
+    return;
+  }
+  place = std::move(made).value();
+}
+
 bool in_case(const Desk& desk) { return desk.open_case && desk.station != Station::cases; }
 
 /// The form that stands on the desk: of the open case, or of the one coming in.
@@ -64,14 +80,99 @@ PartsListState& parts_of(Desk& desk) {
   return in_case(desk) ? desk.intake.parts : desk.new_case.parts;
 }
 
+/// The practice as it stands, onto the desk.
+void show_practice(Desk& desk, const casework::PracticeRoom& room) {
+  const bool was_over = desk.practice && desk.practice->over;
+  desk.practice = room.told();
+  show(desk, room.view());
+  desk.probe.set_answers = desk.suspects.in_practice = !desk.practice->over;
+  if (desk.practice->over && !was_over) {
+    desk.station = Station::practice;
+  }
+}
+
+std::uint64_t any_seed() { return std::random_device{}() % 1'000'000U + 1; }
+
 struct Attendant {
-  casework::Workshop& workshop;
+  Bench& bench;
   Desk& desk;
+  casework::Workshop& workshop = bench.workshop;
+
+  void practise(const Result<Done>& done) const {
+    if (!done) {
+      refuse(desk, done.problems());
+      return;
+    }
+    show_practice(desk, *bench.practice);
+  }
+
+  /// Minutes spent in practice are spent.
+  [[nodiscard]] bool stays_done() const {
+    if (bench.practice) {
+      desk.word = "In practice nothing is taken back: what was done has cost its minutes.";
+      desk.word_is_refusal = true;
+    }
+    return bench.practice != nullptr;
+  }
 
   bool operator()(const casework::Command& command) const {
-    if (desk.open_case) {
+    if (bench.practice) {
+      practise(bench.practice->apply(command));
+    } else if (desk.open_case) {
       show(desk, workshop.apply(desk.open_case->number, command));
     }
+    return true;
+  }
+  bool operator()(const StartPractice& wish) const {
+    auto room = casework::PracticeRoom::open(workshop, wish.equipment,
+                                             wish.seed == 0 ? any_seed() : wish.seed);
+    if (!room) {
+      refuse(desk, room.problems());
+      return true;
+    }
+    bench.practice = std::move(room).value();
+    open(desk, bench.practice->view());
+    show_practice(desk, *bench.practice);
+    desk.station = Station::practice;
+    return true;
+  }
+  bool operator()(const AskHint& /*wish*/) const {
+    const casework::CheckView* hint = bench.practice ? bench.practice->hint() : nullptr;
+    if (hint != nullptr) {
+      return turn_page(desk, ShowCheck{hint->check, hint->place});
+    }
+    desk.word = "No check would pay now: mend what you hold for the cause (F4).";
+    desk.word_is_refusal = false;
+    return true;
+  }
+  bool operator()(const GiveUpPractice& /*wish*/) const {
+    if (bench.practice && !bench.practice->told().over) {
+      practise(bench.practice->give_up());
+    }
+    return true;
+  }
+  bool operator()(const LeavePractice& /*wish*/) const {
+    if (bench.practice) {
+      bench.practice.reset();
+      desk.practice.reset();
+      desk.open_case.reset();
+      desk.probe = {};
+      desk.suspects = {};
+    }
+    return turn_page(desk, GoTo{Station::practice});
+  }
+  bool operator()(const AskWhatIf& wish) const {
+    if (!desk.open_case) {
+      return true;
+    }
+    auto then = bench.at_hand().what_if(desk.open_case->number, wish.commands);
+    desk.probe.what_if.reset();
+    if (!then) {
+      refuse(desk, then.problems());
+      return true;
+    }
+    desk.probe.what_if = std::move(then).value();
+    desk.word.clear();
     return true;
   }
   bool operator()(const StartCase& wish) const {
@@ -80,6 +181,7 @@ struct Attendant {
       refuse(desk, number.problems());
       return true;
     }
+    bench.practice.reset();
     desk.new_case = {};
     desk.cases_state.taking_in = false;
     open(desk, workshop.view(*number));
@@ -87,23 +189,27 @@ struct Attendant {
     return true;
   }
   bool operator()(const OpenCase& wish) const {
-    open(desk, workshop.view(wish.number));
+    Result<CaseView> view = workshop.view(wish.number);
+    if (view) {
+      bench.practice.reset();
+    }
+    open(desk, std::move(view));
     return true;
   }
   bool operator()(const TakeBack& wish) const {
-    if (desk.open_case) {
+    if (!stays_done() && desk.open_case) {
       show(desk, workshop.take_back(desk.open_case->number, wish.event));
     }
     return true;
   }
   bool operator()(const Undo& /*wish*/) const {
-    if (desk.open_case && desk.open_case->can_undo) {
+    if (!stays_done() && desk.open_case && desk.open_case->can_undo) {
       show(desk, workshop.undo(desk.open_case->number));
     }
     return true;
   }
   bool operator()(const Redo& /*wish*/) const {
-    if (desk.open_case && desk.open_case->can_redo) {
+    if (!stays_done() && desk.open_case && desk.open_case->can_redo) {
       show(desk, workshop.redo(desk.open_case->number));
     }
     return true;
@@ -144,6 +250,29 @@ struct Attendant {
   }
 };
 
+bool is_case_file(const std::string& path) {
+  constexpr std::string_view ending = ".json";
+  return path.size() > ending.size() &&
+         path.compare(path.size() - ending.size(), ending.size(), ending) == 0;
+}
+
+void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
+  const auto report = bench.workshop.import_file(path);
+  if (!report || report->cases.empty()) {
+    refuse(desk, report ? quantities::Problems{{"this file holds no case", {path, 0, {}}, "", ""}}
+                        : report.problems());
+    return;
+  }
+  bench.practice.reset();
+  desk.help = desk.far = false;
+  open(desk, bench.workshop.view(report->cases.front().number));
+  refresh_shelf(bench.workshop, desk);
+  const std::size_t count = report->cases.size();
+  desk.word =
+      count == 1 ? "Taken in from " + path : std::to_string(count) + " cases taken in from " + path;
+  desk.word_is_refusal = false;
+}
+
 }  // namespace
 
 Result<Done> lay_desk(casework::Workshop& workshop, Desk& desk, std::int64_t number) {
@@ -163,30 +292,37 @@ Result<Done> lay_desk(casework::Workshop& workshop, Desk& desk, std::int64_t num
   return Done{};
 }
 
-std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk, CommandQueue& queue) {
+std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue) {
   std::vector<Intention> left;
   for (Intention& wish : queue.take()) {
-    if (!std::visit(Attendant{workshop, desk}, wish)) {
+    if (!std::visit(Attendant{bench, desk}, wish)) {
       left.push_back(std::move(wish));
     }
   }
-  weigh_mending(workshop, desk);
+  fetch_for_page(bench, desk);
   return left;
 }
 
-void weigh_mending(casework::Workshop& workshop, Desk& desk) {
-  const bool shown = desk.station == Station::mend || desk.station == Station::hand_over;
+void fetch_for_page(Bench& bench, Desk& desk) {
+  const bool wants_mending = desk.station == Station::mend || desk.station == Station::hand_over;
   const double years = desk.mend.horizon_years;
-  if (!desk.open_case || !shown || (desk.mending && desk.mending->horizon_years == years)) {
+  if (!desk.open_case) {
     return;
   }
-  auto mending = workshop.mending(desk.open_case->number, years);
-  if (!mending) {
-    desk.mending.reset();
-    refuse(desk, mending.problems());
-    return;
+  if (wants_mending && !(desk.mending && desk.mending->horizon_years == years)) {
+    take(desk, desk.mending, bench.at_hand().mending(desk.open_case->number, years));
   }
-  desk.mending = std::move(mending).value();
+  if (desk.station == Station::plan && !desk.plan) {
+    take(desk, desk.plan, bench.at_hand().plan_ahead(desk.open_case->number, desk.ahead.depth));
+  }
+}
+
+void take_dropped(Bench& bench, Desk& desk, const std::string& path, CommandQueue& queue) {
+  if (is_case_file(path)) {
+    take_cases_in(bench, desk, path);
+  } else {
+    take_dropped(desk, path, queue);
+  }
 }
 
 void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
@@ -207,14 +343,15 @@ void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
   queue.push(LookAtPartsList{wish});
 }
 
-void look_again(casework::Workshop& workshop, Desk& desk) {
-  refresh_shelf(workshop, desk);
-  if (desk.open_case) {
-    Result<CaseView> view = workshop.view(desk.open_case->number);
+void look_again(Bench& bench, Desk& desk) {
+  refresh_shelf(bench.workshop, desk);
+  if (desk.open_case && !bench.practice) {
+    Result<CaseView> view = bench.workshop.view(desk.open_case->number);
     if (view) {
       desk.open_case = std::move(view).value();
       desk.mending.reset();
-      weigh_mending(workshop, desk);
+      desk.plan.reset();
+      fetch_for_page(bench, desk);
     }
   }
 }

@@ -2,28 +2,42 @@
 // in turn. A refusal is shown at the foot of the desk and changes nothing.
 #pragma once
 
+#include <memory>
+#include <string>
 #include <vector>
 
+#include "casework/practice_room.h"
 #include "casework/workshop.h"
 #include "window/desk.h"
 
 namespace dryout::window {
+
+/// What stands behind the desk: the shop's cases and, while one is played, a practice set.
+struct Bench {
+  casework::Workshop& workshop;
+  std::unique_ptr<casework::PracticeRoom> practice = {};
+  /// Where the open case lives.
+  [[nodiscard]] casework::Workshop& at_hand() { return practice ? practice->workshop() : workshop; }
+};
 
 /// Fills the desk: catalogue, shelf, and the case of that number (0 = none).
 [[nodiscard]] quantities::Result<quantities::Done> lay_desk(casework::Workshop& workshop,
                                                             Desk& desk, std::int64_t number);
 
 /// Answers all it can; what is left concerns the machine (clipboard, pictures).
-[[nodiscard]] std::vector<Intention> attend(casework::Workshop& workshop, Desk& desk,
-                                            CommandQueue& queue);
+[[nodiscard]] std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue);
 
-/// Has the open case's mending weighed where the page in sight shows it and it is not at hand.
-void weigh_mending(casework::Workshop& workshop, Desk& desk);
+/// Has worked out what the page in sight shows beside the case and is not at hand yet: its mending,
+/// its plan.
+void fetch_for_page(Bench& bench, Desk& desk);
 
-/// A file dropped on the window is a parts list: the page for it opens and looks at it.
+/// A parts list is at hand: the page for it opens and looks at it.
 void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue);
+/// Any file dropped on the window: cases (.json) are taken in and the first of them opened;
+/// anything else is a parts list.
+void take_dropped(Bench& bench, Desk& desk, const std::string& path, CommandQueue& queue);
 
 /// Looks at the store again: another window may have written to it.
-void look_again(casework::Workshop& workshop, Desk& desk);
+void look_again(Bench& bench, Desk& desk);
 
 }  // namespace dryout::window

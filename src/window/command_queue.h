@@ -25,7 +25,9 @@ enum class Station {
   map,
   readings,
   log,
-  library
+  library,
+  plan,
+  practice
 };
 
 struct StartCase {
@@ -63,6 +65,26 @@ struct CopyText {
   std::string text;
 };
 struct SavePicture {};
+/// One chart alone, as a picture (chart_picture.h names them).
+struct SaveChart {
+  std::string chart;
+};
+/// Checks in a row of the plan ahead.
+struct ChangeDepth {
+  int depth = 3;
+};
+/// What would change if these were done.
+struct AskWhatIf {
+  std::vector<casework::Command> commands;
+};
+/// A set with hidden faults; `seed` 0 = any.
+struct StartPractice {
+  std::string equipment;
+  std::uint64_t seed = 0;
+};
+struct AskHint {};
+struct GiveUpPractice {};
+struct LeavePractice {};
 /// What would come of a parts list; and keeping it as own equipment.
 struct LookAtPartsList {
   casework::OwnSetWish wish;
@@ -74,7 +96,8 @@ struct KeepPartsList {
 using Intention =
     std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo, ShowSuspect,
                  ShowCheck, ChangeHorizon, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale,
-                 CopyText, SavePicture, LookAtPartsList, KeepPartsList>;
+                 CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
+                 GiveUpPractice, LeavePractice, LookAtPartsList, KeepPartsList>;
 
 class CommandQueue {
  public:

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/far_view.h"
 #include "window/help_view.h"
@@ -15,7 +16,7 @@
 namespace dryout::window {
 namespace {
 
-constexpr std::array<std::pair<Key, Station>, 11> station_keys{{{Key::f1, Station::take_in},
+constexpr std::array<std::pair<Key, Station>, 13> station_keys{{{Key::f1, Station::take_in},
                                                                 {Key::f2, Station::symptoms},
                                                                 {Key::f3, Station::probe},
                                                                 {Key::f4, Station::suspects},
@@ -25,6 +26,8 @@ constexpr std::array<std::pair<Key, Station>, 11> station_keys{{{Key::f1, Statio
                                                                 {Key::f8, Station::readings},
                                                                 {Key::f9, Station::log},
                                                                 {Key::library, Station::library},
+                                                                {Key::plan, Station::plan},
+                                                                {Key::practice, Station::practice},
                                                                 {Key::cases, Station::cases}}};
 
 void answer_desk_keys(Sheet& sheet, const Desk& desk, CommandQueue& queue) {
@@ -86,7 +89,17 @@ void answer_focus_keys(Sheet& sheet, const Desk& desk, CommandQueue& queue) {
   }
 }
 
-void draw_lead(Sheet& sheet, const casework::CaseView& view) {
+/// In practice the lead is what the set showed last: where the case stands is to be found out.
+std::string lead_of(const Desk& desk) {
+  if (!desk.practice || desk.practice->over) {
+    return desk.open_case->leading.sentence;
+  }
+  return desk.practice->word.empty() ? "Practice: the owner is waiting, and the set is yours."
+                                     : desk.practice->word;
+}
+
+void draw_lead(Sheet& sheet, const Desk& desk) {
+  const casework::CaseView& view = *desk.open_case;
   std::string title = view.set_name.empty() ? view.equipment_title : view.set_name;
   title += ", case " + std::to_string(view.number) + (view.closed ? ", closed" : "");
   say(sheet, Face::note, sheet.theme.faint, title);
@@ -94,7 +107,7 @@ void draw_lead(Sheet& sheet, const casework::CaseView& view) {
     say(sheet, Face::strong, sheet.theme.accuses, "These can't all be true: " + view.contradiction);
     say(sheet, Face::note, sheet.theme.faint, "Take one of them back in the bench log (F9).");
   } else {
-    say(sheet, Face::strong, sheet.theme.ink, view.leading.sentence);
+    say(sheet, Face::strong, sheet.theme.ink, lead_of(desk));
   }
   for (const std::string& notice : view.notices) {
     say(sheet, Face::note, sheet.theme.faint, notice);
@@ -131,9 +144,29 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
       return draw_readings(sheet, view, desk.catalogue, desk.readings, queue);
     case Station::log:
       return draw_log(sheet, view, desk.log, queue);
+    case Station::plan:
+      return draw_plan(sheet, desk.plan ? &*desk.plan : nullptr, desk.ahead, queue);
+    case Station::practice:
+      return draw_practice(sheet, *desk.practice, queue);
     case Station::cases:
     case Station::library:
       return;
+  }
+}
+
+/// The page is about the open case: not the shelf, the library, or a practice not yet begun.
+bool page_of_case(const Desk& desk) {
+  return desk.open_case && desk.station != Station::cases && desk.station != Station::library &&
+         (desk.station != Station::practice || desk.practice);
+}
+
+void draw_right_column(Sheet& sheet, Desk& desk, CommandQueue& queue) {
+  if (desk.station == Station::suspects) {
+    draw_suspect_detail(sheet, *desk.open_case, desk.suspects, queue);
+  } else if (desk.practice && !desk.practice->over) {
+    draw_practice_column(sheet, *desk.practice, queue);
+  } else {
+    draw_suspicion_column(sheet, *desk.open_case, desk.suspects.selected, queue);
   }
 }
 
@@ -166,6 +199,8 @@ float word_height(const Sheet& sheet, const Desk& desk, float width) {
 void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
   if (desk.station == Station::library) {
     draw_library(sheet, desk.catalogue, desk.library);
+  } else if (desk.station == Station::practice) {
+    draw_practice_start(sheet, desk.catalogue, desk.practising, queue);
   } else if (desk.cases_state.taking_in) {
     draw_new_case(sheet, desk.catalogue, desk.new_case, queue);
   } else {
@@ -174,22 +209,19 @@ void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
 }
 
 void draw_spread(Sheet& sheet, Desk& desk, Box page, CommandQueue& queue) {
-  const bool in_case =
-      desk.open_case && desk.station != Station::cases && desk.station != Station::library;
+  const bool in_case = page_of_case(desk);
   const bool on_suspects = desk.station == Station::suspects;
   const float column = sheet.px(on_suspects ? 440 : 290);
-  const bool wide = page.width() > sheet.px(on_suspects ? 800 : 760);
+  // The plan takes the whole width; and the end of a practice lays two ways side by side.
+  const bool whole = desk.station == Station::plan || desk.station == Station::practice;
+  const bool wide = !whole && page.width() > sheet.px(on_suspects ? 800 : 760);
   Box centre = page;
   if (in_case && wide) {
     centre.right -= column;
     const Box right{centre.right, page.top, page.right, page.bottom};
     fill(sheet, right, sheet.theme.margin);
     begin_region(sheet, "right", right, 16);
-    if (on_suspects) {
-      draw_suspect_detail(sheet, *desk.open_case, desk.suspects, queue);
-    } else {
-      draw_suspicion_column(sheet, *desk.open_case, desk.suspects.selected, queue);
-    }
+    draw_right_column(sheet, desk, queue);
     end_region();
   }
   // A page of its own for each station, so that each keeps its own place when scrolled.
@@ -197,11 +229,11 @@ void draw_spread(Sheet& sheet, Desk& desk, Box page, CommandQueue& queue) {
   begin_region(sheet, name.c_str(), centre, 20);
   scroll_by_key(sheet);
   if (in_case) {
-    draw_lead(sheet, *desk.open_case);
+    draw_lead(sheet, desk);
     draw_page(sheet, desk, wide, queue);
-    if (!wide && !on_suspects) {
+    if (!wide && !on_suspects && !whole) {
       section(sheet, "");
-      draw_suspicion_column(sheet, *desk.open_case, desk.suspects.selected, queue);
+      draw_right_column(sheet, desk, queue);
     }
   } else {
     draw_without_case(sheet, desk, queue);
@@ -224,7 +256,9 @@ void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue
                    ImGuiWindowFlags_NoScrollWithMouse);
   const float foot = word_height(sheet, desk, width);
   Box page{0, 0, width, height - foot};
-  if (desk.help || desk.far) {
+  if (!desk.alone.empty()) {
+    draw_alone(sheet, desk, page, queue);
+  } else if (desk.help || desk.far) {
     begin_region(sheet, desk.help ? "help" : "far", page, 28);
     scroll_by_key(sheet);
     if (desk.help) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casework/catalogue.h"
+#include "casework/practice_room.h"
 #include "casework/workshop.h"
 #include "window/cases_view.h"
 #include "window/command_queue.h"
@@ -16,6 +17,8 @@
 #include "window/log_view.h"
 #include "window/map_view.h"
 #include "window/mend_view.h"
+#include "window/plan_view.h"
+#include "window/practice_view.h"
 #include "window/probe_view.h"
 #include "window/readings_view.h"
 #include "window/sheet.h"
@@ -36,7 +39,10 @@ struct Desk {
   casework::Catalogue catalogue;
   std::vector<casework::CaseSummary> cases;
   std::optional<casework::CaseView> open_case;
-  std::optional<casework::MendingView> mending;  ///< of it, where a page shows it
+  std::optional<casework::MendingView> mending;    ///< of it, where a page shows it
+  std::optional<casework::PlanStep> plan;          ///< of it, where a page shows it
+  std::optional<casework::PracticeView> practice;  ///< the open case is a practice set
+  std::string alone;  ///< the chart that fills the whole desk, for a picture of it; "" = none
 
   CasesState cases_state;
   IntakeState new_case, intake;
@@ -49,6 +55,8 @@ struct Desk {
   ReadingsState readings;
   LogState log;
   LibraryState library;
+  PlanState ahead;
+  PracticeState practising;
 };
 
 /// Draws the desk over the whole display of `width` by `height` pixels.

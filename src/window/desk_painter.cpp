@@ -49,6 +49,7 @@ void DeskPainter::compose(Desk& desk, InputEvents events, const Mouse& mouse, Co
   ImGuiIO& io = ImGui::GetIO();
   io.MousePos = mouse.x < 0 ? ImVec2(-FLT_MAX, -FLT_MAX) : ImVec2(mouse.x, mouse.y);
   io.MouseDown[0] = mouse.down;
+  io.MouseDown[1] = mouse.right;
   io.MouseWheel = mouse.wheel;
   ImGui::NewFrame();
   Keys keys(std::move(events));

@@ -30,7 +30,11 @@ void draw_far(Sheet& sheet, const casework::CaseView& view, const casework::Cata
               ProbeState& state, CommandQueue& queue) {
   const casework::CheckView* check = check_in_hand(view, state);
   if (check == nullptr) {
-    say_largest(sheet, view.leading.sentence.empty() ? "No check left" : view.leading.sentence, 4);
+    say_largest(sheet,
+                state.set_answers               ? "Pick a check on the probing page (F3)"
+                : view.leading.sentence.empty() ? "No check left"
+                                                : view.leading.sentence,
+                4);
   } else {
     say_largest(sheet, check->title, 2);
     if (!check->place_title.empty()) {
@@ -44,7 +48,9 @@ void draw_far(Sheet& sheet, const casework::CaseView& view, const casework::Cata
     }
     draw_check_entry(sheet, view, *check, catalogue, state, queue, Face::large);
     section(sheet, "");
-    say_largest(sheet, view.leading.sentence, 2);
+    if (!state.set_answers) {
+      say_largest(sheet, view.leading.sentence, 2);
+    }
   }
   gap(sheet, 6);
   if (button(sheet, "far/leave", "Near view", {.weight = Weight::quiet, .key = U'f'})) {

@@ -16,8 +16,9 @@ struct KeyLine {
 constexpr KeyLine everywhere[] = {
     {"F1 to F6", "the stations of the job: taken in, symptoms, probe, suspects, mend, hand over"},
     {"F7 F8 F9", "block map, readings, bench log"},
-    {"F11", "the library: all that the program knows"},
-    {"C", "the shelf of cases"},
+    {"F10", "the plan ahead, as a tree"},
+    {"F11 F12", "the library: all that the program knows; practice"},
+    {"C, Ctrl O", "the shelf of cases"},
     {"Tab, \u2191 \u2193", "step through what can be pressed; Enter presses it"},
     {"Page \u2191 \u2193", "scroll the page"},
     {"Esc", "leave a field, this help, the far view"},
@@ -26,6 +27,7 @@ constexpr KeyLine everywhere[] = {
     {"T", "dark or light"},
     {"Ctrl +, Ctrl \u2212", "larger, smaller"},
     {"Ctrl P", "keep the page as a PNG picture"},
+    {"P", "on a page with a picture: save it (or press it with the right button)"},
     {"?", "this help"},
 };
 constexpr KeyLine at_the_probe[] = {
@@ -34,6 +36,8 @@ constexpr KeyLine at_the_probe[] = {
     {"0 to 9", "start typing what the meter shows; Enter records it"},
     {"R", "can't reach it, or won't"},
     {"O", "what had to be opened is open now"},
+    {"Ctrl V", "paste a reading as what the meter shows"},
+    {"M, H", "in practice: make this check; a hint"},
     {"W", "show the figures behind the choice"},
 };
 constexpr KeyLine elsewhere[] = {

@@ -43,7 +43,9 @@ enum class Key {
   select_all,
   picture,
   cases,
-  library
+  library,
+  plan,
+  practice
 };
 
 struct InputEvents {
@@ -54,6 +56,7 @@ struct InputEvents {
 struct Mouse {
   float x = -1, y = -1;  ///< pixels from the upper left corner; negative = not over the desk
   bool down = false;
+  bool right = false;  ///< the other button
   float wheel = 0;
 };
 

@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <vector>
 
+#include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/suspicion_column.h"
+#include "window/timeline_view.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
@@ -66,6 +68,25 @@ void draw_step(Sheet& sheet, const casework::LogLine& step, bool last, LogState&
   }
 }
 
+/// Pressing a step in the picture opens it in the log below.
+void draw_picture(Sheet& sheet, const casework::CaseView& view, LogState& state,
+                  CommandQueue& queue) {
+  constexpr int bands_in_sight = 2;
+  if (view.log.empty()) {
+    return;
+  }
+  save_chart_button(sheet, "timeline", queue);
+  say(sheet, Face::note, sheet.theme.faint,
+      "Diamond: bad. Disc: good. Ring: neither. Press a step to find it below.");
+  const Box chart = chart_begins();
+  const TimelineTouch touch = draw_timeline(sheet, view.log, bands_in_sight);
+  chart_ends(sheet, "timeline", chart, queue);
+  if (touch.pressed != 0) {
+    state.selected = touch.pressed;
+    sheet.items.focus_on("log/step/" + std::to_string(touch.pressed));
+  }
+}
+
 }  // namespace
 
 void draw_log(Sheet& sheet, const casework::CaseView& view, LogState& state, CommandQueue& queue) {
@@ -89,6 +110,7 @@ void draw_log(Sheet& sheet, const casework::CaseView& view, LogState& state, Com
   if (view.log.empty()) {
     say(sheet, Face::text, sheet.theme.faint, "Nothing noted yet.");
   }
+  draw_picture(sheet, view, state, queue);
   std::string day;
   for (std::size_t i = view.log.size(); i-- > 0;) {
     const casework::LogLine& step = view.log[i];

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/map_layout.h"
 #include "window/suspicion_column.h"
@@ -189,14 +190,7 @@ void draw_arrows(const Sheet& sheet, const Grid& grid, const MapLayout& layout,
 
 }  // namespace
 
-void draw_map(Sheet& sheet, const casework::CaseView& view, MapState& state, CommandQueue& queue) {
-  say(sheet, Face::heading, sheet.theme.ink, "Block map");
-  if (view.blocks.empty()) {
-    say(sheet, Face::text, sheet.theme.faint, "This kind of equipment has no blocks on record.");
-    return;
-  }
-  draw_boards(sheet, view, state);
-  gap(sheet, 4);
+void draw_block_map(Sheet& sheet, const casework::CaseView& view, MapState& state) {
   const std::vector<BlockView> blocks = blocks_on(view, state.board);
   const float width = ImGui::GetContentRegionAvail().x;
   const float wanted = sheet.px(box_width + gutter_x);
@@ -222,6 +216,20 @@ void draw_map(Sheet& sheet, const casework::CaseView& view, MapState& state, Com
   }
   ImGui::SetCursorScreenPos(at);
   ImGui::Dummy(ImVec2(width, static_cast<float>(layout.rows) * grid.cell_height + grid.lane));
+}
+
+void draw_map(Sheet& sheet, const casework::CaseView& view, MapState& state, CommandQueue& queue) {
+  say(sheet, Face::heading, sheet.theme.ink, "Block map");
+  if (view.blocks.empty()) {
+    say(sheet, Face::text, sheet.theme.faint, "This kind of equipment has no blocks on record.");
+    return;
+  }
+  draw_boards(sheet, view, state);
+  save_chart_button(sheet, "map", queue);
+  gap(sheet, 4);
+  const Box chart = chart_begins();
+  draw_block_map(sheet, view, state);
+  chart_ends(sheet, "map", chart, queue);
   draw_picked(sheet, view, state.block, queue);
 }
 

@@ -15,6 +15,8 @@ struct MapState {
   std::string block;  ///< picked
 };
 
+/// The blocks of the board looked at, alone.
+void draw_block_map(Sheet& sheet, const casework::CaseView& view, MapState& state);
 void draw_map(Sheet& sheet, const casework::CaseView& view, MapState& state, CommandQueue& queue);
 
 }  // namespace dryout::window

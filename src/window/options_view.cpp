@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/wording.h"
 
@@ -149,7 +150,14 @@ void draw_options(Sheet& sheet, const MendingView& mending, MendState& state, Co
           ? "Solid: bench and parts now. Hatched: what may come back, seep or break."
           : "Solid: bench and parts now. Hatched: what may come back, seep or break. Open: a set "
             "that keeps its fault.");
+  const Box chart = chart_begins();
   draw_cost_chart(sheet, mending, shown);
+  chart_ends(sheet, "cost", chart, queue);
+  if (mending.over_horizon.size() > 1 &&
+      button(sheet, "picture/cost", "Save the picture",
+             {.weight = Weight::quiet, .key = U'p', .face = Face::note})) {
+    queue.push(SaveChart{"cost"});
+  }
 }
 
 }  // namespace dryout::window

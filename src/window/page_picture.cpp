@@ -24,7 +24,7 @@ struct NamedView {
   const char* name;
   Station station;
 };
-constexpr std::array<NamedView, 11> pages{{{"cases", Station::cases},
+constexpr std::array<NamedView, 13> pages{{{"cases", Station::cases},
                                            {"take-in", Station::take_in},
                                            {"symptoms", Station::symptoms},
                                            {"probe", Station::probe},
@@ -34,7 +34,9 @@ constexpr std::array<NamedView, 11> pages{{{"cases", Station::cases},
                                            {"map", Station::map},
                                            {"readings", Station::readings},
                                            {"log", Station::log},
-                                           {"library", Station::library}}};
+                                           {"library", Station::library},
+                                           {"plan", Station::plan},
+                                           {"practice", Station::practice}}};
 
 Problem no_such_view(const std::string& view) {
   return {"there is no view of this name",
@@ -54,8 +56,9 @@ void clear_to(const Theme& theme, int width, int height) {
 
 const std::vector<std::string>& view_names() {
   static const std::vector<std::string> names{
-      "cases", "new-case",  "take-in",  "symptoms", "probe",   "suspects", "mend", "hand-over",
-      "map",   "map-board", "readings", "log",      "library", "far",      "help"};
+      "cases", "new-case",  "take-in",  "symptoms",  "probe",    "suspects",
+      "mend",  "hand-over", "map",      "map-board", "readings", "log",
+      "plan",  "library",   "practice", "far",       "help"};
   return names;
 }
 
@@ -63,8 +66,8 @@ Result<Done> turn_to(Desk& desk, const std::string& view) {
   if (std::find(view_names().begin(), view_names().end(), view) == view_names().end()) {
     return no_such_view(view);
   }
-  const bool without_case =
-      view == "cases" || view == "new-case" || view == "help" || view == "library";
+  const bool without_case = view == "cases" || view == "new-case" || view == "help" ||
+                            view == "library" || view == "practice";
   if (!without_case && !desk.open_case) {
     return Problem{
         "this view needs a case", {"--view", 0, ""}, view, "the number of a case beside it"};

@@ -54,6 +54,36 @@ void draw_outcomes(Sheet& sheet, const CheckView& check, ProbeState& state, Comm
   }
 }
 
+/// A figure that was typed, or one pasted, while no field is open: it opens the field.
+std::string begun_figure(Sheet& sheet) {
+  const std::string typed = sheet.keys.take_figure();
+  if (!typed.empty() || ImGui::GetIO().WantTextInput || !sheet.keys.take(Key::paste)) {
+    return typed;
+  }
+  constexpr std::size_t longest = 40;
+  const char* pasted = ImGui::GetClipboardText();
+  std::string text = pasted == nullptr ? "" : pasted;
+  text = text.substr(0, std::min(text.find_first_of("\t\r\n"), longest));
+  text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
+  return text;
+}
+
+/// The reading as typed, asked about instead of noted.
+void ask(const casework::CaseView& view, const CheckView& check, ProbeState& state,
+         CommandQueue& queue) {
+  ReadingFormState& form = state.reading;
+  form.item = state.part.empty() ? check.place : state.part;
+  if (const auto reading = reading_of(form)) {
+    CommandQueue would;
+    push_reading(view, check.place, *reading, would);
+    AskWhatIf question;
+    for (const Intention& wish : would.take()) {
+      question.commands.push_back(std::get<casework::Command>(wish));
+    }
+    queue.push(std::move(question));
+  }
+}
+
 void submit(const casework::CaseView& view, const CheckView& check, ProbeState& state,
             CommandQueue& queue) {
   ReadingFormState& form = state.reading;
@@ -120,7 +150,7 @@ void draw_print(Sheet& sheet, const CheckView& check, const casework::Catalogue&
 void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
                   const KindWords& kind, const casework::Catalogue& catalogue, ProbeState& state,
                   CommandQueue& queue, Face face) {
-  const std::string begun = sheet.keys.take_figure();
+  const std::string begun = begun_figure(sheet);
   if (!begun.empty()) {
     state.reading.figure = begun;
     sheet.items.focus_on("probe/reading/figure");
@@ -133,6 +163,10 @@ void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView&
                   {"C12", sheet.px(230)});
   }
   done |= button(sheet, "probe/enter", "Enter the reading", {.face = face});
+  if (face == Face::text && flow_button(sheet, "probe/reading/if", "What if?",
+                                        {.weight = Weight::quiet, .face = Face::note})) {
+    ask(view, check, state, queue);
+  }
   if (!state.reading.fault.empty()) {
     say(sheet, Face::text, sheet.theme.accuses, state.reading.fault);
   }
@@ -174,6 +208,13 @@ void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckV
                       Face face) {
   if (!check.acknowledged) {
     draw_cautions(sheet, check, queue, face);
+    return;
+  }
+  if (state.set_answers) {
+    if (button(sheet, "probe/make", "Make this check",
+               {.weight = Weight::next, .key = U'm', .face = face})) {
+      queue.push(casework::RecordOutcome{check.check, check.place, Seen::unclear, ""});
+    }
     return;
   }
   draw_outcomes(sheet, check, state, queue, face);

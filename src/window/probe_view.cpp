@@ -54,7 +54,7 @@ void draw_figures(const Sheet& sheet, const CheckView& check) {
 
 void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
                 const casework::Catalogue& catalogue, ProbeState& state, CommandQueue& queue) {
-  const bool best = &check == &view.next.front();
+  const bool best = &check == &view.next.front() && !state.set_answers;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const std::string tag = best ? "Do this next" : "Picked by you";
   const Box mark{at.x, at.y, at.x + width_of(sheet, Face::note, tag) + sheet.px(16),
@@ -67,7 +67,9 @@ void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& c
   if (!check.place_title.empty()) {
     say(sheet, Face::strong, sheet.theme.ink, "at " + check.place_title);
   }
-  say(sheet, Face::text, sheet.theme.faint, check.reason);
+  if (!state.set_answers) {
+    say(sheet, Face::text, sheet.theme.faint, check.reason);
+  }
   gap(sheet, 4);
   if (check.acknowledged) {
     draw_fact(sheet, "State", set_state(check.state));
@@ -81,11 +83,93 @@ void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& c
   draw_check_entry(sheet, view, check, catalogue, state, queue, Face::text);
 }
 
+/// Two bars one above the other: now, and then.
+void draw_change(Sheet& sheet, const casework::WhatIfChange& change, CommandQueue& queue) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float number = width_of(sheet, Face::figure_note, "> 99 %") + sheet.px(10);
+  const float words = std::min(sheet.px(300), width * 0.45F);
+  const Touch touch =
+      press_area(sheet, "probe/if/" + change.item, change.title, width, sheet.px(38));
+  if (touch.hovered) {
+    fill(sheet, touch.box, sheet.theme.card, 4);
+  }
+  write(sheet, Face::text, sheet.theme.ink, touch.box.left, touch.box.top + sheet.px(9),
+        fitted(sheet, Face::text, change.title, words - sheet.px(46)));
+  Box bar{touch.box.left + words, touch.box.top + sheet.px(4), touch.box.right - number,
+          touch.box.top + sheet.px(16)};
+  const std::pair<const char*, quantities::Probability> rows[] = {{"now", change.now},
+                                                                  {"then", change.then}};
+  for (const auto& [word, share] : rows) {
+    write(sheet, Face::note, sheet.theme.faint, bar.left - sheet.px(40), bar.top - sheet.px(3),
+          word);
+    suspicion_bar(sheet, bar, share);
+    write(sheet, Face::figure_note, sheet.theme.ink, bar.right + sheet.px(8), bar.top - sheet.px(3),
+          percent(share));
+    bar.top += sheet.px(16);
+    bar.bottom += sheet.px(16);
+  }
+  if (touch.focused) {
+    focus_ring(sheet, touch.box);
+  }
+  if (touch.pressed) {
+    queue.push(ShowSuspect{change.item});
+  }
+}
+
+void ask_what_if(Sheet& sheet, const CheckView& check, CommandQueue& queue) {
+  if (!check.acknowledged) {
+    return;
+  }
+  struct Question {
+    const char* name;
+    const char* label;
+    casework::Seen bad;
+  };
+  static constexpr Question questions[] = {
+      {"probe/if-bad", "What if it looks bad?", casework::Seen::yes},
+      {"probe/if-good", "What if it looks good?", casework::Seen::no}};
+  for (const Question& question : questions) {
+    const ButtonLook look{.weight = Weight::quiet, .face = Face::note};
+    if (&question != &questions[0]) {
+      flow(sheet, button_width(sheet, question.label, look));
+    }
+    if (button(sheet, question.name, question.label, look)) {
+      queue.push(AskWhatIf{{casework::RecordOutcome{check.check, check.place, question.bad, ""}}});
+    }
+  }
+}
+
+void draw_what_if(Sheet& sheet, ProbeState& state, CommandQueue& queue) {
+  if (!state.what_if) {
+    return;
+  }
+  const casework::WhatIfView& then = *state.what_if;
+  section(sheet, "What would change (nothing is noted)");
+  say(sheet, Face::strong, sheet.theme.ink, then.sentence);
+  if (!then.reading.empty()) {
+    say(sheet, Face::text, sheet.theme.ink, then.reading);
+  }
+  for (const casework::WhatIfChange& change : then.changes) {
+    draw_change(sheet, change, queue);
+  }
+  say(sheet, Face::text, sheet.theme.ink, then.leading);
+  if (!then.next.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, "Next would be: " + then.next);
+  }
+  if (button(sheet, "probe/if-enough", "Enough of that",
+             {.weight = Weight::quiet, .face = Face::note})) {
+    state.what_if.reset();
+  }
+}
+
 void draw_choices(Sheet& sheet, const CheckView& check, ProbeState& state, CommandQueue& queue) {
   gap(sheet, 4);
   if (button(sheet, "probe/decline", "Can't or won't",
              {.weight = Weight::quiet, .key = U'r', .face = Face::note})) {
     queue.push(casework::DeclineCheck{check.check, check.place, "out of reach or refused"});
+  }
+  if (state.set_answers) {
+    return;
   }
   if (!check.opens.empty() &&
       flow_button(sheet, "probe/open", "Now open: " + check.opens_titles.front(),
@@ -99,9 +183,12 @@ void draw_choices(Sheet& sheet, const CheckView& check, ProbeState& state, Comma
   if (state.show_figures) {
     draw_figures(sheet, check);
   }
+  ask_what_if(sheet, check, queue);
+  draw_what_if(sheet, state, queue);
 }
 
-void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, CommandQueue& queue) {
+void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, bool advise,
+                      CommandQueue& queue) {
   const float width = ImGui::GetContentRegionAvail().x;
   const std::string title =
       check.title + (check.place_title.empty() ? "" : ": " + check.place_title);
@@ -114,10 +201,12 @@ void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, Comman
   const float y = touch.box.top + sheet.px(7);
   write(sheet, Face::text, sheet.theme.ink, touch.box.left + sheet.px(10), y,
         fitted(sheet, Face::text, title, width - figures - sheet.px(20)));
-  std::array<char, 48> gain{};
-  std::snprintf(gain.data(), gain.size(), "%.2f bit", check.gain_bits);
-  write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - figures, y + sheet.px(2),
-        gain.data());
+  if (advise) {
+    std::array<char, 48> gain{};
+    std::snprintf(gain.data(), gain.size(), "%.2f bit", check.gain_bits);
+    write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - figures, y + sheet.px(2),
+          gain.data());
+  }
   write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - sheet.px(115),
         y + sheet.px(2),
         quantities::format_duration(check.effort + check.access_effort) +
@@ -126,7 +215,7 @@ void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, Comman
     focus_ring(sheet, touch.box);
   }
   if (touch.hovered) {
-    explain(sheet, title + "\n" + check.reason + "\nTakes " + cost_words(check));
+    explain(sheet, title + (advise ? "\n" + check.reason : "") + "\nTakes " + cost_words(check));
   }
   if (touch.pressed) {
     queue.push(ShowCheck{check.check, check.place});
@@ -171,21 +260,25 @@ const CheckView* check_in_hand(const casework::CaseView& view, const ProbeState&
   if (picked != view.next.end()) {
     return &*picked;
   }
-  return view.next.empty() ? nullptr : &view.next.front();
+  return view.next.empty() || state.set_answers ? nullptr : &view.next.front();
 }
 
 void draw_probe(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
                 ProbeState& state, CommandQueue& queue) {
   const CheckView* check = check_in_hand(view, state);
-  if (check == nullptr) {
+  if (view.next.empty()) {
     draw_nothing_left(sheet, view, queue);
   } else {
-    draw_check(sheet, view, *check, catalogue, state, queue);
-    draw_choices(sheet, *check, state, queue);
-    section(sheet, "Or instead");
+    if (check == nullptr) {
+      say(sheet, Face::heading, sheet.theme.ink, "Which check would you make?");
+    } else {
+      draw_check(sheet, view, *check, catalogue, state, queue);
+      draw_choices(sheet, *check, state, queue);
+      section(sheet, "Or instead");
+    }
     const auto shown = static_cast<std::size_t>(state.alternatives);
     for (std::size_t i = 0; i < std::min(view.next.size(), shown); ++i) {
-      draw_alternative(sheet, view.next[i], &view.next[i] == check, queue);
+      draw_alternative(sheet, view.next[i], &view.next[i] == check, !state.set_answers, queue);
     }
     if (view.next.size() > shown && button(sheet, "probe/more", "More of them",
                                            {.weight = Weight::quiet, .face = Face::note})) {

@@ -2,9 +2,11 @@
 // costs; cautions before anything else; the outcome by one key or one figure.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "casework/case_view.h"
+#include "casework/what_if.h"
 #include "window/command_queue.h"
 #include "window/reading_form.h"
 #include "window/sheet.h"
@@ -19,10 +21,12 @@ struct ProbeState {
   std::string print_fault;   ///< why that cannot be taken over
   ReadingFormState reading;
   bool show_figures = false;  ///< the arithmetic behind the choice
-  int alternatives = 6;       ///< shown; more on demand
+  bool set_answers = false;   ///< practice: the set shows how it looks, and no advice is given
+  std::optional<casework::WhatIfView> what_if;  ///< the answer to the last question
+  int alternatives = 6;                         ///< shown; more on demand
 };
 
-/// The check the page shows: the one picked, else the best one, else null.
+/// The check the page shows: the one picked, else the best one (in practice none), else null.
 [[nodiscard]] const casework::CheckView* check_in_hand(const casework::CaseView& view,
                                                        const ProbeState& state);
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "casework/tables.h"
+#include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/widgets.h"
 
@@ -200,25 +202,7 @@ Decades decades_of(const std::vector<const ReadingView*>& readings) {
   return {first, std::max(first + 1, static_cast<int>(std::ceil(std::log10(high) + 0.1)))};
 }
 
-void draw_readings(Sheet& sheet, const casework::CaseView& view,
-                   const casework::Catalogue& catalogue, ReadingsState& state,
-                   CommandQueue& queue) {
-  say(sheet, Face::heading, sheet.theme.ink, "Readings");
-  if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
-             {.key = state.adding ? U'\0' : U'n', .face = Face::note})) {
-    state.adding = !state.adding;
-  }
-  if (state.adding) {
-    draw_addition(sheet, view, catalogue, state, queue);
-  }
-  if (view.readings.empty()) {
-    say(sheet, Face::text, sheet.theme.faint, "No number has been read yet.");
-  } else {
-    say(sheet, Face::note, sheet.theme.faint,
-        "Diamond: over the limit. Round: within it. Square: proves little. Upright line: the "
-        "limit, solid from the part's own data sheet, dashed from anywhere else. Short strokes: "
-        "its brothers.");
-  }
+void draw_reading_scales(Sheet& sheet, const casework::CaseView& view, ReadingsState& state) {
   for (int i = 0; i <= static_cast<int>(casework::ReadingKind::dc_volts); ++i) {
     const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
     Readings of_kind;
@@ -231,6 +215,37 @@ void draw_readings(Sheet& sheet, const casework::CaseView& view,
       draw_kind(sheet, kind, of_kind, state);
     }
   }
+}
+
+void draw_readings(Sheet& sheet, const casework::CaseView& view,
+                   const casework::Catalogue& catalogue, ReadingsState& state,
+                   CommandQueue& queue) {
+  say(sheet, Face::heading, sheet.theme.ink, "Readings");
+  if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
+             {.key = state.adding ? U'\0' : U'n', .face = Face::note})) {
+    state.adding = !state.adding;
+  }
+  if (!view.readings.empty()) {
+    if (flow_button(sheet, "readings/copy", "Copy the table",
+                    {.weight = Weight::quiet, .face = Face::note})) {
+      queue.push(CopyText{casework::readings_table(view)});
+    }
+    save_chart_button(sheet, "readings", queue);
+  }
+  if (state.adding) {
+    draw_addition(sheet, view, catalogue, state, queue);
+  }
+  if (view.readings.empty()) {
+    say(sheet, Face::text, sheet.theme.faint, "No number has been read yet.");
+  } else {
+    say(sheet, Face::note, sheet.theme.faint,
+        "Diamond: over the limit. Round: within it. Square: proves little. Upright line: the "
+        "limit, solid from the part's own data sheet, dashed from anywhere else. Short strokes: "
+        "its brothers.");
+  }
+  const Box chart = chart_begins();
+  draw_reading_scales(sheet, view, state);
+  chart_ends(sheet, "readings", chart, queue);
 }
 
 }  // namespace dryout::window

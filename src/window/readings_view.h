@@ -23,6 +23,8 @@ struct Decades {
 };
 [[nodiscard]] Decades decades_of(const std::vector<const casework::ReadingView*>& readings);
 
+/// The readings on their scales, alone.
+void draw_reading_scales(Sheet& sheet, const casework::CaseView& view, ReadingsState& state);
 void draw_readings(Sheet& sheet, const casework::CaseView& view,
                    const casework::Catalogue& catalogue, ReadingsState& state, CommandQueue& queue);
 

@@ -8,8 +8,10 @@
 #include <fstream>
 
 #include "window/attend.h"
+#include "window/chart_picture.h"
 #include "window/desk_painter.h"
 #include "window/picture.h"
+#include "window/sitting.h"
 #include "window/system_input.h"
 #include "window/window.h"
 
@@ -65,25 +67,14 @@ float scale_of(GLFWwindow* window, double asked) {
   return std::clamp(asked > 0 ? static_cast<float>(asked) : from_monitor, 1.0F, 3.0F);
 }
 
-/// A name that is not taken: dryout-1.png, dryout-2.png ...
-std::string free_name(const std::string& folder) {
-  for (int number = 1;; ++number) {
-    const std::filesystem::path path =
-        std::filesystem::path(folder) / ("dryout-" + std::to_string(number) + ".png");
-    std::error_code unreadable;
-    if (!std::filesystem::exists(path, unreadable)) {
-      return path.string();
-    }
-  }
-}
-
 /// One window on one workshop.
 class BenchWindow {
  public:
   BenchWindow(GLFWwindow* window, casework::Workshop& workshop, const WindowOptions& options)
       : window_(window),
-        workshop_(workshop),
+        bench_{workshop},
         options_(options),
+        sitting_(options.store_folder),
         input_(window),
         back_ends_(window) {
     desk_.theme = theme_named(options.theme);
@@ -91,16 +82,17 @@ class BenchWindow {
   }
 
   Result<Done> run() {
-    Result<Done> laid = lay_desk(workshop_, desk_, options_.case_number);
+    Result<Done> laid = lay_desk(bench_.workshop, desk_, options_.case_number);
     if (!laid) {
       return laid;
     }
+    desk_.word = sitting_.word();
     while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
       if (input_.take_returned()) {
-        look_again(workshop_, desk_);
+        look_again(bench_, desk_);
       }
       for (const std::string& path : input_.take_dropped()) {
-        take_dropped(desk_, path, queue_);
+        take_dropped(bench_, desk_, path, queue_);
       }
       draw();
       if (!painter_.settling() && !key_down_ && !input_.pending()) {
@@ -122,6 +114,7 @@ class BenchWindow {
       --frames_due_;
       glfwPollEvents();
     } else {
+      report_sleep();
       glfwWaitEvents();
     }
     if (input_.take_dirty()) {
@@ -146,7 +139,7 @@ class BenchWindow {
     put_on_screen();
     if (!queue_.empty()) {
       frames_due_ = after_input;
-      for (const Intention& wish : attend(workshop_, desk_, queue_)) {
+      for (const Intention& wish : attend(bench_, desk_, queue_)) {
         answer(wish);
       }
     }
@@ -172,19 +165,37 @@ class BenchWindow {
 
   void keep_picture(int width, int height) {
     picture_due_ = false;
-    const std::string path = free_name(options_.picture_folder);
-    const Result<Done> written = write_png(read_pixels(width, height), path);
+    const Result<std::string> path = free_picture(options_.picture_folder, "dryout-page");
+    const Result<Done> written =
+        path ? write_png(read_pixels(width, height), *path) : Result<Done>(path.problems());
     desk_.word =
-        written ? "The page is kept as " + path : quantities::describe(written.problems().front());
+        written ? "The page is kept as " + *path : quantities::describe(written.problems().front());
+    desk_.word_is_refusal = !written;
+  }
+
+  void keep_chart(const std::string& chart) {
+    const Result<std::string> path = free_picture(options_.picture_folder, "dryout-" + chart);
+    const Result<Done> written =
+        path ? draw_chart_png(desk_, chart, *path) : Result<Done>(path.problems());
+    glfwMakeContextCurrent(window_);  // the picture was drawn on a surface of its own
+    desk_.word = written ? "The picture is kept as " + *path
+                         : quantities::describe(written.problems().front());
     desk_.word_is_refusal = !written;
   }
 
   /// Written beside and moved into place: a reader never meets half of it.
-  void report_items() const {
+  void report_items(const char* more = "") const {
     const std::string beside = options_.items_file + ".new";
-    std::ofstream(beside, std::ios::trunc) << describe_items(painter_.items());
+    std::ofstream(beside, std::ios::trunc) << describe_items(painter_.items()) << more;
     std::error_code failed;
     std::filesystem::rename(beside, options_.items_file, failed);
+  }
+
+  /// Who works the window from outside need not guess when it has answered.
+  void report_sleep() const {
+    if (!options_.items_file.empty()) {
+      report_items("{\"asleep\":true}\n");
+    }
   }
 
   void answer(const Intention& wish) {
@@ -194,12 +205,15 @@ class BenchWindow {
       desk_.word_is_refusal = false;
     } else if (std::holds_alternative<SavePicture>(wish)) {
       picture_due_ = true;
+    } else if (const auto* chart = std::get_if<SaveChart>(&wish)) {
+      keep_chart(chart->chart);
     }
   }
 
   GLFWwindow* window_;
-  casework::Workshop& workshop_;
+  Bench bench_;
   WindowOptions options_;
+  Sitting sitting_;
   DeskPainter painter_;  // before the back ends: they live in its context
   SystemInput input_;
   BackEnds back_ends_;

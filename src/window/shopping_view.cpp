@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "casework/tables.h"
 #include "window/drawing.h"
 #include "window/options_view.h"
 #include "window/wording.h"
@@ -78,7 +79,10 @@ void draw_shopping(Sheet& sheet, const MendingView& mending, MendState& state,
   if (button(sheet, "buy/copy", "Copy the list", {.face = Face::note})) {
     queue.push(CopyText{list_text(option.shopping)});
   }
-  if (flow_button(sheet, "buy/copy-csv", "Copy for a spreadsheet", {.face = Face::note})) {
+  if (flow_button(sheet, "buy/copy-table", "Copy the table", {.face = Face::note})) {
+    queue.push(CopyText{casework::shopping_table(option.shopping)});
+  }
+  if (flow_button(sheet, "buy/copy-csv", "Copy as CSV", {.face = Face::note})) {
     queue.push(CopyText{option.csv});
   }
 }

@@ -23,12 +23,18 @@ constexpr std::array<Stop, 6> job{{
     {Station::mend, "station/mend", "Mend", "F5"},
     {Station::hand_over, "station/hand-over", "Hand over", "F6"},
 }};
-constexpr std::array<Stop, 4> pictures{{
+constexpr std::array<Stop, 6> pictures{{
     {Station::map, "station/map", "Block map", "F7"},
     {Station::readings, "station/readings", "Readings", "F8"},
     {Station::log, "station/log", "Bench log", "F9"},
+    {Station::plan, "station/plan", "Plan ahead", "F10"},
     {Station::library, "station/library", "Library", "F11"},
+    {Station::practice, "station/practice", "Practice", "F12"},
 }};
+
+bool needs_case(Station station) {
+  return station != Station::library && station != Station::practice;
+}
 
 bool passed(const Desk& desk, Station station) {
   if (!desk.open_case) {
@@ -58,9 +64,9 @@ void draw_stop(Sheet& sheet, const Desk& desk, const Stop& stop, bool thread, bo
                CommandQueue& queue) {
   const Theme& theme = sheet.theme;
   const float width = ImGui::GetContentRegionAvail().x;
-  const bool enabled = desk.open_case || stop.station == Station::library;
+  const bool enabled = desk.open_case || !needs_case(stop.station);
   const Touch touch =
-      press_area(sheet, stop.name, stop.title, width, sheet.px(44), {.enabled = enabled});
+      press_area(sheet, stop.name, stop.title, width, sheet.px(37), {.enabled = enabled});
   const bool here = enabled && desk.station == stop.station;
   const float middle = (touch.box.top + touch.box.bottom) / 2;
   const float dot = touch.box.left + sheet.px(18);
@@ -126,11 +132,11 @@ void draw_stations(Sheet& sheet, const Desk& desk, Box box, CommandQueue& queue)
   for (const Stop& stop : job) {
     draw_stop(sheet, desk, stop, true, stop.station == Station::hand_over, queue);
   }
-  gap(sheet, 10);
+  gap(sheet, 4);
   for (const Stop& stop : pictures) {
     draw_stop(sheet, desk, stop, false, false, queue);
   }
-  gap(sheet, 10);
+  gap(sheet, 4);
   if (desk.open_case) {
     small_button(sheet, "desk/far", "Far view", U'f', ToggleFar{}, queue);
   }

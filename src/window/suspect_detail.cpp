@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/suspects_view.h"
 #include "window/widgets.h"
@@ -34,6 +35,17 @@ void draw_states(const Sheet& sheet, const SuspectView& suspect) {
     write(sheet, Face::figure_note, sheet.theme.ink, bar.right + sheet.px(8), at.y + sheet.px(2),
           percent(share.probability));
     ImGui::Dummy(ImVec2(width, sheet.px(22)));
+  }
+}
+
+void draw_practice_mending(Sheet& sheet, const SuspectView& suspect, CommandQueue& queue) {
+  section(sheet, "In practice");
+  if (!suspect.mended.empty()) {
+    say(sheet, Face::text, sheet.theme.faint, "You have mended it.");
+    return;
+  }
+  if (button(sheet, "practice/mend", "Mend it and try the set", {.weight = Weight::next})) {
+    queue.push(casework::RecordRepair{suspect.item, suspect.capacitor ? "replaced" : "mended", ""});
   }
 }
 
@@ -91,7 +103,7 @@ void name_part(const SuspectView& group, SuspectsState& state, CommandQueue& que
 
 void draw_naming(Sheet& sheet, const SuspectView& suspect, SuspectsState& state,
                  CommandQueue& queue) {
-  if (suspect.kind != "group") {
+  if (suspect.kind != "group" || state.in_practice) {
     return;
   }
   section(sheet, "Name a part of this group");
@@ -129,7 +141,6 @@ double span_of(const SuspectView& suspect) {
 
 void draw_balance(const Sheet& sheet, const SuspectView& suspect) {
   const Theme& theme = sheet.theme;
-  section(sheet, "Evidence, weighed");
   if (suspect.evidence.empty()) {
     say(sheet, Face::text, theme.faint, "Nothing seen so far speaks for or against it.");
     return;
@@ -176,12 +187,22 @@ void draw_suspect_detail(Sheet& sheet, const casework::CaseView& view, SuspectsS
       "Now " + percent(suspect->suspicion) + ", " + percent(suspect->before) +
           " before any evidence: " + decibans(suspect->weight));
   draw_states(sheet, *suspect);
+  section(sheet, "Evidence, weighed");
+  const Box chart = chart_begins();
   draw_balance(sheet, *suspect);
+  if (button(sheet, "picture/balance", "Save the picture",
+             {.weight = Weight::quiet, .key = U'p', .face = Face::note})) {
+    queue.push(SaveChart{"balance"});
+  }
+  chart_ends(sheet, "balance", chart, queue);
   if (!suspect->paths.empty()) {
     section(sheet, "Why it would show");
     for (const std::string& path : suspect->paths) {
       say(sheet, Face::note, sheet.theme.ink, path);
     }
+  }
+  if (state.in_practice) {
+    draw_practice_mending(sheet, *suspect, queue);
   }
   draw_judgement(sheet, *suspect, queue);
   draw_naming(sheet, *suspect, state, queue);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "casework/tables.h"
 #include "window/suspicion_column.h"
 #include "window/symptom_search.h"
 #include "window/widgets.h"
@@ -33,6 +34,10 @@ void draw_suspects(Sheet& sheet, const casework::CaseView& view, SuspectsState& 
   }
   const SuspectView* in_hand = suspect_in_hand(view, state);
   field(sheet, "suspects/filter", "", state.filter, {"narrow by name, block or board"});
+  if (button(sheet, "suspects/copy", "Copy the table",
+             {.weight = Weight::quiet, .face = Face::note})) {
+    queue.push(CopyText{casework::suspects_table(view)});
+  }
   gap(sheet, 2);
   int shown = 0;
   bool more = false;

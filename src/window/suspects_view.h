@@ -15,6 +15,7 @@ struct SuspectsState {
   std::string filter;
   std::string reference, make, capacitance, rated;  ///< of a part being named
   std::string fault;
+  bool in_practice = false;  ///< it can be mended and tried here
   int shown = 12;
 };
 

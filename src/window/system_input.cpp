@@ -12,7 +12,7 @@ struct Known {
   int code;
   Key key;
 };
-constexpr std::array<Known, 25> plain_keys{{
+constexpr std::array<Known, 26> plain_keys{{
     {GLFW_KEY_ENTER, Key::enter},
     {GLFW_KEY_KP_ENTER, Key::enter},
     {GLFW_KEY_ESCAPE, Key::escape},
@@ -36,10 +36,12 @@ constexpr std::array<Known, 25> plain_keys{{
     {GLFW_KEY_F7, Key::f7},
     {GLFW_KEY_F8, Key::f8},
     {GLFW_KEY_F9, Key::f9},
-    {GLFW_KEY_F10, Key::cases},
+    {GLFW_KEY_F10, Key::plan},
+    {GLFW_KEY_F12, Key::practice},
     {GLFW_KEY_F11, Key::library},
 }};
-constexpr std::array<Known, 11> control_keys{{
+constexpr std::array<Known, 12> control_keys{{
+    {GLFW_KEY_O, Key::cases},
     {GLFW_KEY_X, Key::cut},
     {GLFW_KEY_A, Key::select_all},
     {GLFW_KEY_Z, Key::undo},
@@ -103,8 +105,9 @@ void SystemInput::listen_to_mouse(GLFWwindow* window) {
     }
   });
   glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int) {
-    if (button == GLFW_MOUSE_BUTTON_LEFT) {
-      of(w).now_.down = action == GLFW_PRESS;
+    if (button == GLFW_MOUSE_BUTTON_LEFT || button == GLFW_MOUSE_BUTTON_RIGHT) {
+      Mouse& now = of(w).now_;
+      (button == GLFW_MOUSE_BUTTON_LEFT ? now.down : now.right) = action == GLFW_PRESS;
       of(w).add({});
     }
   });

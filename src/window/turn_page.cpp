@@ -12,7 +12,8 @@ struct Turn {
   Desk& desk;
 
   bool operator()(const GoTo& wish) const {
-    const bool anywhere = wish.station == Station::library;  // it needs no case
+    // These two need no case.
+    const bool anywhere = wish.station == Station::library || wish.station == Station::practice;
     desk.station = desk.open_case || anywhere ? wish.station : Station::cases;
     desk.far = false;
     desk.help = false;
@@ -35,6 +36,11 @@ struct Turn {
   }
   bool operator()(const ChangeHorizon& wish) const {
     desk.mend.horizon_years = wish.years;
+    return true;
+  }
+  bool operator()(const ChangeDepth& wish) const {
+    desk.ahead.depth = wish.depth;
+    desk.plan.reset();
     return true;
   }
   bool operator()(const ToggleFar& /*wish*/) const {

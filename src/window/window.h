@@ -16,7 +16,8 @@ struct WindowOptions {
   std::string theme = "dark";    ///< dark, light
   std::int64_t case_number = 0;  ///< opened at once; 0 = the shelf
   std::string items_file;        ///< where to report what lies where after each frame; "" = nowhere
-  std::string picture_folder = ".";  ///< Ctrl P puts pictures there
+  std::string picture_folder = ".";  ///< where pictures are saved
+  std::string store_folder;          ///< where the store lies; "" = nobody else can sit at it
 };
 
 /// Opens the window and returns when it is closed. A problem where there is no display, or no
@@ -32,6 +33,10 @@ struct SnapshotOptions {
   std::string theme = "dark";
   std::string path;  ///< the PNG file to write
 };
+
+/// In place of a view: all of them and the charts, in both themes and on three screens, into the
+/// folder that `path` names.
+inline constexpr const char* every_view = "all";
 
 /// The views that can be drawn, in the order of the job.
 [[nodiscard]] const std::vector<std::string>& view_names();

@@ -18,7 +18,7 @@ bool WindowlessDesk::frame(Desk& desk, CommandQueue& queue, const InputEvents& e
   const bool baked = painter_.match(desk);
   painter_.compose(desk, events, mouse, queue);
   if (painter_.settling()) {
-    painter_.compose(desk, {}, {mouse.x, mouse.y, mouse.down, 0}, queue);
+    painter_.compose(desk, {}, {mouse.x, mouse.y, mouse.down, mouse.right, 0}, queue);
   }
   return baked;
 }

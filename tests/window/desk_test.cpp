@@ -13,11 +13,18 @@ using namespace casework;
 
 TEST(Desk, ReachesEveryStationByKey) {
   Driver bench(desk_with(sample_case()));
-  const std::pair<Key, Station> keys[] = {
-      {Key::f1, Station::take_in},  {Key::f2, Station::symptoms}, {Key::f3, Station::probe},
-      {Key::f4, Station::suspects}, {Key::f5, Station::mend},     {Key::f6, Station::hand_over},
-      {Key::f7, Station::map},      {Key::f8, Station::readings}, {Key::f9, Station::log},
-      {Key::cases, Station::cases}};
+  const std::pair<Key, Station> keys[] = {{Key::f1, Station::take_in},
+                                          {Key::f2, Station::symptoms},
+                                          {Key::f3, Station::probe},
+                                          {Key::f4, Station::suspects},
+                                          {Key::f5, Station::mend},
+                                          {Key::f6, Station::hand_over},
+                                          {Key::f7, Station::map},
+                                          {Key::f8, Station::readings},
+                                          {Key::f9, Station::log},
+                                          {Key::plan, Station::plan},
+                                          {Key::practice, Station::practice},
+                                          {Key::cases, Station::cases}};
   for (const auto& [key, station] : keys) {
     bench.key(key);
     EXPECT_EQ(bench.desk().station, station);

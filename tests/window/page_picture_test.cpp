@@ -97,6 +97,9 @@ TEST(PagePicture, OfHardCasesIsDrawn) {
                        {"long-far", "far", long_winded_case()},
                        {"large-map", "map", large_case(300)},
                        {"large-readings", "readings", large_case(300)},
+                       {"large-log", "log", large_case(300)},
+                       {"long-mend", "mend", long_winded_case()},
+                       {"long-hand-over", "hand-over", long_winded_case()},
                        {"closed-hand-over", "hand-over", closed_case()}};
   for (const Hard& one : hard) {
     Desk desk = desk_with(one.view_model);

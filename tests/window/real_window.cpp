@@ -94,11 +94,18 @@ std::string RealWindow::missing() {
 RealWindow::RealWindow() {
   std::string pattern = (std::filesystem::temp_directory_path() / "dryout-real-XXXXXX").string();
   folder_ = mkdtemp(pattern.data());
+  items_ = folder_ + "/items";
   display_ = start_server(server_);
 }
 
+RealWindow::RealWindow(const RealWindow& host)
+    : folder_(host.folder_), display_(host.display_), items_(host.folder_ + "/items-beside") {}
+
 RealWindow::~RealWindow() {
   close();
+  if (server_ <= 0) {
+    return;  // a guest on somebody else's display
+  }
   stop(server_);
   std::error_code failed;
   std::filesystem::remove_all(folder_, failed);
@@ -106,28 +113,36 @@ RealWindow::~RealWindow() {
 
 bool RealWindow::open(const std::string& options) {
   std::error_code failed;
-  std::filesystem::remove(folder_ + "/items", failed);
+  std::filesystem::remove(items_, failed);
   program_ = start("env DISPLAY=" + display_ + " XDG_DATA_HOME=" + folder_ + ' ' + DRYOUT_BINARY +
-                   " window --report-items " + folder_ + "/items " + options);
+                   " window --report-items " + items_ + ' ' + options);
   if (!wait_for("station/cases")) {
     return false;
   }
   // Without a window manager nobody else gives the keyboard to the window.
-  run("xdotool search --sync --name Dryout windowfocus --sync");
-  settle();
+  come_back();
   return true;
 }
 
+void RealWindow::come_back() {
+  run("xdotool search --sync --onlyvisible --pid " + std::to_string(program_) +
+      " windowraise windowfocus --sync");
+  settle();
+}
+
 void RealWindow::settle() const {
+  // What was sent takes a moment to arrive; then the program draws, and says when it sleeps again.
+  rest(25ms);
   int last = -2;
   int calm = 0;
-  rest(60ms);
-  // Asleep: no new frame for a while. A machine that tests is often busy.
-  for (int turn = 0; turn < 600 && calm < 6; ++turn) {
-    const int now = frame();
-    calm = now == last ? calm + 1 : 0;
-    last = now;
-    rest(40ms);
+  for (int turn = 0; turn < 3000 && calm < 2; ++turn) {
+    const std::string text = report();
+    int number = -1;
+    (void)std::sscanf(text.c_str(), "{\"frame\":%d", &number);
+    const bool asleep = text.find("\"asleep\":true") != std::string::npos;
+    calm = asleep && number == last ? calm + 1 : 0;
+    last = number;
+    rest(10ms);
   }
 }
 
@@ -153,12 +168,12 @@ std::string RealWindow::run(const std::string& command) const {
 }
 
 void RealWindow::key(const std::string& keys) {
-  run("xdotool key --delay 60 " + keys);
+  run("xdotool key --delay 12 " + keys);
   settle();
 }
 
 void RealWindow::type(const std::string& text) {
-  run("xdotool type --delay 60 '" + text + "'");
+  run("xdotool type --delay 12 '" + text + "'");
   settle();
 }
 
@@ -176,7 +191,7 @@ int RealWindow::frame() const {
 }
 
 std::string RealWindow::report() const {
-  std::ifstream file(folder_ + "/items");
+  std::ifstream file(items_);
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
@@ -224,6 +239,31 @@ bool RealWindow::click(const std::string& name) {
   return true;
 }
 
+bool RealWindow::press_right(const std::string& name) {
+  const std::optional<Spot> where = spot(name);
+  if (!where) {
+    return false;
+  }
+  run("xdotool mousemove " + std::to_string((where->left + where->right) / 2) + ' ' +
+      std::to_string((where->top + where->bottom) / 2));
+  settle();
+  run("xdotool mousedown 3");
+  settle();
+  run("xdotool mouseup 3");
+  settle();
+  return true;
+}
+
+std::vector<std::string> RealWindow::pictures() const {
+  std::vector<std::string> names;
+  std::error_code failed;
+  for (const auto& entry :
+       std::filesystem::directory_iterator(folder_ + "/dryout/pictures", failed)) {
+    names.push_back(entry.path().filename().string());
+  }
+  return names;
+}
+
 bool RealWindow::tab_to(const std::string& name) {
   const auto focused = [this, &name] {
     const std::string text = report();
@@ -247,7 +287,7 @@ bool RealWindow::press_by_tab(const std::string& name) {
 }
 
 void RealWindow::resize(int width, int height) {
-  run("xdotool search --name Dryout windowsize --sync " + std::to_string(width) + ' ' +
+  run("xdotool search --name Dryout windowsize " + std::to_string(width) + ' ' +
       std::to_string(height));
   settle();
 }

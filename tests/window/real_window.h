@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace dryout::window {
 
@@ -18,7 +19,8 @@ class RealWindow {
  public:
   RealWindow();
   ~RealWindow();
-  RealWindow(const RealWindow&) = delete;
+  /// A second window on the same display and the same store; its host must outlive it.
+  explicit RealWindow(const RealWindow& host);
   RealWindow& operator=(const RealWindow&) = delete;
 
   /// Why it can't be tried on this machine, or "".
@@ -30,6 +32,8 @@ class RealWindow {
   [[nodiscard]] bool running() const;
   [[nodiscard]] pid_t program() const { return program_; }
 
+  /// Gives it the keyboard.
+  void come_back();
   void key(const std::string& keys);  ///< xdotool's names: "F3", "ctrl+z"
   void type(const std::string& text);
   void hold(const std::string& key, int milliseconds);
@@ -40,11 +44,15 @@ class RealWindow {
   /// Waits until an item of that name is in sight.
   bool wait_for(const std::string& name);
   bool wait_until_gone(const std::string& name);
+  bool press_right(const std::string& name);
   void resize(int width, int height);
   /// Keeps a picture of the display when $DRYOUT_PICTURES names a folder.
   void picture(const std::string& name);
 
   [[nodiscard]] std::optional<Spot> spot(const std::string& name) const;
+  [[nodiscard]] const std::string& folder() const { return folder_; }
+  /// Names of the pictures it saved.
+  [[nodiscard]] std::vector<std::string> pictures() const;
   /// The number of the frame last drawn.
   [[nodiscard]] int frame() const;
   /// Standard output of the command line on the same store.
@@ -56,7 +64,7 @@ class RealWindow {
   void settle() const;
   std::string run(const std::string& command) const;
 
-  std::string folder_, display_;
+  std::string folder_, display_, items_;
   pid_t server_ = -1, program_ = -1;
 };
 

@@ -213,15 +213,17 @@ void add_readings(CaseView& view) {
 }
 
 void add_log(CaseView& view) {
-  view.log = {{1, "2026-03-04 10:02", "Taken in: hums all the time, goes quiet", false},
-              {2, "2026-03-04 10:04", "Hum from both channels, volume down: yes", false},
-              {3, "2026-03-04 10:04", "Weak and strained at normal volume: yes", false},
-              {4, "2026-03-04 10:05", "Scratchy controls: no", false},
-              {5, "2026-03-04 10:12", "Lid off", false},
-              {6, "2026-03-04 10:15", "Look at the cans, supply board: looked good", false},
-              {7, "2026-03-05 09:01", "C801 ESR 0.42 \u03a9", false},
-              {8, "2026-03-05 09:03", "C802 ESR 0.8 \u03a9", true},
-              {9, "2026-03-05 09:03", "C802 ESR 0.08 \u03a9", false}};
+  view.log = {
+      {1, "2026-03-04 10:02", "Taken in: hums all the time, goes quiet", false, "told", ""},
+      {2, "2026-03-04 10:04", "Hum from both channels, volume down: yes", false, "told", "bad"},
+      {3, "2026-03-04 10:04", "Weak and strained at normal volume: yes", false, "told", "bad"},
+      {4, "2026-03-04 10:05", "Scratchy controls: no", false, "told", "good"},
+      {5, "2026-03-04 10:12", "Lid off", false, "opened", ""},
+      {6, "2026-03-04 10:15", "Look at the cans, supply board: looked good", false, "probed",
+       "good"},
+      {7, "2026-03-05 09:01", "C801 ESR 0.42 \u03a9", false, "read", ""},
+      {8, "2026-03-05 09:03", "C802 ESR 0.8 \u03a9", true, "read", ""},
+      {9, "2026-03-05 09:03", "C802 ESR 0.08 \u03a9", false, "read", ""}};
 }
 
 }  // namespace
@@ -295,7 +297,8 @@ CaseView fresh_case() {
   }
   view.leading = {"Nothing is known yet: tell what the set does wrong.", false, Probability(0.5),
                   Probability(0.5)};
-  view.log = {{1, "2026-03-04 10:02", "Taken in: hums all the time, goes quiet", false}};
+  view.log = {
+      {1, "2026-03-04 10:02", "Taken in: hums all the time, goes quiet", false, "told", ""}};
   view.can_undo = false;
   return view;
 }
@@ -402,8 +405,8 @@ CaseView large_case(int readings) {
     reading.item_title += " no. " + std::to_string(i);
     reading.value *= 0.2 + 0.01 * (i * 37 % 300);
     view.readings.push_back(reading);
-    view.log.push_back(
-        {100 + i, "2026-03-06 10:00", reading.item_title + ": " + reading.shown, false});
+    view.log.push_back({100 + i, "2026-03-06 10:00", reading.item_title + ": " + reading.shown,
+                        false, "read", ""});
   }
   return view;
 }
@@ -485,8 +488,61 @@ MendingView sample_mending() {
   return mending;
 }
 
+PlanStep sample_plan() {
+  const auto end = [](const char* item, const char* title, double suspicion, double reached) {
+    PlanStep step;
+    step.suspect = item;
+    step.suspect_title = title;
+    step.suspicion = Probability(suspicion);
+    step.reached = Probability(reached);
+    return step;
+  };
+  const auto check = [](const char* id, const char* place, const char* title, double reached) {
+    PlanStep step;
+    step.leaf = false;
+    step.check = id;
+    step.place = place;
+    step.title = title;
+    step.reached = Probability(reached);
+    return step;
+  };
+  PlanStep first = check("esr", "reservoirs", "ESR across the reservoirs", 1.0);
+  PlanStep good = check("diode-drop", "bridge", "Forward drop of each diode of the bridge", 0.42);
+  good.then = {end("cause:open-diode", "Open rectifier diode", 0.91, 0.12),
+               end("group:coupling", "Coupling capacitors of the power stages, left", 0.34, 0.30)};
+  first.then = {end("group:reservoirs", "Reservoirs of the 38 V rails", 0.97, 0.58), good};
+  return first;
+}
+
+PracticeView sample_practice(bool over) {
+  using quantities::minutes;
+  PracticeView practice;
+  practice.seed = 4711;
+  practice.equipment_title = "Stereo receiver, solid state";
+  practice.complaint = {"Hum from both channels, volume down", "Weak at normal volume"};
+  practice.word = "Ripple on the +38 V rail: it looks bad.";
+  practice.yours.tally = {minutes(41), 3, 1, 2, 1, over};
+  practice.yours.steps = {{"Ripple on the +38 V rail: looked bad", minutes(6)},
+                          {"Supply voltage of the tuner: looked good", minutes(5)},
+                          {"Look at the cans, supply board: looked good", minutes(4)},
+                          {"Mended: Coupling capacitors, left (it was sound)", minutes(14)},
+                          {"Mended: Reservoirs of the 38 V rails", minutes(12)}};
+  practice.over = over;
+  if (over) {
+    practice.faults = {"Reservoirs of the 38 V rails: dried out"};
+    practice.expert.tally = {minutes(22), 2, 0, 1, 0, true};
+    practice.expert.steps = {{"ESR across the reservoirs: looked bad", minutes(7)},
+                             {"Ripple on the +38 V rail: looked bad", minutes(3)},
+                             {"Mended: Reservoirs of the 38 V rails", minutes(12)}};
+    practice.comparison = {"You took 19 min longer than the program's advice.",
+                           "Wrong replacements: you 1, the advice 0."};
+  }
+  return practice;
+}
+
 Desk desk_with(CaseView view) {
   Desk desk;
+  desk.plan = sample_plan();
   desk.catalogue = sample_catalogue();
   desk.cases = sample_cases();
   desk.open_case = std::move(view);

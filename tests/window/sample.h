@@ -26,6 +26,10 @@ namespace dryout::window {
 /// What could be made of that case in mending: five ways, a list, a proof half done.
 [[nodiscard]] casework::MendingView sample_mending();
 
+[[nodiscard]] casework::PlanStep sample_plan();
+/// A set in the middle of practice, or at its end.
+[[nodiscard]] casework::PracticeView sample_practice(bool over);
+
 /// A desk with the catalogue, the shelf and this case on it.
 [[nodiscard]] Desk desk_with(casework::CaseView view);
 

@@ -1,0 +1,73 @@
+#include "casework/tables.h"
+
+#include <array>
+#include <cstdio>
+#include <initializer_list>
+
+namespace dryout::casework {
+namespace {
+
+/// A tab or line break inside a cell would shift all that follows.
+std::string cell(std::string text) {
+  for (char& c : text) {
+    c = c == '\t' || c == '\n' || c == '\r' ? ' ' : c;
+  }
+  return text;
+}
+
+std::string row(std::initializer_list<std::string> cells) {
+  std::string line;
+  for (const std::string& text : cells) {
+    line += line.empty() ? cell(text) : '\t' + cell(text);
+  }
+  return line + '\n';
+}
+
+std::string number(const char* form, double value) {
+  std::array<char, 40> text{};
+  std::snprintf(text.data(), text.size(), form, value);
+  return text.data();
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) {
+    text += text.empty() ? word : ", " + word;
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string readings_table(const CaseView& view) {
+  std::string text =
+      row({"part", "kind", "read", "value (SI)", "limit (SI)", "limit from", "verdict"});
+  for (const ReadingView& reading : view.readings) {
+    text += row({reading.item_title, reading.kind, reading.shown, number("%.6g", reading.value),
+                 reading.limit ? number("%.6g", *reading.limit) : "", reading.limit_source,
+                 reading.sentence});
+  }
+  return text;
+}
+
+std::string suspects_table(const CaseView& view) {
+  std::string text = row({"suspect", "block", "board", "suspicion", "before any evidence",
+                          "evidence (dB)", "judged", "mended"});
+  for (const SuspectView& suspect : view.suspects) {
+    text += row({suspect.title, suspect.block_title, suspect.board_title,
+                 number("%.4f", suspect.suspicion.value()), number("%.4f", suspect.before.value()),
+                 number("%.1f", suspect.weight.value), suspect.judged, suspect.mended});
+  }
+  return text;
+}
+
+std::string shopping_table(const std::vector<ShoppingRow>& rows) {
+  std::string text = row({"needed", "spare", "part", "for"});
+  for (const ShoppingRow& wanted : rows) {
+    text += row({std::to_string(wanted.needed), std::to_string(wanted.spares), wanted.part,
+                 listed(wanted.for_parts)});
+  }
+  return text;
+}
+
+}  // namespace dryout::casework

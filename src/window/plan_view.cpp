@@ -1,0 +1,172 @@
+#include "window/plan_view.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <string>
+
+#include "window/chart_picture.h"
+#include "window/drawing.h"
+#include "window/widgets.h"
+#include "window/wording.h"
+
+namespace dryout::window {
+namespace {
+
+using casework::PlanStep;
+
+constexpr int depth_most = 4;  ///< deeper trees are wider than a screen
+constexpr float box_height = 58;
+constexpr float row_height = 74;
+constexpr float gutter = 72;  ///< between columns: room for "good 37 %"
+
+int depth_of(const PlanStep& step) {
+  int deepest = 0;
+  for (const PlanStep& next : step.then) {
+    deepest = std::max(deepest, 1 + depth_of(next));
+  }
+  return deepest;
+}
+
+class Tree {
+ public:
+  Tree(Sheet& sheet, CommandQueue& queue, int columns) : sheet_(sheet), queue_(queue) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    left_ = at.x;
+    top_ = at.y;
+    const float room = ImGui::GetContentRegionAvail().x;
+    const auto count = static_cast<float>(columns);
+    box_width_ =
+        std::clamp((room - (count - 1) * sheet.px(gutter)) / count, sheet.px(96), sheet.px(250));
+  }
+
+  void draw(const PlanStep& first) {
+    place(first, 0, "plan");
+    ImGui::SetCursorScreenPos(ImVec2(left_, top_));
+    ImGui::Dummy(ImVec2(1, static_cast<float>(ends_) * sheet_.px(row_height)));
+  }
+
+ private:
+  /// Draws the step and all that follows; the height of its middle.
+  float place(const PlanStep& step, int column, const std::string& name) {
+    const float left = left_ + static_cast<float>(column) * (box_width_ + sheet_.px(gutter));
+    float middle = 0;
+    if (step.leaf || step.then.size() < 2) {
+      middle = top_ + (static_cast<float>(ends_++) + 0.5F) * sheet_.px(row_height);
+    } else {
+      const float upper = place(step.then[0], column + 1, name + "/bad");
+      const float lower = place(step.then[1], column + 1, name + "/good");
+      middle = (upper + lower) / 2;
+      connect(left + box_width_, middle, upper, "bad " + percent(step.then[0].reached));
+      connect(left + box_width_, middle, lower, "good " + percent(step.then[1].reached));
+    }
+    box(step, left, middle, name);
+    return middle;
+  }
+
+  void connect(float from, float at, float to, const std::string& words) {
+    const float elbow = from + sheet_.px(8);
+    const float thick = sheet_.px(1.5F);
+    line(from, at, elbow, at, sheet_.theme.faint, thick);
+    line(elbow, at, elbow, to, sheet_.theme.faint, thick);
+    arrow(sheet_, elbow, to, from + sheet_.px(gutter), to, sheet_.theme.faint, thick);
+    write(sheet_, Face::note, sheet_.theme.ink, elbow + sheet_.px(4), to - sheet_.px(18),
+          fitted(sheet_, Face::note, words, sheet_.px(gutter - 12)));
+  }
+
+  void box(const PlanStep& step, float left, float middle, const std::string& name) {
+    const Theme& theme = sheet_.theme;
+    const float high = sheet_.px(box_height);
+    ImGui::SetCursorScreenPos(ImVec2(left, middle - high / 2));
+    const std::string words =
+        step.leaf ? step.suspect_title + ", " + percent(step.suspicion) : step.title;
+    const Touch touch = press_area(sheet_, name, words, box_width_, high);
+    const float round = step.leaf ? 16 : 3;
+    fill(sheet_, touch.box, theme.card, round);
+    const bool first = name == "plan";
+    outline(sheet_, touch.box, touch.hovered || first ? theme.ink : theme.line, first ? 2.5F : 1.2F,
+            round);
+    const float inner = box_width_ - sheet_.px(16);
+    const std::string cut = cut_to_lines(words, inner);
+    const float text = write_wrapped(sheet_, Face::note, theme.ink, 0, 0, inner, cut, false);
+    write_wrapped(sheet_, Face::note, theme.ink, left + sheet_.px(8), middle - text / 2, inner,
+                  cut);
+    if (touch.focused) {
+      focus_ring(sheet_, touch.box);
+    }
+    if (touch.hovered) {
+      explain(sheet_, words_of(step));
+    }
+    if (touch.pressed) {
+      if (step.leaf) {
+        queue_.push(ShowSuspect{step.suspect});
+      } else {
+        queue_.push(ShowCheck{step.check, step.place});
+      }
+    }
+  }
+
+  /// As many words as fit in three lines.
+  [[nodiscard]] std::string cut_to_lines(const std::string& words, float width) const {
+    const float most = 3.2F * height_of(sheet_, Face::note);
+    float room = 3 * width;
+    std::string cut = words;
+    while (room > width &&
+           write_wrapped(sheet_, Face::note, sheet_.theme.ink, 0, 0, width, cut, false) > most) {
+      room -= width / 4;
+      cut = fitted(sheet_, Face::note, words, room);
+    }
+    return cut;
+  }
+
+  static std::string words_of(const PlanStep& step) {
+    const std::string here = "\nThe case comes here with " + percent(step.reached) + '.';
+    return step.leaf ? "Look to: " + step.suspect_title + "\nnot sound with " +
+                           percent(step.suspicion) + here
+                     : "Check: " + step.title + "\nMost to blame here: " + step.suspect_title +
+                           ", " + percent(step.suspicion) + here;
+  }
+
+  Sheet& sheet_;
+  CommandQueue& queue_;
+  float left_ = 0, top_ = 0, box_width_ = 0;
+  std::size_t ends_ = 0;
+};
+
+}  // namespace
+
+void draw_plan_tree(Sheet& sheet, const PlanStep& first, CommandQueue& queue) {
+  Tree(sheet, queue, depth_of(first) + 1).draw(first);
+}
+
+void draw_plan(Sheet& sheet, const PlanStep* first, const PlanState& state, CommandQueue& queue) {
+  say(sheet, Face::heading, sheet.theme.ink, "Plan ahead");
+  say(sheet, Face::note, sheet.theme.faint, "Checks in a row");
+  for (int depth = 1; depth <= depth_most; ++depth) {
+    const std::string number = std::to_string(depth);
+    const ButtonLook look{.weight = depth == state.depth ? Weight::chosen : Weight::plain,
+                          .face = Face::note};
+    if (depth > 1) {
+      flow(sheet, button_width(sheet, number, look));
+    }
+    if (button(sheet, "plan/depth/" + number, number, look)) {
+      queue.push(ChangeDepth{depth});
+    }
+  }
+  if (first == nullptr || first->leaf) {
+    gap(sheet, 6);
+    say(sheet, Face::text, sheet.theme.faint,
+        "No check is worth its minutes now, so there is nothing to plan.");
+    return;
+  }
+  save_chart_button(sheet, "plan", queue);
+  say(sheet, Face::note, sheet.theme.faint,
+      "Before each check read its cautions on the probing page: discharge and measure, mains off "
+      "where the check does not need it. Local codes and licensed practice come first.");
+  gap(sheet, 6);
+  const Box chart = chart_begins();
+  draw_plan_tree(sheet, *first, queue);
+  chart_ends(sheet, "plan", chart, queue);
+}
+
+}  // namespace dryout::window
