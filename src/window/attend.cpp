@@ -86,6 +86,7 @@ void show_practice(Desk& desk, const casework::PracticeRoom& room) {
   desk.practice = room.told();
   show(desk, room.view());
   desk.probe.set_answers = desk.suspects.in_practice = !desk.practice->over;
+  desk.probe.alternatives = 40;  // nothing stands first that is worth more than the rest
   if (desk.practice->over && !was_over) {
     desk.station = Station::practice;
   }

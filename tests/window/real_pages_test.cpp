@@ -37,7 +37,7 @@ TEST_F(RealPages, PractisesByKeyboard) {
   ASSERT_TRUE(bench.wait_for("practice/start"));
   ASSERT_TRUE(bench.tab_to("practice/seed"));
   bench.type("7");
-  ASSERT_TRUE(bench.press_by_tab("practice/equipment/stereo-receiver"));
+  ASSERT_TRUE(bench.press_by_tab("practice/equipment/loudspeaker-system"));
   ASSERT_TRUE(bench.press_by_tab("practice/start"));
   ASSERT_TRUE(bench.wait_for("practice/probe"));
   bench.picture("practice-begun");
@@ -56,7 +56,7 @@ TEST_F(RealPages, PractisesByKeyboard) {
 TEST_F(RealPages, PractisesByMouse) {
   ASSERT_TRUE(bench.open());
   ASSERT_TRUE(bench.click("station/practice"));
-  ASSERT_TRUE(bench.click("practice/equipment/stereo-receiver"));
+  ASSERT_TRUE(bench.click("practice/equipment/loudspeaker-system"));
   ASSERT_TRUE(bench.click("practice/start"));
   ASSERT_TRUE(bench.click("practice/suspects"));
   ASSERT_TRUE(bench.click("practice/mend"));
