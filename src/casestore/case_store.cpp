@@ -3,6 +3,7 @@
 #include "casestore/database.h"
 #include "casestore/facts_rows.h"
 #include "casestore/migrations.h"
+#include "casestore/seal.h"
 
 namespace dryout::casestore {
 namespace {
@@ -15,13 +16,15 @@ using quantities::Result;
 Result<Done> insert_events(const Database& database, std::int64_t number, int sequence,
                            const std::vector<NewEvent>& events) {
   auto insert = Statement::prepare(
-      database, "INSERT INTO event (bench_case, sequence, at, kind, body) VALUES (?, ?, ?, ?, ?)");
+      database,
+      "INSERT INTO event (bench_case, sequence, at, kind, body, seal) VALUES (?, ?, ?, ?, ?, ?)");
   if (!insert) {
     return insert.problems();
   }
   for (const NewEvent& event : events) {
+    const std::int64_t seal = seal_of(number, {sequence, event.at, event.kind, event.body});
     insert->again().bind(number).bind(sequence++).bind(event.at);
-    if (auto done = insert->bind(event.kind).bind(event.body).finish(); !done) {
+    if (auto done = insert->bind(event.kind).bind(event.body).bind(seal).finish(); !done) {
       return done;
     }
   }
@@ -106,6 +109,15 @@ Result<Appended> CaseStore::append_events(std::int64_t number, int seen,
     return committed.problems();
   }
   return Appended::written;
+}
+
+Result<Done> CaseStore::together(const Work& work) {
+  auto transaction = Transaction::begin(*database_);
+  if (!transaction) {
+    return transaction.problems();
+  }
+  auto done = work();
+  return done ? transaction->commit() : done;
 }
 
 Result<int> CaseStore::newest_event(std::int64_t number) const {

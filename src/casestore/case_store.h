@@ -121,6 +121,10 @@ class CaseStore {
                                                            const std::vector<NewEvent>& events,
                                                            const CaseFacts& facts);
 
+  /// What `work` writes, all or nothing: nothing where it gives a problem.
+  using Work = std::function<quantities::Result<quantities::Done>()>;
+  [[nodiscard]] quantities::Result<quantities::Done> together(const Work& work);
+
   /// The case of that identity, and the other way round.
   [[nodiscard]] quantities::Result<std::optional<std::int64_t>> find_identity(
       const std::string& identity) const;

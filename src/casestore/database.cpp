@@ -26,9 +26,10 @@ Wording wording_of(int primary) {
     case SQLITE_AUTH:
       return {"the case store cannot be opened", "a file and folder this user may read and write"};
     case SQLITE_NOTADB:
-      return {"this is no case store", "a file made by this program, or a name not yet in use"};
+      return {"this is no case store", "a store or a backup made by this program"};
     case SQLITE_CORRUPT:
-      return {"the case store is damaged", "keep this file, and carry on with a backup of it"};
+      return {"the case store is damaged",
+              "`dryout case restore` with a backup, which keeps this file beside it"};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return {"the case store is in use by another program", "try again when it has finished"};
@@ -188,15 +189,17 @@ std::optional<double> Statement::optional_real(int column) const {
 }
 
 Result<Transaction> Transaction::begin(const Database& database) {
-  const auto begun = database.run("BEGIN IMMEDIATE");
-  if (!begun) {
-    return begun.problems();
+  const bool inner = sqlite3_get_autocommit(database.handle()) == 0;
+  if (!inner) {
+    if (const auto begun = database.run("BEGIN IMMEDIATE"); !begun) {
+      return begun.problems();
+    }
   }
-  return Transaction(database);
+  return Transaction(database, inner);
 }
 
 Transaction::~Transaction() {
-  if (database_ != nullptr && sqlite3_get_autocommit(database_->handle()) == 0) {
+  if (database_ != nullptr && !inner_ && sqlite3_get_autocommit(database_->handle()) == 0) {
     // Nothing to do about a rollback that fails: SQLite undoes the work at the next opening.
     (void)database_->run("ROLLBACK");
   }
@@ -204,7 +207,7 @@ Transaction::~Transaction() {
 
 Result<Done> Transaction::commit() {
   CHECK(database_ != nullptr);
-  auto committed = database_->run("COMMIT");
+  auto committed = inner_ ? Result<Done>(Done{}) : database_->run("COMMIT");
   if (committed) {
     database_ = nullptr;
   }

@@ -95,12 +95,14 @@ class Statement {
   int bind_code_ = SQLITE_OK;
 };
 
-/// Everything until commit() happens, or nothing of it.
+/// Everything until commit() happens, or nothing of it. One begun inside another has no end of its
+/// own: it happens with the outer one, which must be given up where the inner one was.
 class Transaction {
  public:
   /// Takes the right to write at once, so that no later statement can fail for want of it.
   [[nodiscard]] static quantities::Result<Transaction> begin(const Database& database);
-  Transaction(Transaction&& other) noexcept : database_(std::exchange(other.database_, nullptr)) {}
+  Transaction(Transaction&& other) noexcept
+      : database_(std::exchange(other.database_, nullptr)), inner_(other.inner_) {}
   Transaction& operator=(Transaction&&) = delete;
   Transaction(const Transaction&) = delete;
   Transaction& operator=(const Transaction&) = delete;
@@ -109,8 +111,9 @@ class Transaction {
   [[nodiscard]] quantities::Result<quantities::Done> commit();
 
  private:
-  explicit Transaction(const Database& database) : database_(&database) {}
+  Transaction(const Database& database, bool inner) : database_(&database), inner_(inner) {}
   const Database* database_;
+  bool inner_;
 };
 
 }  // namespace dryout::casestore

@@ -2,20 +2,13 @@
 
 #include <array>
 
+#include "casestore/fingerprint.h"
+
 namespace dryout::casestore {
 namespace {
 
 using quantities::Done;
 using quantities::Result;
-
-/// FNV-1a, 64 bits (draft-eastlake-fnv): no defence against forgers, and none is needed.
-std::uint64_t hash(std::uint64_t state, std::string_view bytes) {
-  constexpr std::uint64_t prime = 0x100000001b3;
-  for (const char byte : bytes) {
-    state = (state ^ static_cast<unsigned char>(byte)) * prime;
-  }
-  return state;
-}
 
 std::string hexadecimal(std::uint64_t value) {
   constexpr std::string_view digits = "0123456789abcdef";
@@ -46,10 +39,9 @@ void identity_of_first(sqlite3_context* context, int /*count*/, sqlite3_value** 
 }  // namespace
 
 std::string derived_identity(const NewEvent& event) {
-  constexpr std::uint64_t offset = 0xcbf29ce484222325;
   const std::string head = std::to_string(event.at) + '\n' + event.kind + '\n';
-  const std::uint64_t first = hash(hash(offset, head), event.body);
-  return hexadecimal(first) + hexadecimal(hash(hash(first, event.body), head));
+  const std::uint64_t first = fingerprint(fingerprint(fingerprint_of_nothing, head), event.body);
+  return hexadecimal(first) + hexadecimal(fingerprint(fingerprint(first, event.body), head));
 }
 
 Result<Done> offer_identities(const Database& database) {

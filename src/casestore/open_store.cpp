@@ -7,6 +7,7 @@
 #include "casestore/case_store.h"
 #include "casestore/identity.h"
 #include "casestore/migrations.h"
+#include "casestore/seal.h"
 
 namespace dryout::casestore {
 namespace {
@@ -16,6 +17,20 @@ using quantities::Problem;
 using quantities::Result;
 
 constexpr int busy_timeout_ms = 5000;
+
+/// A file too short for a database SQLite would take for a new one, and the cases for never there.
+Result<Done> refuse_stump(const std::filesystem::path& file) {
+  constexpr std::uintmax_t smallest_page = 512;
+  std::error_code error;
+  const std::uintmax_t size = std::filesystem::file_size(file, error);
+  if (!error && size > 0 && size < smallest_page) {
+    return Problem{"the case store is damaged",
+                   {file.string(), 0, {}},
+                   "cut short to " + std::to_string(size) + " bytes",
+                   "`dryout case restore` with a backup, which keeps this file beside it"};
+  }
+  return Done{};
+}
 
 Result<Done> make_if_missing(const std::string& path) {
   std::error_code error;
@@ -27,7 +42,7 @@ Result<Done> make_if_missing(const std::string& path) {
                    "the name of a file"};
   }
   if (std::filesystem::exists(file, error)) {
-    return Done{};
+    return refuse_stump(file);
   }
   if (file.has_parent_path() && !std::filesystem::exists(file.parent_path(), error)) {
     std::filesystem::create_directories(file.parent_path(), error);
@@ -100,6 +115,9 @@ Result<Done> prepare(const Database& database) {
     return known;
   }
   if (auto offered = offer_identities(database); !offered) {
+    return offered;
+  }
+  if (auto offered = offer_seals(database); !offered) {
     return offered;
   }
   if (auto log = use_write_ahead_log(database); !log) {

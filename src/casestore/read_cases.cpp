@@ -1,13 +1,14 @@
-// The reading half of the store: journals, lists, searches, integrity.
+// The reading half of the store: journals, lists, searches.
 #include <cctype>
 
 #include "casestore/case_store.h"
 #include "casestore/database.h"
+#include "casestore/journal_rows.h"
+#include "casestore/seal.h"
 
 namespace dryout::casestore {
 namespace {
 
-using quantities::Done;
 using quantities::Problems;
 using quantities::Result;
 
@@ -120,22 +121,14 @@ Result<std::vector<EventRow>> CaseStore::events(std::int64_t number, int after) 
   if (!newest) {
     return newest.problems();
   }
-  auto statement = Statement::prepare(*database_,
-                                      "SELECT sequence, at, kind, body FROM event "
-                                      "WHERE bench_case = ? AND sequence > ? ORDER BY sequence");
-  if (!statement) {
-    return statement.problems();
+  auto rows = journal_rows(*database_, number, after);
+  if (!rows) {
+    return rows.problems();
   }
-  statement->bind(number).bind(after);
-  std::vector<EventRow> rows;
-  const auto done = statement->for_each_row([&] {
-    rows.push_back({static_cast<int>(statement->integer(0)), statement->integer(1),
-                    statement->text(2), statement->text(3)});
-  });
-  if (!done) {
-    return done.problems();
+  if (rows->damaged) {
+    return damaged_event(database_->path(), number, *rows->damaged);
   }
-  return rows;
+  return std::move(rows->events);
 }
 
 Result<std::vector<CaseRow>> CaseStore::list(int most) const {
@@ -219,41 +212,6 @@ Result<std::string> CaseStore::identity(std::int64_t number) const {
     return row.problems();
   }
   return statement->text(0);
-}
-
-Result<Done> CaseStore::check_integrity() const {
-  Problems problems;
-  for (const std::string_view sql : {"PRAGMA integrity_check", "PRAGMA foreign_key_check"}) {
-    auto statement = Statement::prepare(*database_, sql);
-    if (!statement) {
-      return statement.problems();
-    }
-    auto done = statement->for_each_row([&] {
-      if (statement->text(0) != "ok") {
-        problems.push_back(database_->problem(SQLITE_CORRUPT, "read it: " + statement->text(0)));
-      }
-    });
-    if (!done) {
-      return done;
-    }
-  }
-  // What is counted against what it was counted from.
-  const auto miscounted = database_->number(
-      "SELECT (SELECT count(*) FROM reading) IS NOT (SELECT coalesce(sum(readings), 0) FROM "
-      "reading_count WHERE capacitance = -1 AND rated = -1 AND role = '*')");
-  if (!miscounted) {
-    return miscounted.problems();
-  }
-  if (*miscounted != 0) {
-    problems.push_back(database_->problem(SQLITE_CORRUPT, "make its counts agree"));
-  }
-  // The search index against the text it was made from.
-  const auto index =
-      database_->run("INSERT INTO case_text (case_text, rank) VALUES ('integrity-check', 1)");
-  if (!index) {
-    problems.push_back(index.problems().front());
-  }
-  return problems.empty() ? Result<Done>(Done{}) : Result<Done>(std::move(problems));
 }
 
 }  // namespace dryout::casestore

@@ -1,7 +1,9 @@
 // Facts made anew from the journals, a thousand cases at a time: a store is opened again where it
-// was left, and nobody waits long for the right to write.
+// was left, and nobody waits long for the right to write. A case whose journal is damaged keeps
+// the facts it has: the others must not wait for it.
 #include "casestore/case_store.h"
 #include "casestore/facts_rows.h"
+#include "casestore/journal_rows.h"
 
 namespace dryout::casestore {
 namespace {
@@ -41,11 +43,11 @@ Result<Done> CaseStore::rebuild_facts(const FactsOf& facts_of, int version) {
       return numbers.problems();
     }
     for (const std::int64_t number : *numbers) {
-      const auto journal = events(number);
+      const auto journal = journal_rows(*database_, number, 0);
       if (!journal) {
         return journal.problems();
       }
-      const auto facts = facts_of(*journal);
+      const auto facts = journal->damaged ? std::nullopt : facts_of(journal->events);
       if (facts) {
         if (auto done = update_facts(*database_, number, *facts); !done) {
           return done;
@@ -58,7 +60,13 @@ Result<Done> CaseStore::rebuild_facts(const FactsOf& facts_of, int version) {
       return committed;
     }
   }
-  return database_->run("UPDATE facts_state SET version = " + std::to_string(version));
+  return database_->run(
+      "UPDATE bench_case SET opened_at = coalesce((SELECT at FROM event WHERE bench_case = number "
+      "AND sequence = 1), opened_at), changed_at = coalesce((SELECT at FROM event WHERE bench_case "
+      "= number ORDER BY sequence DESC LIMIT 1), changed_at);"
+      "INSERT INTO case_text (case_text) VALUES ('rebuild');"
+      "UPDATE facts_state SET version = " +
+      std::to_string(version));
 }
 
 }  // namespace dryout::casestore

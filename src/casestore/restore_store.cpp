@@ -16,18 +16,21 @@ using quantities::Done;
 using quantities::Problem;
 using quantities::Result;
 
+/// With what SQLite may have laid beside it.
+void remove_store(const std::string& path) {
+  std::error_code error;
+  for (const char* suffix : {"", "-wal", "-shm", "-journal"}) {
+    fs::remove(path + suffix, error);
+  }
+}
+
 /// A file that goes with its owner.
 class Scratch {
  public:
   explicit Scratch(std::string path) : path_(std::move(path)) {}
   Scratch(const Scratch&) = delete;
   Scratch& operator=(const Scratch&) = delete;
-  ~Scratch() {
-    std::error_code error;
-    for (const char* suffix : {"", "-wal", "-shm", "-journal"}) {
-      fs::remove(path_ + suffix, error);
-    }
-  }
+  ~Scratch() { remove_store(path_); }
   [[nodiscard]] const std::string& path() const { return path_; }
 
  private:
@@ -78,6 +81,22 @@ Problem damaged(const std::string& backup, const std::string& found) {
           "another backup; nothing was changed"};
 }
 
+bool is_damage(int code) {
+  return (code & 0xff) == SQLITE_CORRUPT || (code & 0xff) == SQLITE_NOTADB;
+}
+
+/// What is wrong with the pages, "" = nothing; a problem where they could not be looked at.
+Result<std::string> damage_in(const Database& database) {
+  auto check = Statement::prepare(database, "PRAGMA integrity_check(1)");
+  const auto row = check ? check->step() : Result<bool>(check.problems());
+  if (!row) {
+    return is_damage(sqlite3_errcode(database.handle())) ? Result(row.problems().front().found)
+                                                         : row.problems();
+  }
+  const std::string said = *row ? check->text(0) : "no answer";
+  return said == "ok" ? std::string() : said;
+}
+
 /// Refuses a copy that is damaged, of a newer version, or no store; in the name of the original.
 Result<std::unique_ptr<Database>> open_sound(const std::string& copy, const std::string& original) {
   auto database = Database::open(copy);
@@ -96,54 +115,90 @@ Result<std::unique_ptr<Database>> open_sound(const std::string& copy, const std:
                    "an empty file",
                    "a file made by `dryout case backup`"};
   }
-  auto check = Statement::prepare(**database, "PRAGMA integrity_check(1)");
-  const auto row = check ? check->step() : Result<bool>(check.problems());
-  if (!row || !*row || check->text(0) != "ok") {
-    return damaged(original, row ? check->text(0) : row.problems().front().found);
+  const auto damage = damage_in(**database);
+  if (!damage) {
+    return with_file(damage.problems().front(), original);
+  }
+  if (!damage->empty()) {
+    return damaged(original, *damage);
   }
   return database;
 }
 
-/// Keeps what is at `path`; where, or "" where nothing is.
-Result<std::string> keep(const std::string& path, bool& readable) {
+/// Whether it is the file that is bad. Where the disk or somebody else is in the way, a store may
+/// be sound and must stay where it is.
+bool is_ruin(const Database& database, const Result<Done>& known) {
+  if (!known) {
+    const int code = sqlite3_errcode(database.handle());
+    return code == SQLITE_OK || code == SQLITE_DONE || is_damage(code);
+  }
+  const auto damage = damage_in(database);
+  return damage && !damage->empty();
+}
+
+Result<Done> move_store(const std::string& from, const std::string& to) {
   std::error_code error;
-  readable = false;
-  if (!fs::exists(path, error)) {
-    return std::string();
-  }
-  std::string kept = free_name(path + ".before-restore");
-  const auto database = Database::open(path);
-  const auto known = database ? recognise(**database) : Result<Done>(database.problems());
-  if (known) {
-    const auto copied = copy_store(**database, kept);
-    readable = copied.ok();
-    if (readable) {
-      return kept;
-    }
-    if (sqlite3_errcode((*database)->handle()) != SQLITE_CORRUPT) {
-      return copied.problems();
-    }
-  }
-  // No store that could be copied: it is put aside as it stands, with what belongs to it.
   for (const char* suffix : {"", "-wal", "-shm"}) {
-    if (fs::exists(path + suffix, error)) {
-      fs::rename(path + suffix, kept + suffix, error);
+    if (fs::exists(from + suffix, error)) {
+      fs::rename(from + suffix, to + suffix, error);
     }
     if (error) {
       return Problem{"what is in the place of the store cannot be put aside",
-                     {path, 0, {}},
+                     {from, 0, {}},
                      error.message(),
                      "a folder this user may write"};
     }
   }
-  return kept;
+  return Done{};
+}
+
+/// What stood in the place of the store.
+struct Kept {
+  std::string name;        ///< of the copy; "" = nothing was there
+  bool put_aside = false;  ///< moved there, not copied
+};
+
+Result<Kept> keep(const std::string& path) {
+  std::error_code error;
+  if (!fs::exists(path, error)) {
+    return Kept{};
+  }
+  std::string name = free_name(path + ".before-restore");
+  const auto database = Database::open(path);
+  if (!database) {
+    return database.problems();
+  }
+  const auto known = recognise(**database);
+  const auto copied = known ? copy_store(**database, name) : known;
+  if (copied) {
+    return Kept{name, false};
+  }
+  if (!is_ruin(**database, known)) {
+    return copied.problems();
+  }
+  const auto moved = move_store(path, name);
+  return moved ? Result<Kept>(Kept{name, true}) : moved.problems();
+}
+
+Result<Done> put_in_place(const Database& incoming, const std::string& path) {
+  constexpr int busy_timeout_ms = 5000;
+  std::error_code error;
+  if (!fs::exists(path, error)) {
+    if (auto made = make_private_file(path); !made) {
+      return made;
+    }
+  }
+  const auto store = Database::open(path);
+  if (!store) {
+    return store.problems();
+  }
+  sqlite3_busy_timeout((*store)->handle(), busy_timeout_ms);
+  return copy_content(incoming, **store);
 }
 
 }  // namespace
 
 Result<std::string> CaseStore::restore(const std::string& backup, const std::string& path) {
-  constexpr int busy_timeout_ms = 5000;
-  std::error_code error;
   const Scratch scratch(free_name(path + ".incoming"));
   if (const auto copied = copy_bytes(backup, scratch.path()); !copied) {
     return copied.problems();
@@ -152,23 +207,19 @@ Result<std::string> CaseStore::restore(const std::string& backup, const std::str
   if (!incoming) {
     return incoming.problems();
   }
-  bool readable = false;
-  auto kept = keep(path, readable);
+  const auto kept = keep(path);
   if (!kept) {
-    return kept;
+    return kept.problems();
   }
-  if (!readable) {
-    if (const auto made = make_private_file(path); !made) {
-      return made.problems();
-    }
+  const auto placed = put_in_place(**incoming, path);
+  if (placed) {
+    return kept->name;
   }
-  const auto store = Database::open(path);
-  if (!store) {
-    return store.problems();
+  if (kept->put_aside) {
+    remove_store(path);
+    (void)move_store(kept->name, path);  // what went wrong first is what is told
   }
-  sqlite3_busy_timeout((*store)->handle(), busy_timeout_ms);
-  const auto filled = copy_content(**incoming, **store);
-  return filled ? kept : filled.problems();
+  return placed.problems();
 }
 
 }  // namespace dryout::casestore

@@ -8,6 +8,7 @@
 namespace dryout::casework {
 
 using casestore::NewEvent;
+using quantities::Done;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
@@ -154,15 +155,18 @@ Result<ImportReport> CaseExchange::take_in(const std::string& text, const std::s
     return newcomers.problems();
   }
   ImportReport report;
-  for (const Newcomer& newcomer : *newcomers) {
-    auto arrived = receive(newcomer);
-    if (!arrived) {
-      return arrived.problems();
+  const auto written = store_->together([&]() -> Result<Done> {
+    for (const Newcomer& newcomer : *newcomers) {
+      auto arrived = receive(newcomer);
+      if (!arrived) {
+        return arrived.problems();
+      }
+      arrived->set_name = newcomer.facts.set_name;
+      report.cases.push_back(std::move(*arrived));
     }
-    arrived->set_name = newcomer.facts.set_name;
-    report.cases.push_back(std::move(*arrived));
-  }
-  return report;
+    return Done{};
+  });
+  return written ? Result<ImportReport>(std::move(report)) : written.problems();
 }
 
 Result<ArrivedCase> CaseExchange::receive(const Newcomer& newcomer) {

@@ -223,6 +223,37 @@ TEST(Workshop, WhatTheKnowledgeHasForgottenIsLeftOutAndSaid) {
   EXPECT_THAT(view->notices.front(), HasSubstr("hums"));
 }
 
+/// A battery that died, a laptop that met a time server: what came later stays later.
+TEST(Workshop, AClockThatJumpsBackLeavesTheOrderOfSteps) {
+  const dryout::tests::TemporaryFolder folder;
+  const std::string path = folder.file("cases.db");
+  std::int64_t now = 1'772'614'800;
+  const auto open = [&] {
+    return *Workshop::open(path, invented_knowledge(), [&] { return now; });
+  };
+  const auto workshop = open();
+  const auto number = start_lantern(*workshop);
+  apply_ok(*workshop, number, AddNote{"first"});
+  now -= 50'000'000;
+  apply_ok(*workshop, number, AddNote{"second"});
+  now = 0;
+  const CaseView view = apply_ok(*workshop, number, AddNote{"third"});
+  const auto reopened = open()->view(number);
+  ASSERT_TRUE(reopened.ok()) << quantities::describe(reopened.problems());
+  ASSERT_EQ(view.log.size(), 4U);
+  for (const CaseView& each : {view, *reopened}) {
+    EXPECT_THAT(each.log[1].text, HasSubstr("first"));
+    EXPECT_THAT(each.log[2].text, HasSubstr("second"));
+    EXPECT_THAT(each.log[3].text, HasSubstr("third"));
+  }
+  const auto undone = workshop->undo(number);
+  ASSERT_TRUE(undone.ok());
+  EXPECT_TRUE(undone->log[3].undone) << "the newest step is the one written last";
+  const auto elsewhere = open_workshop();
+  EXPECT_TRUE(elsewhere->import_case(*workshop->export_case(number), "x.json").ok());
+  EXPECT_TRUE(workshop->check_integrity().ok());
+}
+
 TEST(Workshop, RefusesACaseThatIsNotThere) {
   const auto workshop = open_workshop();
   EXPECT_FALSE(workshop->view(3).ok());

@@ -1,0 +1,108 @@
+// Looking through the whole store: what SQLite can tell of its pages, and what it cannot: whether
+// the journals are as they were written, and whether what stands beside them still follows.
+#include "casestore/case_store.h"
+#include "casestore/database.h"
+#include "casestore/seal.h"
+
+namespace dryout::casestore {
+namespace {
+
+using quantities::Done;
+using quantities::Problem;
+using quantities::Problems;
+using quantities::Result;
+
+Result<Done> check_pages(const Database& database, Problems& problems) {
+  for (const std::string_view sql : {"PRAGMA integrity_check", "PRAGMA foreign_key_check"}) {
+    auto statement = Statement::prepare(database, sql);
+    if (!statement) {
+      return statement.problems();
+    }
+    auto done = statement->for_each_row([&] {
+      if (statement->text(0) != "ok") {
+        problems.push_back(database.problem(SQLITE_CORRUPT, "read it: " + statement->text(0)));
+      }
+    });
+    if (!done) {
+      return done;
+    }
+  }
+  return Done{};
+}
+
+Result<Done> check_seals(const Database& database, Problems& problems) {
+  auto statement =
+      Statement::prepare(database,
+                         "SELECT bench_case, sequence FROM event "
+                         "WHERE seal IS NOT seal_of(bench_case, sequence, at, kind, body)");
+  if (!statement) {
+    return statement.problems();
+  }
+  return statement->for_each_row([&] {
+    problems.push_back(
+        damaged_event(database.path(), statement->integer(0), statement->integer(1)));
+  });
+}
+
+/// What can be made anew from the journals.
+Problem out_of_step(const Database& database, const std::string& what) {
+  return {"what lists and searches go by does not follow from the journals",
+          {database.path(), 0, {}},
+          what,
+          "`dryout case check --rebuild`, which makes it anew"};
+}
+
+Result<Done> check_times(const Database& database, Problems& problems) {
+  auto statement = Statement::prepare(
+      database,
+      "SELECT number FROM bench_case WHERE "
+      "opened_at IS NOT (SELECT at FROM event WHERE bench_case = number AND sequence = 1) OR "
+      "changed_at IS NOT "
+      "(SELECT at FROM event WHERE bench_case = number ORDER BY sequence DESC LIMIT 1)");
+  if (!statement) {
+    return statement.problems();
+  }
+  return statement->for_each_row([&] {
+    problems.push_back(out_of_step(
+        database, "case " + statement->text(0) + ": another time than that of its steps"));
+  });
+}
+
+/// What is counted against what it was counted from.
+Result<Done> check_counts(const Database& database, Problems& problems) {
+  const auto miscounted = database.number(
+      "SELECT (SELECT count(*) FROM reading) IS NOT (SELECT coalesce(sum(readings), 0) FROM "
+      "reading_count WHERE capacitance = -1 AND rated = -1 AND role = '*')");
+  if (!miscounted) {
+    return miscounted.problems();
+  }
+  if (*miscounted != 0) {
+    problems.push_back(database.problem(SQLITE_CORRUPT, "make its counts agree"));
+  }
+  return Done{};
+}
+
+/// The search index against the text it was made from.
+Result<Done> check_index(const Database& database, Problems& problems) {
+  const auto index =
+      database.run("INSERT INTO case_text (case_text, rank) VALUES ('integrity-check', 1)");
+  if (!index) {
+    problems.push_back(
+        out_of_step(database, "the search index: " + index.problems().front().found));
+  }
+  return Done{};
+}
+
+}  // namespace
+
+Result<Done> CaseStore::check_integrity() const {
+  Problems problems;
+  for (const auto check : {check_pages, check_seals, check_times, check_counts, check_index}) {
+    if (auto done = check(*database_, problems); !done) {
+      return done;
+    }
+  }
+  return problems.empty() ? Result<Done>(Done{}) : Result<Done>(std::move(problems));
+}
+
+}  // namespace dryout::casestore
