@@ -67,7 +67,19 @@ void GuidedSession::propose() {
   }
 }
 
+void GuidedSession::take_up_edits() {
+  const auto edited = workshop_.take_up_edits();
+  if (!edited) {
+    talk_.out() << "\nThe knowledge was edited, but not well; the last good one stays in use.\n"
+                << quantities::describe(edited.problems());
+  } else if (*edited) {
+    talk_.out() << "\nThe knowledge was edited and is in use now.\n";
+    refresh(workshop_.view(view_.number));
+  }
+}
+
 bool GuidedSession::turn() {
+  take_up_edits();
   propose();
   const auto said = talk_.ask(std::string(keys) + "\n>");
   if (!said || *said == "q") {

@@ -24,6 +24,7 @@ class GuidedSession {
  private:
   [[nodiscard]] std::optional<std::int64_t> take_in();
   bool apply(const casework::Command& command);
+  void take_up_edits();
   void refresh(const quantities::Result<casework::CaseView>& view);
   void ask_symptoms();
   void ask_complaint_symptoms(const std::string& question);

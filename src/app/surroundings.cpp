@@ -9,9 +9,9 @@
 #include <sstream>
 #include <system_error>
 
+#include "app/knowledge_watch.h"
 #include "app/own_files.h"
 #include "app/shop_setting.h"
-#include "knowledge/load.h"
 
 namespace dryout::app {
 namespace {
@@ -68,22 +68,16 @@ int year_now() {
 
 Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings& surroundings,
                                                              const std::string& store) {
-  auto knowledge = knowledge::load(surroundings.knowledge);
-  if (!knowledge) {
-    return knowledge.problems();
+  KnowledgeWatch watch(surroundings.knowledge, surroundings.own_knowledge);
+  auto loaded = load_all_knowledge(surroundings.knowledge);
+  if (!loaded) {
+    return loaded.problems();
   }
-  auto readings = readings::load_reading_knowledge(surroundings.knowledge);
-  if (!readings) {
-    return readings.problems();
-  }
-  auto mending = casework::load_mending_knowledge(surroundings.knowledge);
-  if (!mending) {
-    return mending.problems();
-  }
-  auto workshop = casework::Workshop::open(store, std::move(*knowledge), seconds_now,
-                                           std::move(*readings), std::move(*mending));
+  auto workshop = casework::Workshop::open(store, std::move(loaded->base), seconds_now,
+                                           std::move(loaded->readings), std::move(loaded->mending));
   if (workshop) {
     (*workshop)->give_files(own_files(surroundings.own_knowledge));
+    (*workshop)->watch_knowledge([watch = std::move(watch)]() mutable { return watch.look(); });
   }
   return workshop;
 }

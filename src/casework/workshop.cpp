@@ -61,6 +61,7 @@ struct Workshop::Inside {
   GroundCache grounds;
   std::optional<ShopHistory> history;  ///< while the figures may use it
   OwnFiles files;
+  LookForEdits look_for_edits;
   std::map<std::int64_t, Journal> journals;  ///< as far as they have been read
 };
 
@@ -169,6 +170,24 @@ Result<std::unique_ptr<Workshop>> Workshop::open(const std::string& store_path,
 const knowledge::KnowledgeBase& Workshop::knowledge() const { return inside_->knowledge; }
 
 void Workshop::give_files(OwnFiles files) { inside_->files = std::move(files); }
+
+void Workshop::watch_knowledge(LookForEdits look) { inside_->look_for_edits = std::move(look); }
+
+Result<bool> Workshop::take_up_edits() {
+  auto edited = inside_->look_for_edits ? inside_->look_for_edits() : std::nullopt;
+  if (!edited) {
+    return false;
+  }
+  if (!*edited) {
+    return edited->problems();
+  }
+  LoadedKnowledge fresh = std::move(*edited).value();
+  inside_->grounds.forget();  // they point into what is replaced
+  inside_->knowledge = std::move(fresh.base);
+  inside_->reading_knowledge = std::move(fresh.readings);
+  inside_->mending_knowledge = std::move(fresh.mending);
+  return true;
+}
 
 Result<OwnSet> Workshop::look_at_own_set(const OwnSetWish& wish) const {
   if (!inside_->files.read || !inside_->files.keep) {

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -32,6 +33,15 @@ using Clock = std::function<std::int64_t()>;
 /// In place of a store path: cases live in memory and go with the workshop.
 inline constexpr std::string_view in_memory = ":memory:";
 
+/// All that a workshop reasons with.
+struct LoadedKnowledge {
+  knowledge::KnowledgeBase base;
+  readings::ReadingKnowledge readings;
+  MendingKnowledge mending;
+};
+/// The knowledge read anew where it was edited since it was last looked at; nothing where not.
+using LookForEdits = std::function<std::optional<quantities::Result<LoadedKnowledge>>()>;
+
 struct CaseSummary {
   std::int64_t number = 0;
   std::string set_name, equipment_title, complaint;
@@ -56,6 +66,12 @@ class Workshop {
   ~Workshop();
 
   [[nodiscard]] const knowledge::KnowledgeBase& knowledge() const;
+
+  /// How edits of the knowledge are noticed while the workshop is open. Until then none are.
+  void watch_knowledge(LookForEdits look);
+  /// Takes an edit up where there is one; whether there was. A broken edit is refused whole, file
+  /// and line first: the last good knowledge stays in use.
+  [[nodiscard]] quantities::Result<bool> take_up_edits();
 
   /// How the technician's own files are reached. Until then own sets are refused.
   void give_files(OwnFiles files);

@@ -344,6 +344,23 @@ void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
   queue.push(LookAtPartsList{wish});
 }
 
+bool take_up_edits(Bench& bench, Desk& desk) {
+  const Result<bool> edited = bench.workshop.take_up_edits();
+  if (edited && !*edited) {
+    return false;
+  }
+  if (!edited) {
+    refuse(desk, edited.problems());
+    desk.word += " The knowledge was edited; the last good one stays in use.";
+    return true;
+  }
+  desk.catalogue = bench.workshop.catalogue();
+  look_again(bench, desk);
+  desk.word = "The knowledge was edited and is in use now.";
+  desk.word_is_refusal = false;
+  return true;
+}
+
 void look_again(Bench& bench, Desk& desk) {
   refresh_shelf(bench.workshop, desk);
   if (desk.open_case && !bench.practice) {

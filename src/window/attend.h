@@ -37,6 +37,9 @@ void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue);
 /// anything else is a parts list.
 void take_dropped(Bench& bench, Desk& desk, const std::string& path, CommandQueue& queue);
 
+/// Takes up an edit of the knowledge, or says what is wrong with it; whether there is news.
+[[nodiscard]] bool take_up_edits(Bench& bench, Desk& desk);
+
 /// Looks at the store again: another window may have written to it.
 void look_again(Bench& bench, Desk& desk);
 

@@ -115,10 +115,22 @@ class BenchWindow {
       glfwPollEvents();
     } else {
       report_sleep();
-      glfwWaitEvents();
+      wait_for_news();
+      frames_due_ = after_input;
     }
     if (input_.take_dirty()) {
       frames_due_ = after_input;
+    }
+  }
+
+  /// Sleeps until there is something to show. Draws nothing while it only looks whether the
+  /// knowledge was edited.
+  void wait_for_news() {
+    constexpr double look_each = 1.0;  // seconds
+    bool news = false;
+    while (!news && glfwWindowShouldClose(window_) == GLFW_FALSE) {
+      glfwWaitEventsTimeout(look_each);
+      news = input_.take_dirty() || take_up_edits(bench_, desk_);
     }
   }
 

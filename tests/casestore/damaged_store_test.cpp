@@ -3,26 +3,16 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "casestore/case_store.h"
 #include "casestore/database.h"
+#include "casestore/file_bytes.h"
 #include "temporary_folder.h"
 
 namespace dryout::casestore {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string bytes_of(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
-void write_bytes(const std::string& path, const std::string& bytes) {
-  std::ofstream(path, std::ios::binary) << bytes;
-}
 
 CaseFacts facts_of(const std::string& name) {
   CaseFacts facts;
@@ -57,7 +47,7 @@ class DamagedStore : public testing::Test {
       ASSERT_TRUE(store->backup(backup_).ok());
       sound_ = contents(*store).value();
     }
-    bytes_ = bytes_of(path_);
+    bytes_ = read_file(path_);
   }
 
   /// All that a person sees, in one text; nothing where the store refuses any of it.
@@ -92,7 +82,7 @@ class DamagedStore : public testing::Test {
     for (const char* suffix : {"", "-wal", "-shm"}) {
       fs::remove(path_ + suffix);
     }
-    write_bytes(path_, damaged);
+    write_file(path_, damaged);
     auto store = CaseStore::open(path_);
     if (!store) {
       expect_clear(store.problems());
@@ -206,8 +196,8 @@ TEST_F(DamagedStore, ATornLogKeepsWhatComesBeforeTheTear) {
     for (int seen = 2; seen < 20; ++seen) {
       ASSERT_TRUE(store->append_event(1, seen, {200, "add-note", "step"}, facts_of("x")).ok());
     }
-    log = bytes_of(path_ + "-wal");  // as a pulled plug would leave it
-    bytes_ = bytes_of(path_);
+    log = read_file(path_ + "-wal");  // as a pulled plug would leave it
+    bytes_ = read_file(path_);
   }
   std::size_t longest = 0;
   constexpr std::size_t parts = 40;
@@ -216,8 +206,8 @@ TEST_F(DamagedStore, ATornLogKeepsWhatComesBeforeTheTear) {
     for (const char* suffix : {"", "-wal", "-shm"}) {
       fs::remove(copy + suffix);
     }
-    write_bytes(copy, bytes_);
-    write_bytes(copy + "-wal", log.substr(0, size));
+    write_file(copy, bytes_);
+    write_file(copy + "-wal", log.substr(0, size));
     const auto store = CaseStore::open(copy);
     ASSERT_TRUE(store.ok()) << size << quantities::describe(store.problems());
     EXPECT_TRUE(store->check_integrity().ok()) << size;
