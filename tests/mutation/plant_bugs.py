@@ -5,6 +5,7 @@ room: a bug that no test notices is a gap in the tests.
   tests/mutation/plant_bugs.py --check        only that each bug can still be planted (ctest runs this)
   tests/mutation/plant_bugs.py [WORDS...]     all of them, or those whose file or text has a word
 """
+import itertools
 import json
 import pathlib
 import shutil
@@ -30,6 +31,10 @@ def plantable(bugs):
         found = (SOURCES / bug["file"]).read_text().count(bug["old"])
         if found != 1 or bug["old"] == bug["new"]:
             yield f'{bug["file"]}: {bug["bug"]}: the text to change is there {found} times, not once'
+
+
+def room_of(bug):
+    return bug["file"].split("/")[1]
 
 
 def copy_of_sources(folder):
@@ -69,7 +74,7 @@ def first_failure(folder, room):
 def plant(folder, bug):
     file = pathlib.Path(folder) / bug["file"]
     sound = file.read_text()
-    room = bug["file"].split("/")[1]
+    room = room_of(bug)
     file.write_text(sound.replace(bug["old"], bug["new"]))
     try:
         return first_failure(folder, room) if build(folder, room) else "(does not compile)"
@@ -86,16 +91,17 @@ def main():
     words = sys.argv[1:]
     chosen = [b for b in bugs if not words or any(w in b["file"] + b["bug"] for w in words)]
     survivors = 0
-    with tempfile.TemporaryDirectory(prefix="dryout-bugs-") as folder:
+    (SOURCES / "build").mkdir(exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix="bugs-", dir=SOURCES / "build") as folder:
         copy_of_sources(folder)
-        for room in sorted({b["file"].split("/")[1] for b in chosen}):
+        print("| file | bug | noticed by |\n|---|---|---|", flush=True)
+        for room, planted in itertools.groupby(chosen, room_of):
             if not build(folder, room) or first_failure(folder, room):
                 sys.exit(f"the tests of {room} fail before any bug is planted")
-        print("| file | bug | noticed by |\n|---|---|---|", flush=True)
-        for bug in chosen:
-            noticed = plant(folder, bug)
-            survivors += noticed in ("", "(does not compile)")
-            print(f'| {bug["file"]} | {bug["bug"]} | {noticed or "**nobody**"} |', flush=True)
+            for bug in planted:
+                noticed = plant(folder, bug)
+                survivors += noticed in ("", "(does not compile)")
+                print(f'| {bug["file"]} | {bug["bug"]} | {noticed or "**nobody**"} |', flush=True)
     print(f"\n{len(chosen) - survivors} of {len(chosen)} noticed")
     return 1 if survivors else 0
 

@@ -105,6 +105,13 @@ TEST(DateCode, FiguresAreYearAndWeek) {
   EXPECT_FALSE(read_date_code("I5", 2026).ok());
 }
 
+TEST(DateCode, AYearMayHaveAFiftyThirdWeekButNoMore) {  // ISO 8601: 1992 had one
+  EXPECT_EQ(read_date_code("9253", 2026)->front().week, 53);
+  EXPECT_EQ(read_date_code("9201", 2026)->front().week, 1);
+  EXPECT_FALSE(read_date_code("9254", 2026).ok());
+  EXPECT_FALSE(read_date_code("9200", 2026).ok());
+}
+
 TEST(PreferredNumbers, FollowIec60063) {
   EXPECT_TRUE(is_preferred(microfarads(47), Series::e6));
   EXPECT_FALSE(is_preferred(microfarads(50), Series::e24));
