@@ -126,10 +126,12 @@ std::vector<std::size_t> access_for_check(const Ground& ground, std::size_t find
   const diagnosis::CompiledFinding& compiled = ground.compiled.findings.at(finding);
   const auto* check = knowledge::find(ground.knowledge->checks, compiled.check);
   const Whereabouts where = whereabouts_of(ground, compiled);
-  if (check == nullptr || where.block == nullptr) {
+  if (check == nullptr || where.block == nullptr ||
+      check->access == knowledge::CheckRule::Access::outside) {
     return {};
   }
-  return access_for_block(*ground.equipment, *where.block, check->needs_board_out);
+  return access_for_block(*ground.equipment, *where.block,
+                          check->access == knowledge::CheckRule::Access::solder_side);
 }
 
 CaseBench bench_of(const Ground& ground, const CaseState& state, CaseEvidence& evidence) {

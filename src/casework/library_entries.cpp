@@ -71,6 +71,18 @@ std::string state_of_set(knowledge::CheckRule::State state) {
   return "a leg lifted";
 }
 
+std::string reached(knowledge::CheckRule::Access access) {
+  switch (access) {
+    case knowledge::CheckRule::Access::outside:
+      return "from outside, nothing is opened";
+    case knowledge::CheckRule::Access::solder_side:
+      return "at the solder side of the board";
+    case knowledge::CheckRule::Access::board:
+      break;
+  }
+  return "at the parts, with the set open";
+}
+
 }  // namespace
 
 std::string key_of(Shelf shelf, const std::string& id) {
@@ -109,6 +121,9 @@ ShelvedEntry shelved(const knowledge::CheckRule& check) {
   add_fact(shelved.entry, "With",
            check.instrument + ", " + state_of_set(check.state) + ", " +
                quantities::format_duration(check.effort));
+  if (check.per != knowledge::CheckRule::Per::set) {
+    add_fact(shelved.entry, "Done", reached(check.access));
+  }
   add_fact(shelved.entry, "Probes", check.probes);
   add_fact(shelved.entry, "Good", check.good);
   add_fact(shelved.entry, "Bad", check.bad);

@@ -154,6 +154,8 @@ void warn_kinds(const KnowledgeBase& knowledge, Problems& warnings) {
   }
   for (const OtherCause& cause : knowledge.causes) {
     kinds.warn(cause.block_kinds, within(cause.place, "/block_kinds"), warnings);
+    kinds.warn(cause.not_served_by, within(cause.place, "/not_served_by"), warnings);
+    kinds.warn(cause.fed_by, within(cause.place, "/fed_by"), warnings);
   }
   for (const CheckRule& check : knowledge.checks) {
     kinds.warn(check.kinds, within(check.place, "/kinds"), warnings);

@@ -16,9 +16,17 @@ bool served_by(const std::vector<std::string>& kinds, const Equipment& equipment
   });
 }
 
+bool fed_by(const std::vector<std::string>& kinds, const Equipment& equipment, const Block& block) {
+  return std::any_of(block.fed_by.begin(), block.fed_by.end(), [&](const std::string& id) {
+    const Rail* rail = find(equipment.rails, id);
+    return holds(kinds, "*") || (rail != nullptr && holds(kinds, rail->kind));
+  });
+}
+
 bool happens_in(const OtherCause& cause, const Equipment& equipment, const Block& block) {
   const bool of_its_kinds = holds(cause.block_kinds, "*") || holds(cause.block_kinds, block.kind);
-  return of_its_kinds && !served_by(cause.not_served_by, equipment, block.id);
+  return of_its_kinds && !served_by(cause.not_served_by, equipment, block.id) &&
+         (cause.fed_by.empty() || fed_by(cause.fed_by, equipment, block));
 }
 
 }  // namespace

@@ -145,11 +145,12 @@ Role read_role(const Reader& reader) {
 
 OtherCause read_cause(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "block_kinds", "not_served_by",
-                      "year_from", "year_to", "prior", "remedy_minutes", "how_to_tell"});
+                      "fed_by", "year_from", "year_to", "prior", "remedy_minutes", "how_to_tell"});
   OtherCause cause;
   read_head(reader, cause);
   cause.block_kinds = reader.texts("block_kinds");
   cause.not_served_by = reader.optional_texts("not_served_by");
+  cause.fed_by = reader.optional_texts("fed_by");
   if (reader.has("year_from")) cause.year_from = reader.whole_number("year_from", any_year);
   if (reader.has("year_to")) cause.year_to = reader.whole_number("year_to", any_year);
   cause.prior = reader.number("prior", documents::any_probability);

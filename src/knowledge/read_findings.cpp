@@ -55,10 +55,10 @@ Caution read_caution(const Reader& reader) {
 }
 
 CheckRule read_check(const Reader& reader) {
-  reader.accept_only(
-      {"id",    "title",        "because",    "source",  "judged",          "state",   "per",
-       "kinds", "technologies", "instrument", "minutes", "needs_board_out", "probes",  "good",
-       "bad",   "false_alarm",  "sees",       "detects", "quantity",        "cautions"});
+  reader.accept_only({"id",          "title",  "because", "source",       "judged",
+                      "state",       "per",    "kinds",   "technologies", "instrument",
+                      "minutes",     "access", "probes",  "good",         "bad",
+                      "false_alarm", "sees",   "detects", "quantity",     "cautions"});
   CheckRule check;
   read_head(reader, check);
   check.state =
@@ -68,7 +68,10 @@ CheckRule read_check(const Reader& reader) {
   check.technologies = reader.optional_texts("technologies");
   check.instrument = reader.text("instrument");
   check.effort = quantities::minutes(reader.number("minutes", documents::positive));
-  check.needs_board_out = reader.optional_boolean("needs_board_out", false);
+  if (reader.has("access")) {
+    check.access = static_cast<CheckRule::Access>(
+        reader.one_of("access", {"board", "solder-side", "outside"}));
+  }
   check.probes = reader.text("probes");
   check.good = reader.text("good");
   check.bad = reader.text("bad");

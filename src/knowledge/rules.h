@@ -75,6 +75,9 @@ struct OtherCause : Entry {
   std::vector<std::string> block_kinds;  ///< where it can happen; "*" = in every block
   /// Kinds of blocks whose signal keeps it away: no transistor dies where a valve does the work.
   std::vector<std::string> not_served_by;
+  /// Kinds of rails of which one must feed the block, "*" = any rail; empty = it needs none. A
+  /// block without a supply has no transistor to die.
+  std::vector<std::string> fed_by;
   int year_from = 0;          ///< sets built from ...
   int year_to = 9999;         ///< ... to here can have it
   double prior = 0.0;         ///< per block, in a set that came in for repair
@@ -146,10 +149,11 @@ struct CheckRule : Entry {
   std::vector<std::string> kinds;  ///< block or rail kinds, or roles for per = group; empty = any
   std::vector<std::string> technologies;  ///< per = group: only for these; empty = any
   std::string instrument;
-  quantities::Second effort;     ///< per place
-  bool needs_board_out = false;  ///< the solder side must be reached
-  std::string probes;            ///< how to place them
-  std::string good;              ///< what a good outcome looks like, with numbers
+  quantities::Second effort;                          ///< per place
+  enum class Access { board, solder_side, outside };  ///< what it must be able to reach
+  Access access = Access::board;
+  std::string probes;  ///< how to place them
+  std::string good;    ///< what a good outcome looks like, with numbers
   std::string bad;
   double false_alarm = 0.05;  ///< P(looks bad | nothing it looks for is there)
   /// per set, rail, block: phenomena it sees, with sensitivity.

@@ -114,7 +114,7 @@ void add_checks(KnowledgeBase& k) {
   esr.per = CheckRule::Per::group;
   esr.technologies = {"wet-aluminium"};
   esr.effort = quantities::minutes(2);
-  esr.needs_board_out = true;
+  esr.access = knowledge::CheckRule::Access::solder_side;
   esr.detects = {{"dried", 0.95}, {"tired", 0.6}};
   esr.quantity = "esr";
   auto life = entry(CheckRule{}, "sign-of-life", "Sign of life");

@@ -85,6 +85,20 @@ TEST_F(Lantern, ACauseKeepsOutOfBlocksThatAreServedByWhatItIsNotServedBy) {
   EXPECT_TRUE(all.contains("dirty-contact socket"));  // and no further
 }
 
+TEST_F(Lantern, ACauseThatNeedsASupplyKeepsOutOfBlocksWithoutOne) {
+  OtherCause* contact = find(knowledge_.causes, "dirty-contact");
+  Block* preamp = find(lantern_.blocks, "preamp");
+  contact->fed_by = {"*"};
+  EXPECT_TRUE(strengths(knowledge_, lantern_).contains("dirty-contact preamp"));
+  contact->fed_by = {"heater"};
+  EXPECT_FALSE(strengths(knowledge_, lantern_).contains("dirty-contact preamp"));
+  contact->fed_by = {"heater", find(lantern_.rails, preamp->fed_by.front())->kind};
+  EXPECT_TRUE(strengths(knowledge_, lantern_).contains("dirty-contact preamp"));
+  contact->fed_by = {"*"};
+  preamp->fed_by.clear();
+  EXPECT_FALSE(strengths(knowledge_, lantern_).contains("dirty-contact preamp"));
+}
+
 TEST_F(Lantern, ACauseNeedsSetsBuiltInItsYears) {
   OtherCause* diode = find(knowledge_.causes, "open-diode");
   diode->year_from = lantern_.year_to + 1;

@@ -109,6 +109,12 @@ void print(const knowledge::KnowledgeBase& knowledge, const std::vector<Worth>& 
     std::printf("%-44s %9zu %9zu %9zu %9.1f\n", knowledge.links[i].id.c_str(), worth[i].leaned_on,
                 worth[i].lost_top3, worth[i].lost_top1, worth[i].largest_move);
   }
+  for (std::size_t i = 0; i < worth.size(); ++i) {
+    if (std::abs(worth[i].largest_move) < unfelt) {
+      std::printf("%-44s %s\n", knowledge.links[i].id.c_str(),
+                  worth[i].leaned_on == 0 ? "on no way" : "on a way, moves nothing");
+    }
+  }
   std::printf("%zu links: %zu felt, %zu on a way but moving less than %.1f dB, %zu on no way\n",
               worth.size(), order.size(), unfelt_links, unfelt, unasked);
 }

@@ -42,6 +42,9 @@ Vignette read_vignette(const Reader& reader) {
   vignette.expect_top3 = reader.texts("expect_top3");
   vignette.must_not_lead = reader.optional_texts("must_not_lead");
   vignette.capacitor = reader.one_of("answer", {"other", "capacitor"}) == 1;
+  if (const auto source = reader.optional_member("source"); source && source->has("document")) {
+    vignette.document = source->text("document");
+  }
   return vignette;
 }
 

@@ -30,6 +30,7 @@ struct Vignette {
   std::vector<Outcome> outcomes;
   std::vector<std::string> expect_top1, expect_top3, must_not_lead;
   bool capacitor = false;  ///< whether the answer is one
+  std::string document;    ///< the published one that it comes from; "" = practice or judgement
 };
 
 /// All vignettes of a folder, in the order of file names.
