@@ -31,7 +31,7 @@ Result<Done> run_missing_steps(const Database& database) {
 
 const std::vector<std::string>& migrations() {
   static const std::vector<std::string> steps = {migration_1(), migration_2(), migration_3(),
-                                                 migration_4(), migration_5()};
+                                                 migration_4(), migration_5(), migration_6()};
   return steps;
 }
 

@@ -21,6 +21,7 @@ inline constexpr std::int64_t application_id = 0x4472794F;
 [[nodiscard]] std::string migration_3();  ///< identities; symptoms, parts, causes found by field
 [[nodiscard]] std::string migration_4();  ///< facts for statistics, counted as they are written
 [[nodiscard]] std::string migration_5();  ///< a seal on every event
+[[nodiscard]] std::string migration_6();  ///< beginnings of one letter found at once
 
 /// Brings the store to the newest version. An older store that holds anything is first copied to
 /// "<path>.version-<n>.backup" (with a number behind where that name is taken).

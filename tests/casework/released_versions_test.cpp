@@ -35,7 +35,7 @@ TEST_P(StoreOfVersion, ItsCasesAreShownAndGoOn) {
   EXPECT_TRUE(sound.ok()) << quantities::describe(sound.problems());
 }
 
-INSTANTIATE_TEST_SUITE_P(Released, StoreOfVersion, testing::Range(1, 5));
+INSTANTIATE_TEST_SUITE_P(Released, StoreOfVersion, testing::Range(1, 6));
 
 }  // namespace
 }  // namespace dryout::casework
