@@ -39,13 +39,17 @@ Exit show_named(const Invocation& invocation, const std::string& name) {
   return show(invocation.terminal, opened->workshop->view(opened->number));
 }
 
-Exit list(const Invocation& invocation, const std::string& words) {
+constexpr int listed_most = 1000;
+
+/// The newest, or those that have the words; all of them (a second for a hundred thousand) only
+/// where that is said.
+Exit list(const Invocation& invocation, const std::string& words, int most) {
   const Terminal& terminal = invocation.terminal;
   const auto workshop = open_workshop(invocation.surroundings);
   if (!workshop) {
     return refuse(terminal, workshop.problems());
   }
-  const auto cases = words.empty() ? (*workshop)->cases() : (*workshop)->search(words);
+  const auto cases = words.empty() ? (*workshop)->cases(most) : (*workshop)->search(words);
   if (!cases) {
     return refuse(terminal, cases.problems());
   }
@@ -66,6 +70,9 @@ Exit list(const Invocation& invocation, const std::string& words) {
   }
   if (terminal.json) {
     return answer(terminal, Value::object({{"cases", json}}));
+  }
+  if (words.empty() && most > 0 && cases->size() == static_cast<std::size_t>(most)) {
+    terminal.out << "These are the " << most << " changed last; --most 0 lists all.\n";
   }
   if (cases->empty()) {
     terminal.out << (words.empty() ? "No cases yet: `dryout guide`, or `dryout case new`.\n"
@@ -153,11 +160,14 @@ void add_case(Commands& commands) {
   parent->require_subcommand(1);
   add_new(commands, parent);
   std::string& words = commands.text();
-  commands
-      .add(
-          "list", "All cases in the store, last changed first",
-          [&words](const Invocation& invocation) { return list(invocation, words); }, parent)
-      ->add_option("--find", words, "Only cases that hold all of these words");
+  int& most = commands.number(listed_most);
+  CLI::App* listing = commands.add(
+      "list", "The cases in the store, last changed first",
+      [&](const Invocation& invocation) { return list(invocation, words, most); }, parent);
+  listing->add_option("--find", words, "Only cases that hold all of these words");
+  listing->add_option("--most", most, "How many at most; 0 = all of them")
+      ->check(CLI::NonNegativeNumber)
+      ->capture_default_str();
   std::string& shown = commands.text();
   commands
       .add(

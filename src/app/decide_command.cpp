@@ -26,6 +26,16 @@ void print_list(std::ostream& out, const char* title, const std::vector<std::str
   }
 }
 
+void print_fitted(std::ostream& out, const MendingView& mending) {
+  if (!mending.fitted.empty()) {
+    out << "\nMended so far; what follows is what else could be done\n";
+  }
+  for (const casework::Fitted& fitted : mending.fitted) {
+    out << "  - " << fitted.item_title << ": " << fitted.action
+        << (fitted.fitted.empty() ? "" : ", " + fitted.fitted) << '\n';
+  }
+}
+
 void print_options(std::ostream& out, const MendingView& mending) {
   out << "\n  expected  spread     now  risk  unmended  comes back  parts\n";
   for (const casework::OptionView& option : mending.options) {
@@ -73,6 +83,7 @@ void print_mending(std::ostream& out, const MendingView& mending) {
   if (!mending.flips.empty()) {
     out << mending.flips << '\n';
   }
+  print_fitted(out, mending);
   print_options(out, mending);
   if (mending.preventive) {
     print_sampling(out, mending);
@@ -111,7 +122,9 @@ void add_decide(Commands& commands) {
   std::string& name = commands.text();
   double& years = commands.real(casework::usual_horizon_years);
   CLI::App* command =
-      commands.add("decide", "Repair or recap: options, costs, reasons, proof",
+      commands.add("decide",
+                   "Repair or recap: options, costs, reasons, proof; without a complaint, which "
+                   "batches to measure and when to stop",
                    [&](const Invocation& invocation) { return decide(invocation, name, years); });
   command->add_option("case", name, "Case number or case file")->required();
   command->add_option("--years", years, "How long the owner wants it to last, 0.1 to 30")

@@ -18,6 +18,9 @@ std::optional<int> year_of(const std::string& text) {
   return error == std::errc() && stop == end && plausible ? std::optional(year) : std::nullopt;
 }
 
+/// So many cases are offered, those changed last first; `dryout case list WORDS` finds older ones.
+constexpr int offered_most = 200;
+
 std::string joined(const std::vector<std::string>& words) {
   std::string text;
   for (const std::string& word : words) {
@@ -29,7 +32,7 @@ std::string joined(const std::vector<std::string>& words) {
 }  // namespace
 
 std::optional<std::int64_t> GuidedSession::begin() {
-  const auto cases = workshop_.cases();
+  const auto cases = workshop_.cases(offered_most);
   if (!cases) {
     talk_.out() << quantities::describe(cases.problems());
     return std::nullopt;
@@ -73,7 +76,8 @@ std::optional<std::int64_t> GuidedSession::take_in() {
     talk_.out() << "Not a year from " << year_first << " to " << year_last << "; left open.\n";
   }
   intake.owner = talk_.ask("Owner:").value_or("");
-  intake.complaint = talk_.ask("The complaint, in the owner's words:").value_or("");
+  intake.complaint =
+      talk_.ask("The complaint, in the owner's words (empty: none, it is only old):").value_or("");
   const auto number = workshop_.start(intake);
   if (!number) {
     talk_.out() << quantities::describe(number.problems());

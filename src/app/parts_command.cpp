@@ -1,13 +1,15 @@
-// dryout parts CASE: the shopping list of the option advised, or of another one; as a file for a
-// spreadsheet.
+// dryout parts CASE: the shopping list of the option advised, or of another one; as a sheet to
+// print or a file for a spreadsheet.
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <ostream>
 
 #include "app/commands.h"
 #include "app/mending_json.h"
+#include "app/write_document.h"
 #include "app/write_whole.h"
 #include "decision/options.h"
+#include "report/parts_sheet.h"
 
 namespace dryout::app {
 namespace {
@@ -15,15 +17,35 @@ namespace {
 using casework::MendingView;
 using casework::OptionView;
 using documents::Value;
+using quantities::Done;
 using quantities::Problem;
 using quantities::Result;
 
 struct PartsWish {
   std::string& name;
   std::string& scope;
-  std::string& file;
+  PageOptions page;
   double& years;
 };
+
+constexpr std::string_view for_spreadsheets = ".csv";
+
+bool is_spreadsheet(const std::string& file) {
+  return file.size() > for_spreadsheets.size() &&
+         file.compare(file.size() - for_spreadsheets.size(), std::string::npos, for_spreadsheets) ==
+             0;
+}
+
+/// Whether the ending says what to write; before anything is worked out.
+Result<Done> accepts(const std::string& file) {
+  if (file.empty() || is_spreadsheet(file) || report::format_of(file)) {
+    return Done{};
+  }
+  return Problem{"no format is known for this ending",
+                 {"--output", 0, {}},
+                 '"' + quantities::excerpt(file) + '"',
+                 "a file name that ends in .pdf, .html or .csv"};
+}
 
 /// The option of that scope; where it replaces the same as a smaller one, the smaller one stands
 /// for it. "" = the option advised.
@@ -74,8 +96,25 @@ Value rows_json(const OptionView& option) {
   return Value::object({{"scope", option.scope}, {"title", option.title}, {"shopping", rows}});
 }
 
+/// For a spreadsheet the file comes beside the list on the terminal; a sheet to print alone.
+Exit print_list(const Terminal& terminal, const OptionView& option, const std::string& file) {
+  if (!file.empty()) {
+    if (const auto written = write_whole(file, option.csv); !written) {
+      return refuse(terminal, written.problems());
+    }
+  }
+  if (terminal.json) {
+    return answer(terminal, rows_json(option));
+  }
+  print_rows(terminal.out, option);
+  return Exit::done;
+}
+
 Exit parts(const Invocation& invocation, const PartsWish& wish) {
   const Terminal& terminal = invocation.terminal;
+  if (const auto accepted = accepts(wish.page.file); !accepted) {
+    return refuse(terminal, accepted.problems());
+  }
   const auto opened = open_case(invocation.surroundings, wish.name);
   if (!opened) {
     return refuse(terminal, opened.problems());
@@ -88,33 +127,38 @@ Exit parts(const Invocation& invocation, const PartsWish& wish) {
   if (!option) {
     return refuse(terminal, option.problems());
   }
-  if (!wish.file.empty()) {
-    if (const auto written = write_whole(wish.file, (*option)->csv); !written) {
-      return refuse(terminal, written.problems());
-    }
+  if (wish.page.file.empty() || is_spreadsheet(wish.page.file)) {
+    return print_list(terminal, **option, wish.page.file);
   }
-  if (terminal.json) {
-    return answer(terminal, rows_json(**option));
+  const auto view = opened->workshop->view(opened->number);
+  if (!view) {
+    return refuse(terminal, view.problems());
   }
-  print_rows(terminal.out, **option);
-  return Exit::done;
+  return write_document(terminal,
+                        report::parts_sheet(*view, (*option)->shopping, imprint_of("", *mending)),
+                        wish.page, "parts");
 }
 
 }  // namespace
 
 void add_parts(Commands& commands) {
-  const PartsWish wish{commands.text(), commands.text(), commands.text(),
-                       commands.real(casework::usual_horizon_years)};
-  CLI::App* command =
-      commands.add("parts", "Shopping list of what will be replaced",
-                   [wish](const Invocation& invocation) { return parts(invocation, wish); });
-  command->add_option("case", wish.name, "Case number or case file")->required();
-  command->add_option("--for", wish.scope,
+  std::string& name = commands.text();
+  std::string& scope = commands.text();
+  double& years = commands.real(casework::usual_horizon_years);
+  CLI::App* command = commands.add("parts", "Shopping list of what will be replaced", {});
+  command->add_option("case", name, "Case number or case file")->required();
+  command->add_option("--for", scope,
                       "nothing, convicted-part, cohort, board, all-electrolytics (default: as "
                       "decide advises)");
-  command->add_option("-o,--output", wish.file, "Also as CSV")->type_name("FILE");
-  command->add_option("--years", wish.years, "Horizon that the advice is for")
-      ->capture_default_str();
+  command->add_option("--years", years, "Horizon that the advice is for")->capture_default_str();
+  const PageOptions page = add_page_options(commands, command);
+  command->get_option("--output")
+      ->required(false)
+      ->description("File to write: a sheet to print (.pdf, .html), or for a spreadsheet (.csv)");
+  const PartsWish wish{name, scope, page, years};
+  commands.runs.back().second = [wish](const Invocation& invocation) {
+    return parts(invocation, wish);
+  };
 }
 
 }  // namespace dryout::app

@@ -48,6 +48,12 @@ void print_head(std::ostream& out, const CaseView& view) {
     out << "Complaint: " << view.complaint << '\n';
   }
   out << view.leading.sentence << '\n';
+  if (view.complaint.empty() && !view.closed &&
+      std::all_of(view.symptoms.begin(), view.symptoms.end(),
+                  [](const casework::SymptomView& symptom) { return symptom.seen.empty(); })) {
+    out << "Only old, nothing wrong? `dryout decide " << view.number
+        << "` says which batches to measure, and when to stop.\n";
+  }
   if (!view.contradiction.empty()) {
     out << "Contradiction: " << view.contradiction << '\n';
   }

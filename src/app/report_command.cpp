@@ -1,6 +1,5 @@
 // dryout report CASE -o FILE: what the owner is handed, or the bench record, on paper.
 #include <CLI/CLI.hpp>
-#include <chrono>
 
 #include "app/commands.h"
 #include "app/write_document.h"
@@ -17,12 +16,6 @@ struct ReportWish {
   double& years;
   PageOptions page;
 };
-
-std::int64_t seconds_now() {
-  return std::chrono::duration_cast<std::chrono::seconds>(
-             std::chrono::system_clock::now().time_since_epoch())
-      .count();
-}
 
 Exit write_report(const Invocation& invocation, const ReportWish& wish) {
   const Terminal& terminal = invocation.terminal;
@@ -41,7 +34,7 @@ Exit write_report(const Invocation& invocation, const ReportWish& wish) {
   if (!mending) {
     return refuse(terminal, mending.problems());
   }
-  const report::Imprint imprint{wish.shop, seconds_now()};
+  const report::Imprint imprint = imprint_of(wish.shop, *mending);
   const report::Document document = wish.reader == "bench"
                                         ? report::bench_record(*view, *mending, imprint)
                                         : report::owner_report(*view, *mending, imprint);
@@ -61,7 +54,8 @@ void add_report(Commands& commands) {
   command->add_option("--for", reader, "Who reads it: the owner, or the bench (everything)")
       ->check(CLI::IsMember({"owner", "bench"}))
       ->capture_default_str();
-  command->add_option("--shop", shop, "The workshop's name, to stand on it");
+  command->add_option("--shop", shop,
+                      "The workshop's name, to stand on it (default: as the settings say)");
   command->add_option("--years", years, "How long the owner wants it to last, 0.1 to 30")
       ->capture_default_str();
   const ReportWish wish{name, reader, shop, years, add_page_options(commands, command)};

@@ -82,15 +82,26 @@ void print_last_time(std::ostream& out, const casework::LastTimeCase& each) {
   for (const std::string& repair : each.repairs) {
     out << "  done: " << repair << '\n';
   }
+  if (each.at_bench.si() > 0.0) {
+    out << "  at the bench: " << quantities::format_duration(each.at_bench) << '\n';
+  }
   if (!each.summary.empty()) {
     out << "  " << each.summary << '\n';
   }
 }
 
-Exit last_time(const Invocation& invocation, const std::string& name) {
+Exit last_time(const Invocation& invocation, const std::string& name, std::int64_t like) {
   std::ostream& out = invocation.terminal.out;
+  if (name.empty() == (like == 0)) {
+    return refuse(invocation.terminal, {{"say what for",
+                                         {},
+                                         "",
+                                         "a kind of equipment or words of a set's name; or --case "
+                                         "with the number of a case on the bench"}});
+  }
   return with_shop(invocation, [&](const casework::ShopMemory& shop) {
-    return show(invocation.terminal, shop.last_time(name), [&](const auto& view) {
+    const auto asked = like == 0 ? shop.last_time(name) : shop.last_time_like(like);
+    return show(invocation.terminal, asked, [&](const auto& view) {
       out << view.asked << ":\n";
       for (const casework::LastTimeCase& each : view.cases) {
         print_last_time(out, each);
@@ -196,6 +207,7 @@ Exit history(const Invocation& invocation, const std::string& word) {
 void add_find(Commands& commands, CLI::App* parent) {
   static std::deque<casework::ShopSearch> kept;  // options outlive this function
   casework::ShopSearch& search = kept.emplace_back();
+  search.most = 50;
   CLI::App* command = commands.add(
       "find", "Cases by equipment, set, symptom, part, cause or any words",
       [&search](const Invocation& invocation) { return find(invocation, search); }, parent);
@@ -206,6 +218,18 @@ void add_find(Commands& commands, CLI::App* parent) {
   command->add_option("--part", search.part, "Words of a part that was read, named or mended");
   command->add_option("--cause", search.cause, "Words of the cause that was found");
   command->add_option("--most", search.most, "How many at most")->check(CLI::Range(1, 10'000));
+}
+
+void add_last_time(Commands& commands, CLI::App* parent) {
+  static std::deque<std::int64_t> kept;
+  std::string& name = commands.text();
+  std::int64_t& like = kept.emplace_back(0);
+  CLI::App* command = commands.add(
+      "last-time", "What sets like this one had last time",
+      [&](const Invocation& invocation) { return last_time(invocation, name, like); }, parent);
+  command->add_option("set", name, "Kind of equipment, or words of the set's name");
+  command->add_option("--case", like, "A case on the bench: its set, or its symptoms in its kind")
+      ->check(CLI::PositiveNumber);
 }
 
 void add_readings(Commands& commands, CLI::App* parent) {
@@ -231,13 +255,7 @@ void add_shop(Commands& commands) {
   parent->require_subcommand(1);
   add_find(commands, parent);
   add_readings(commands, parent);
-  std::string& name = commands.text();
-  commands
-      .add(
-          "last-time", "What this kind of set had last time",
-          [&name](const Invocation& invocation) { return last_time(invocation, name); }, parent)
-      ->add_option("set", name, "Kind of equipment, or words of the set's name")
-      ->required();
+  add_last_time(commands, parent);
   std::string& family = commands.text();
   std::string& equipment = commands.text();
   CLI::App* counted = commands.add(

@@ -81,7 +81,8 @@ Value to_json(const casework::LastTimeView& view) {
                           {"symptoms", texts_json(each.symptoms)},
                           {"cause", each.cause},
                           {"summary", each.summary},
-                          {"repairs", texts_json(each.repairs)}});
+                          {"repairs", texts_json(each.repairs)},
+                          {"minutes_at_bench", quantities::in_minutes(each.at_bench)}});
   };
   return Value::object({{"asked", view.asked},
                         {"cases", array_of(view.cases, one)},

@@ -1,6 +1,7 @@
 #include "app/write_document.h"
 
 #include <CLI/CLI.hpp>
+#include <chrono>
 #include <ostream>
 
 #include "app/write_whole.h"
@@ -27,6 +28,12 @@ quantities::Result<report::Format> format_for(const std::string& file) {
                              {"--output", 0, {}},
                              '"' + quantities::excerpt(file) + '"',
                              "a file name that ends in .pdf or .html"};
+}
+
+report::Imprint imprint_of(const std::string& shop_typed, const casework::MendingView& mending) {
+  const auto now = std::chrono::system_clock::now().time_since_epoch();
+  return {shop_typed.empty() ? mending.shop : shop_typed,
+          std::chrono::duration_cast<std::chrono::seconds>(now).count()};
 }
 
 Exit write_document(const Terminal& terminal, const report::Document& document,

@@ -4,6 +4,8 @@
 #include <string>
 
 #include "app/commands.h"
+#include "casework/mending_view.h"
+#include "report/owner_report.h"
 #include "report/page.h"
 #include "report/render.h"
 
@@ -18,6 +20,10 @@ struct PageOptions {
 
 /// The format, or what endings there are.
 [[nodiscard]] quantities::Result<report::Format> format_for(const std::string& file);
+
+/// What stands on it beside the case: the shop as typed, or else as its settings say; now.
+[[nodiscard]] report::Imprint imprint_of(const std::string& shop_typed,
+                                         const casework::MendingView& mending);
 
 /// Renders and writes, whole or not at all and private to the user; then says what was written
 /// (`what`: "owner", "bench", ...), with --json as {"written", "what", "format", "pages", "bytes"}.

@@ -85,6 +85,7 @@ struct Fitted {
 };
 
 struct MendingView {
+  std::string shop;  ///< the workshop's name by its settings; "" = not given
   std::string currency;
   double horizon_years = 0.0;
   bool preventive = false;  ///< nothing is complained of

@@ -91,9 +91,13 @@ void let_leader_stand_in(const CaseInHand& hand, WeighedSet& set) {
   }
   PartStock& part = set.stock.parts[static_cast<std::size_t>(leader - set.items.begin())];
   part.convicted = true;
-  set.notices.push_back("Nothing is convicted yet. Reckoned as if " + mid_sentence(part.title) +
-                        " were to be replaced (" + percent(suspicion[*leader]) +
-                        "); go on probing first.");
+  set.notices.push_back(
+      "Nothing is convicted yet. Reckoned as if " + mid_sentence(part.title) +
+      " were to be replaced (" + percent(suspicion[*leader]) + "); go on probing first." +
+      (part.count > 1 && read_over_limit(hand, *leader)
+           ? " A reading there is over its limit: say by its name which part of the " +
+                 std::to_string(part.count) + " it was, and it counts in full."
+           : ""));
 }
 
 void set_age(const CaseInHand& hand, WeighedSet& set) {
@@ -186,6 +190,7 @@ WeighedSet weighed_set_of(const CaseInHand& hand) {
   if (!set.settled && !set.preventive) {
     let_leader_stand_in(hand, set);
   }
+  set.stock.mended = !hand.reasoning.evidence.mended.empty();
   set.stock.access = shut_access(hand);
   set.stock.complaint_left = complaint_left(hand, set);
   return set;

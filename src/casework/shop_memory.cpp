@@ -3,11 +3,9 @@
 #include <algorithm>
 #include <map>
 
-#include "casework/apply_command.h"
 #include "casework/beta_law.h"
 #include "casework/case_summaries.h"
 #include "casework/complaint.h"
-#include "casework/journal.h"
 #include "casework/subject.h"
 #include "casework/wording.h"
 #include "casework/words.h"
@@ -146,20 +144,12 @@ std::string title_of_type(const knowledge::KnowledgeBase& knowledge, const Readi
 }  // namespace
 
 Result<ShopSearchView> ShopMemory::find(const ShopSearch& search) const {
-  casestore::CaseQuery query;
-  query.words = search.words;
-  query.equipment = search.equipment;
-  query.set_name = search.set_name;
-  query.symptom = search.symptom;
-  query.part = search.part;
-  query.cause = search.cause;
-  query.most = search.most;
   if (!search.equipment.empty()) {
     if (const auto known = find_equipment(*knowledge_, search.equipment); !known) {
       return known.problems();
     }
   }
-  const auto found = store_->find(query);
+  const auto found = store_->find(search);
   if (!found) {
     return found.problems();
   }
@@ -207,77 +197,6 @@ Result<ReadingsView> ShopMemory::readings(const ReadingsAsked& asked) const {
     return counts.problems();
   }
   return ReadingsView{title_of_type(*knowledge_, asked, *kind), asked.kind, by_age(*counts, *kind)};
-}
-
-Result<LastTimeCase> ShopMemory::last_time_case(const casestore::CaseRow& row) const {
-  const auto events = store_->events(row.number);
-  if (!events) {
-    return events.problems();
-  }
-  const auto journal = journal_of(*events, "case " + std::to_string(row.number));
-  if (!journal) {
-    return journal.problems();
-  }
-  const CaseState state = state_of(*journal);
-  const Subjects subjects(*knowledge_, state);
-  LastTimeCase told;
-  told.number = row.number;
-  told.set_name = row.facts.set_name;
-  const auto* equipment = knowledge::find(knowledge_->equipment, row.facts.equipment);
-  told.equipment_title = equipment == nullptr ? row.facts.equipment : equipment->title;
-  told.opened = local_time(row.opened_at);
-  told.complaint = row.facts.complaint;
-  for (const auto& report : state.symptoms) {
-    const auto* symptom = knowledge::find(knowledge_->symptoms, report.what.symptom);
-    if (report.what.seen == Seen::yes && symptom != nullptr) {
-      told.symptoms.push_back(symptom->title);
-    }
-  }
-  for (const auto& repair : state.repairs) {
-    const std::string& fitted = repair.what.fitted;
-    told.repairs.push_back(subjects.title_of_item(repair.what.item) + ": " + repair.what.action +
-                           (fitted.empty() ? "" : ", " + fitted));
-  }
-  if (state.closed) {
-    const std::string& cause = state.closed->what.cause;
-    told.cause = cause.empty() ? "" : subjects.title_of_item(cause);
-    told.summary = state.closed->what.summary;
-  }
-  return told;
-}
-
-Result<LastTimeView> ShopMemory::last_time(const std::string& equipment_or_name, int most) const {
-  LastTimeView view;
-  casestore::CaseQuery query;
-  query.closed_only = true;
-  query.newest_first = true;
-  query.most = most;
-  const auto* equipment = knowledge::find(knowledge_->equipment, equipment_or_name);
-  if (equipment != nullptr) {
-    query.equipment = equipment->id;
-    view.asked = equipment->title;
-    const auto counted = causes("", equipment->id);
-    if (!counted) {
-      return counted.problems();
-    }
-    view.causes = counted->empty() ? std::vector<CauseShareView>{} : counted->front().causes;
-  } else {
-    query.set_name = equipment_or_name;
-    view.asked = "sets called \"" + equipment_or_name + '"';
-  }
-  const auto found = store_->find(query);
-  if (!found) {
-    return found.problems();
-  }
-  view.more = found->more;
-  for (const casestore::CaseRow& row : found->rows) {
-    auto told = last_time_case(row);
-    if (!told) {
-      return told.problems();
-    }
-    view.cases.push_back(std::move(*told));
-  }
-  return view;
 }
 
 }  // namespace dryout::casework

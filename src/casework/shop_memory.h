@@ -12,17 +12,13 @@
 #include "casework/learning.h"
 #include "casework/workshop.h"
 #include "quantities/probability.h"
+#include "quantities/quantity.h"
 #include "quantities/result.h"
 
 namespace dryout::casework {
 
 /// What is looked for; empty = does not matter. Every word must begin a word of its field.
-struct ShopSearch {
-  std::string words;      ///< anywhere
-  std::string equipment;  ///< id
-  std::string set_name, symptom, part, cause;
-  int most = 50;
-};
+using ShopSearch = casestore::CaseQuery;
 struct ShopSearchView {
   std::vector<CaseSummary> cases;
   bool more = false;  ///< others match too
@@ -69,6 +65,8 @@ struct LastTimeCase {
   std::string cause;                  ///< title; "" = none was found
   std::string summary;
   std::vector<std::string> repairs;  ///< "C12 Reservoirs: replaced, 4700 uF 63 V"
+  /// At the bench: the pauses between its steps, where they were no longer than half an hour.
+  quantities::Second at_bench;
 };
 struct LastTimeView {
   std::string asked;                ///< in words: "sets called lark", "Stereo receiver"
@@ -110,6 +108,10 @@ class ShopMemory {
   /// An equipment id, or words of the set's name.
   [[nodiscard]] quantities::Result<LastTimeView> last_time(const std::string& equipment_or_name,
                                                            int most = 5) const;
+  /// Closed cases like this one: of sets with its name, or of its kind with a symptom that it has
+  /// too. The most alike first, then the newest.
+  [[nodiscard]] quantities::Result<LastTimeView> last_time_like(std::int64_t number,
+                                                                int most = 5) const;
   /// What the history does to the figures of one equipment, whether it is switched on or not.
   [[nodiscard]] quantities::Result<LearnedView> learned(const std::string& equipment,
                                                         int year_now) const;

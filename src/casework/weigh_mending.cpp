@@ -36,7 +36,7 @@ OptionView view_of_option(const CaseInHand& hand, const WeighedSet& set,
                           const decision::SubstitutionRules& rules) {
   OptionView view;
   view.scope = decision::word_of(option.scope);
-  view.title = decision::title_of(option.scope);
+  view.title = decision::title_of(option.scope, set.stock);
   for (const std::size_t part : option.replaced) {
     view.replaced.push_back(set.stock.parts[part].title);
   }
@@ -94,11 +94,9 @@ std::string flips_of(const WeighedSet& set, const decision::ShopSettings& shop,
     const bool longer = at > horizon;
     const double beyond = std::clamp(longer ? at * a_little_beyond : at / a_little_beyond,
                                      decision::horizon_min, decision::horizon_max);
-    text = (longer ? "From " : "Below ") + years_text(at) + " on the cheapest is to " +
-           decision::title_of(cheapest_at(set, shop, beyond)) + '.';
-    text = longer ? text
-                  : "Below " + years_text(at) + " the cheapest is to " +
-                        decision::title_of(cheapest_at(set, shop, beyond)) + '.';
+    text = (longer ? "From " + years_text(at) + " on" : "Below " + years_text(at)) +
+           " the cheapest is to " + decision::title_of(cheapest_at(set, shop, beyond), set.stock) +
+           '.';
   }
   if (advice.flips_at_come_back_cost) {
     const double at = *advice.flips_at_come_back_cost;
@@ -108,7 +106,7 @@ std::string flips_of(const WeighedSet& set, const decision::ShopSettings& shop,
     text += (text.empty() ? "" : " ") + std::string("If a come-back cost ") +
             (dearer ? "more" : "less") + " than " + std::to_string(std::lround(at)) + ' ' +
             shop.currency + ", it would be to " +
-            decision::title_of(cheapest_at(set, other, horizon)) + '.';
+            decision::title_of(cheapest_at(set, other, horizon), set.stock) + '.';
   }
   return text;
 }
@@ -195,6 +193,7 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
   const decision::Recommendation advice = decision::weigh(set.stock, shop, horizon_years);
   const decision::WeighedOption& advised = advice.options.front();
   MendingView view;
+  view.shop = shop.name;
   view.currency = shop.currency;
   view.horizon_years = horizon_years;
   view.preventive = set.preventive;

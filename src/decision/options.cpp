@@ -168,20 +168,22 @@ constexpr const char* words[] = {"nothing", "convicted-part", "cohort", "board",
 
 }  // namespace
 
-std::string title_of(Scope scope) {
+std::string title_of(Scope scope, const SetStock& set) {
   switch (scope) {
     case Scope::nothing:
-      return "replace nothing";
+      return set.mended ? "leave it as it now is" : "replace nothing";
     case Scope::convicted_part:
-      return "replace what is convicted";
+      return set.mended ? "replace what else is convicted" : "replace what is convicted";
     case Scope::cohort:
-      return "replace it and its brothers";
+      return set.mended ? "replace its brothers too" : "replace it and its brothers";
     case Scope::board:
-      return "replace everything on its board that wears out";
+      return set.mended ? "replace everything else on its board that wears out"
+                        : "replace everything on its board that wears out";
     case Scope::all_electrolytics:
       break;
   }
-  return "replace everything in the set that wears out";
+  return set.mended ? "replace everything else in the set that wears out"
+                    : "replace everything in the set that wears out";
 }
 
 std::string word_of(Scope scope) { return words[static_cast<std::size_t>(scope)]; }

@@ -44,6 +44,7 @@ struct SetStock {
   std::vector<PartStock> parts;
   std::vector<std::string> level_names;  ///< parallel to PartStock::level
   double age_years = 30.0;
+  bool mended = false;  ///< something was mended already: what is weighed is what else to do
   std::vector<AccessStep> access;
   /// P(the complaint stays though everything in the scope was replaced), where that is known.
   /// Without it a set is taken for unmended as far as a convicted part is left in it.
@@ -97,7 +98,8 @@ struct Recommendation {
 inline constexpr double horizon_min = 0.1;
 inline constexpr double horizon_max = 30.0;
 
-[[nodiscard]] std::string title_of(Scope scope);
+/// "replace what is convicted"; of a set in which something was mended already, what else to do.
+[[nodiscard]] std::string title_of(Scope scope, const SetStock& set);
 /// "nothing", "convicted-part", "cohort", "board", "all-electrolytics".
 [[nodiscard]] std::string word_of(Scope scope);
 /// All of them, in the order of Scope.

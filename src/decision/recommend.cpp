@@ -122,9 +122,9 @@ Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horiz
     return cheapest(set, other, horizon_years);
   });
   advice.sentence = "Over " + span_text(horizon_years) + " the least expected cost is to " +
-                    title_of(best.scope) + ": " + rounded(best.expected_cost) + ' ' +
+                    title_of(best.scope, set) + ": " + rounded(best.expected_cost) + ' ' +
                     shop.currency + " in all, against " + rounded(second.expected_cost) + " to " +
-                    title_of(second.scope) + '.';
+                    title_of(second.scope, set) + '.';
   return advice;
 }
 

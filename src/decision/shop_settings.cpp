@@ -2,6 +2,7 @@
 
 #include <array>
 #include <filesystem>
+#include <utility>
 
 #include "documents/reader.h"
 
@@ -64,6 +65,7 @@ Result<ShopSettings> read(const documents::Document& document, ShopSettings shop
   Problems problems;
   const Reader root(document, problems);
   root.accept_only({"schema",
+                    "name",
                     "currency",
                     "labour_per_hour",
                     "minutes_per_part",
@@ -86,6 +88,9 @@ Result<ShopSettings> read(const documents::Document& document, ShopSettings shop
   (void)root.whole_number("schema", {.min = 1, .max = 1});
   if (complete || root.has("currency")) {
     shop.currency = root.text("currency");
+  }
+  if (auto name = root.optional_text("name")) {
+    shop.name = std::move(*name);
   }
   for (const Place& place : places) {
     if (complete || root.has(place.key)) {

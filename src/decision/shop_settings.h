@@ -21,6 +21,7 @@ struct Figure {
 };
 
 struct ShopSettings {
+  std::string name;  ///< the workshop's, to stand on what it hands out; "" = none was given
   std::string currency;
   Figure labour_per_hour;
   Figure minutes_per_part;      ///< out and in again, cleaned, polarity checked

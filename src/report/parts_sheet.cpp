@@ -1,9 +1,53 @@
 #include "report/parts_sheet.h"
 
+#include <map>
+
 #include "report/bench_sections.h"
 #include "report/plain_words.h"
 
 namespace dryout::report {
+namespace {
+
+using casework::ShoppingRow;
+
+Table order_table(const std::vector<ShoppingRow>& shopping) {
+  Table table{{{"No.", true}, {"Needed", true}, {"Spare", true}, {"Part"}, {"For"}}, {}};
+  for (const ShoppingRow& row : shopping) {
+    table.rows.push_back({std::to_string(table.rows.size() + 1), std::to_string(row.needed),
+                          std::to_string(row.spares), row.part, one_a_line(row.for_parts)});
+  }
+  return table;
+}
+
+/// Each remark once, with the numbers of the lines it goes with: "No. 2, 3: A film part ...".
+Points remarks(const std::vector<ShoppingRow>& shopping,
+               const std::vector<std::string> ShoppingRow::*told) {
+  std::map<std::string, std::string> numbers;
+  std::vector<std::string> order;
+  for (std::size_t i = 0; i < shopping.size(); ++i) {
+    for (const std::string& remark : shopping[i].*told) {
+      std::string& lines = numbers[remark];
+      if (lines.empty()) {
+        order.push_back(remark);
+      }
+      lines += (lines.empty() ? "" : ", ") + std::to_string(i + 1);
+    }
+  }
+  Points points;
+  for (const std::string& remark : order) {
+    points.sentences.push_back("No. " + numbers[remark] + ": " + remark);
+  }
+  return points;
+}
+
+void add_remarks(Document& document, const char* title, Points points) {
+  if (!points.sentences.empty()) {
+    document.blocks.emplace_back(Heading{title});
+    document.blocks.emplace_back(std::move(points));
+  }
+}
+
+}  // namespace
 
 Document parts_sheet(const casework::CaseView& view,
                      const std::vector<casework::ShoppingRow>& shopping, const Imprint& imprint) {
@@ -25,7 +69,9 @@ Document parts_sheet(const casework::CaseView& view,
   }
   document.blocks.emplace_back(Paragraph{counted(shopping.size(), "kind", "kinds") + " of part, " +
                                          counted(pieces, "piece", "pieces") + " with the spares."});
-  document.blocks.emplace_back(shopping_table(shopping));
+  document.blocks.emplace_back(order_table(shopping));
+  add_remarks(document, "When fitting", remarks(shopping, &ShoppingRow::look_at));
+  add_remarks(document, "Why these", remarks(shopping, &ShoppingRow::why));
   document.blocks.emplace_back(Paragraph{
       "Hold every part against the old one before it is fitted: size, lead spacing, polarity, "
       "and for parts across the mains the marks of a recognised test house.",

@@ -29,10 +29,11 @@ thead { display: table-header-group; }
 tr { break-inside: avoid; }
 th, td { text-align: left; vertical-align: top; padding: .3rem .75rem .3rem 0;
   border-bottom: 1px solid #bdb4a1; white-space: pre-line; }
-th { font-weight: 600; font-size: .875em; }
+th { font-weight: 600; font-size: .875em; white-space: nowrap; }
+td { min-width: 6.5em; }
 .figures { font-family: "JetBrains Mono", "DejaVu Sans Mono", monospace; }
 td.figures, th.figures { text-align: right; }
-td.figures { font-size: .9em; }
+td.figures { font-size: .9em; min-width: 0; white-space: nowrap; }
 figure { break-inside: avoid; }
 svg { width: 100%; height: auto; font-family: Inter, "DejaVu Sans", sans-serif; }
 aside { border-left: 4px solid #7f2a00; background: #f3eee3; padding: .6rem .9rem;

@@ -54,12 +54,13 @@ void open(Desk& desk, Result<CaseView> view) {
 }
 
 void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
-  Result<std::vector<casework::CaseSummary>> cases = workshop.cases();
+  Result<std::vector<casework::CaseSummary>> cases = workshop.cases(shelf_most);
   if (!cases) {
     refuse(desk, cases.problems());
     return;
   }
-  desk.cases = std::move(cases).value();
+  desk.shelf.cases = std::move(cases).value();
+  desk.shelf.last_time_of = 0;  // another case may have been closed since
 }
 
 /// What was worked out, or the reason why it could not be.
@@ -71,6 +72,26 @@ void take(Desk& desk, std::optional<View>& place, Result<View> made) {
     return;
   }
   place = std::move(made).value();
+}
+
+/// What sets like the open one had, where the shelf is in sight.
+void recall_last_time(casework::Workshop& workshop, Desk& desk) {
+  const std::int64_t number = desk.open_case ? desk.open_case->number : 0;
+  if (desk.station != Station::cases || desk.shelf.last_time_of == number) {
+    return;
+  }
+  desk.shelf.last_time.reset();
+  desk.shelf.last_time_of = number;
+  if (number == 0) {
+    return;
+  }
+  constexpr int told = 3;
+  Result<casework::LastTimeView> last_time = workshop.shop().last_time_like(number, told);
+  if (!last_time) {
+    refuse(desk, last_time.problems());
+    return;
+  }
+  desk.shelf.last_time = std::move(last_time).value();
 }
 
 bool in_case(const Desk& desk) { return desk.open_case && desk.station != Station::cases; }
@@ -215,6 +236,15 @@ struct Attendant {
     }
     return true;
   }
+  bool operator()(const SearchShelf& wish) const {
+    Result<std::vector<casework::CaseSummary>> found = workshop.search(wish.words);
+    if (!found) {
+      refuse(desk, found.problems());
+      return true;
+    }
+    desk.shelf.found = std::move(found).value();
+    return true;
+  }
   bool operator()(const LookAtPartsList& wish) const {
     Result<casework::OwnSet> set = workshop.look_at_own_set(wish.wish);
     parts_of(desk).seen.reset();
@@ -278,11 +308,11 @@ void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
 
 Result<Done> lay_desk(casework::Workshop& workshop, Desk& desk, std::int64_t number) {
   desk.catalogue = workshop.catalogue();
-  Result<std::vector<casework::CaseSummary>> cases = workshop.cases();
+  Result<std::vector<casework::CaseSummary>> cases = workshop.cases(shelf_most);
   if (!cases) {
     return cases.problems();
   }
-  desk.cases = std::move(cases).value();
+  desk.shelf.cases = std::move(cases).value();
   if (number != 0) {
     Result<CaseView> view = workshop.view(number);
     if (!view) {
@@ -305,6 +335,7 @@ std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue) {
 }
 
 void fetch_for_page(Bench& bench, Desk& desk) {
+  recall_last_time(bench.at_hand(), desk);
   const bool wants_mending = desk.station == Station::mend || desk.station == Station::hand_over;
   const double years = desk.mend.horizon_years;
   if (!desk.open_case) {

@@ -28,7 +28,7 @@ struct Bench {
 [[nodiscard]] std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue);
 
 /// Has worked out what the page in sight shows beside the case and is not at hand yet: its mending,
-/// its plan.
+/// its plan, what sets like it had last time.
 void fetch_for_page(Bench& bench, Desk& desk);
 
 /// A parts list is at hand: the page for it opens and looks at it.

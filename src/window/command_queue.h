@@ -55,6 +55,10 @@ struct ShowCheck {
 struct ChangeHorizon {
   double years = 0.0;
 };
+/// Cases older than those on the shelf, by their words; none = the newest alone.
+struct SearchShelf {
+  std::string words;
+};
 struct ToggleFar {};
 struct ToggleHelp {};
 struct ToggleTheme {};
@@ -97,7 +101,7 @@ using Intention =
     std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo, ShowSuspect,
                  ShowCheck, ChangeHorizon, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale,
                  CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
-                 GiveUpPractice, LeavePractice, LookAtPartsList, KeepPartsList>;
+                 GiveUpPractice, LeavePractice, LookAtPartsList, KeepPartsList, SearchShelf>;
 
 class CommandQueue {
  public:

@@ -204,7 +204,7 @@ void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
   } else if (desk.cases_state.taking_in) {
     draw_new_case(sheet, desk.catalogue, desk.new_case, queue);
   } else {
-    draw_cases(sheet, desk.cases, desk.cases_state, queue);
+    draw_cases(sheet, desk.shelf, desk.cases_state, queue);
   }
 }
 

@@ -37,7 +37,7 @@ struct Desk {
   bool word_is_refusal = false;
 
   casework::Catalogue catalogue;
-  std::vector<casework::CaseSummary> cases;
+  CaseShelf shelf;
   std::optional<casework::CaseView> open_case;
   std::optional<casework::MendingView> mending;    ///< of it, where a page shows it
   std::optional<casework::PlanStep> plan;          ///< of it, where a page shows it

@@ -12,7 +12,9 @@ namespace dryout::app_test {
 namespace {
 
 using documents::Value;
+using ::testing::AllOf;
 using ::testing::HasSubstr;
+using ::testing::Not;
 
 class MendingCommands : public ::testing::Test {
  protected:
@@ -106,6 +108,41 @@ TEST_F(MendingCommands, PartsListsWhatAnyScopeWouldBuy) {
   EXPECT_GT(size_of(all, "shopping"), size_of(one, "shopping"));
   EXPECT_GE(number_at(one, {"shopping", "0", "spares"}), 1.0);
   EXPECT_EQ(home_.run({"parts", "1", "--for", "everything"}).exit, 2);
+}
+
+TEST_F(MendingCommands, AfterARepairItSpeaksOfWhatElseToDo) {
+  convict();
+  EXPECT_THAT(home_.run({"decide", "1"}).out, HasSubstr("replace nothing"));
+  ASSERT_EQ(home_.run({"case", "repair", "1", "reservoirs", "replaced"}).exit, 0);
+  const std::string after = home_.run({"decide", "1"}).out;
+  EXPECT_THAT(after, HasSubstr("Mended so far"));
+  EXPECT_THAT(after, HasSubstr("leave it as it now is"));
+  EXPECT_THAT(after, Not(HasSubstr("replace nothing")));
+}
+
+TEST_F(MendingCommands, TheShopsNameStandsOnItsPapers) {
+  convict();
+  const auto own = home_.path() / "data/dryout/own/rules/decision";
+  std::filesystem::create_directories(own);
+  std::ofstream(own / "shop.json") << R"({"schema": 1, "name": "Harbour Radio"})";
+  const std::string sheet = (home_.path() / "parts.html").string();
+  const std::string letter = (home_.path() / "owner.html").string();
+  ASSERT_EQ(home_.run({"parts", "1", "-o", sheet}).exit, 0);
+  EXPECT_THAT(read_whole(sheet), HasSubstr("Harbour Radio"));
+  ASSERT_EQ(home_.run({"report", "1", "-o", letter, "--shop", "Quay Radio"}).exit, 0);
+  EXPECT_THAT(read_whole(letter), AllOf(HasSubstr("Quay Radio"), Not(HasSubstr("Harbour"))));
+}
+
+TEST_F(MendingCommands, TheListIsPrintedAsASheet) {
+  convict();
+  const std::string path = (home_.path() / "parts.pdf").string();
+  const Value said = home_.json({"parts", "1", "--for", "all-electrolytics", "-o", path});
+  EXPECT_EQ(text_at(said, {"what"}), "parts");
+  EXPECT_GE(number_at(said, {"pages"}), 1.0);
+  EXPECT_EQ(read_whole(path).substr(0, 5), "%PDF-");
+  const Outcome refused = home_.run({"parts", "1", "-o", "parts.doc"});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_THAT(refused.err, HasSubstr(".pdf, .html or .csv"));
 }
 
 /// Reads a CSV with Python's csv module (RFC 4180), outside of the project: one JSON-ish line a

@@ -2,8 +2,6 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "app/run_program.h"
 
@@ -11,13 +9,6 @@ namespace dryout::app_test {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string whole(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  return text.str();
-}
 
 /// A case on the bench: taken in, a symptom, a reading.
 void take_in(const Home& home, const std::string& complaint) {
@@ -39,10 +30,10 @@ TEST(ReportCommand, WritesPdfAndHtmlForOwnerAndBench) {
     EXPECT_EQ(text_at(said, {"format"}), "pdf");
     EXPECT_GE(number_at(said, {"pages"}), 1.0);
     EXPECT_EQ(number_at(said, {"bytes"}), static_cast<double>(fs::file_size(pdf)));
-    EXPECT_EQ(whole(pdf).substr(0, 5), "%PDF-");
+    EXPECT_EQ(read_whole(pdf).substr(0, 5), "%PDF-");
     const std::string html = (home.path() / (std::string(reader) + ".html")).string();
     ASSERT_EQ(home.run({"report", "1", "-o", html, "--for", reader, "--paper", "letter"}).exit, 0);
-    EXPECT_NE(whole(html).find("Larkfield 40"), std::string::npos);
+    EXPECT_NE(read_whole(html).find("Larkfield 40"), std::string::npos);
   }
 }
 
@@ -62,7 +53,7 @@ TEST(ReportCommand, RefusesAnEndingItDoesNotKnowAndLeavesTheFileAlone) {
   const Outcome outcome = home.run({"report", "1", "-o", file});
   EXPECT_EQ(outcome.exit, 2);
   EXPECT_NE(outcome.err.find("ends in .pdf or .html"), std::string::npos) << outcome.err;
-  EXPECT_EQ(whole(file), "mine");
+  EXPECT_EQ(read_whole(file), "mine");
 }
 
 TEST(ReportCommand, RefusesWhatItCannotWriteReadOrUnderstand) {
@@ -84,7 +75,7 @@ TEST(ReportCommand, WhatWasTypedAtTheCounterIsNoMarkup) {
   take_in(home, "<script>alert('x')</script> & \"hum\"");
   const fs::path file = home.path() / "r.html";
   ASSERT_EQ(home.run({"report", "1", "-o", file.string(), "--shop", "<b>Shop</b>"}).exit, 0);
-  const std::string html = whole(file);
+  const std::string html = read_whole(file);
   EXPECT_EQ(html.find("<script"), std::string::npos);
   EXPECT_EQ(html.find("<b>Shop"), std::string::npos);
   EXPECT_NE(html.find("&lt;script&gt;alert(&#39;x&#39;)&lt;/script&gt; &amp; &quot;hum&quot;"),
@@ -102,7 +93,7 @@ TEST(ReportCommand, AWholeJobIsHandedOver) {
   ASSERT_EQ(home.run({"case", "finish", "1", "--cause", cause}).exit, 0);
   const fs::path file = home.path() / "r.html";
   ASSERT_EQ(home.run({"report", "1", "-o", file.string()}).exit, 0);
-  const std::string html = whole(file);
+  const std::string html = read_whole(file);
   for (const char* part : {"The fault was found", "4700u 63 V", "Judged at fault at the bench",
                            "Please do not open it"}) {
     EXPECT_NE(html.find(part), std::string::npos) << part;

@@ -15,13 +15,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string read_whole(const fs::path& path) {
-  std::ifstream stream(path, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  return text.str();
-}
-
 /// In the child: streams from and to files, the home as the only surroundings, no display.
 [[noreturn]] void become_program(const fs::path& home, const std::vector<std::string>& arguments) {
   const bool wired = chdir(home.c_str()) == 0 &&
@@ -45,6 +38,13 @@ std::string read_whole(const fs::path& path) {
 }
 
 }  // namespace
+
+std::string read_whole(const fs::path& path) {
+  std::ifstream stream(path, std::ios::binary);
+  std::ostringstream text;
+  text << stream.rdbuf();
+  return text.str();
+}
 
 Home::Home() {
   std::string pattern = (fs::temp_directory_path() / "dryout-test-XXXXXX").string();

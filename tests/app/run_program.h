@@ -15,6 +15,9 @@ struct Outcome {
   std::string err;
 };
 
+/// All bytes of a file; "" where there is none.
+[[nodiscard]] std::string read_whole(const std::filesystem::path& path);
+
 /// A temporary home folder with its own case store; gone with the object.
 class Home {
  public:

@@ -142,6 +142,29 @@ TEST_F(ShopMemoryTest, TellsWhatThisKindOfSetHadLastTime) {
   EXPECT_THAT(workshop_->shop().last_time("tidelight")->cases, IsEmpty());
 }
 
+TEST_F(ShopMemoryTest, TellsWhatSetsLikeTheOneOnTheBenchHadLastTime) {
+  const auto first = close_lantern(*workshop_, diode, 0.02);
+  const auto other = workshop_->start({"lantern", "Quayside", 1979, "", "hums too"});
+  apply_ok(*workshop_, *other, ReportSymptom{"hums"});
+  apply_ok(*workshop_, *other, CloseCase{"", "sent back"});
+  const auto silent = workshop_->start({"lantern", "Quayside", 1979, "", "quiet"});
+  apply_ok(*workshop_, *silent, CloseCase{"", ""});
+  const auto here = start_lantern(*workshop_);
+  const auto numbers = [&] {
+    std::vector<std::int64_t> found;
+    const auto view = workshop_->shop().last_time_like(here);
+    EXPECT_TRUE(view.ok());
+    for (const LastTimeCase& each : view->cases) {
+      found.push_back(each.number);
+    }
+    return found;
+  };
+  EXPECT_THAT(numbers(), ElementsAre(first)) << "its name; itself and open ones do not count";
+  apply_ok(*workshop_, here, ReportSymptom{"hums"});
+  EXPECT_THAT(numbers(), ElementsAre(first, *other)) << "then its kind with the same symptom";
+  EXPECT_FALSE(workshop_->shop().last_time_like(4711).ok());
+}
+
 TEST_F(ShopMemoryTest, WhatItCountsIsWhatTheJournalSays) {
   const auto number = close_lantern(*workshop_, "C1", 4.0);
   EXPECT_EQ(workshop_->shop().causes("", "")->front().closed, 1);

@@ -198,6 +198,13 @@ TEST(ShopSettings, AShopsOwnFileSaysOnlyWhatIsDifferent) {
   EXPECT_EQ(settings->warmth_life.at("cool"), below->warmth_life.at("cool"));
 }
 
+TEST(ShopSettings, HaveTheShopsNameWhereItIsGiven) {
+  const auto below = load_shop_settings({DRYOUT_SOURCE_DIR});
+  EXPECT_EQ(below->name, "");
+  const auto own = documents::parse(R"({"schema": 1, "name": "Harbour Radio"})", "own.json");
+  EXPECT_EQ(read_shop_settings(*own, *below)->name, "Harbour Radio");
+}
+
 TEST(ShopSettings, TheSharesToTellApartMayNotCross) {
   const auto below = load_shop_settings({DRYOUT_SOURCE_DIR});
   const auto own = documents::parse(R"({"schema": 1,

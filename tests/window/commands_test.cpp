@@ -147,7 +147,7 @@ TEST(Window, FindsASymptomInTheOwnersWords) {
 
 TEST(Window, OpensACaseFromTheShelf) {
   Desk desk;
-  desk.cases = sample_cases();
+  desk.shelf.cases = sample_cases();
   Driver bench(std::move(desk));
   bench.click("case/11");
   const std::vector<Intention> wishes = bench.wishes();

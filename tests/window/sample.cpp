@@ -544,7 +544,7 @@ Desk desk_with(CaseView view) {
   Desk desk;
   desk.plan = sample_plan();
   desk.catalogue = sample_catalogue();
-  desk.cases = sample_cases();
+  desk.shelf.cases = sample_cases();
   desk.open_case = std::move(view);
   desk.mending = sample_mending();
   desk.station = Station::probe;

@@ -1,0 +1,104 @@
+// Proof of a repair before power comes on: discharged, cleaned, polarity, joints, cold rails.
+#include <algorithm>
+
+#include "casework/proof_writer.h"
+#include "casework/wording.h"
+
+namespace dryout::casework {
+namespace {
+
+using knowledge::Board;
+using knowledge::PartGroup;
+using knowledge::Rail;
+
+/// From this chance of electrolyte on the board the board is cleaned (judgement).
+constexpr double clean_from = 0.2;
+
+bool stores_charge(const Rail& rail) {
+  return one_of(rail.kind, {"raw", "high-tension", "primary", "extra-high-tension"});
+}
+
+bool polarised(const std::string& technology) {
+  return one_of(technology, {"wet-aluminium", "surface-mount-aluminium", "solid-tantalum",
+                             "polymer", "supercap"});
+}
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+  }
+  return text;
+}
+
+}  // namespace
+
+void ProofWriter::before_power() {
+  if (std::any_of(equipment_.rails.begin(), equipment_.rails.end(), stores_charge)) {
+    add("discharge", "", "Discharged and measured",
+        "Plug out, every large capacitor discharged through a resistor and measured below 5 V.",
+        "Hands go back in for the next steps.", "stored-charge");
+  }
+  for (const Board& board : equipment_.boards) {
+    if (std::any_of(touched_.begin(), touched_.end(),
+                    [&](std::size_t item) { return block_of(item).board == board.id; })) {
+      look_over(board);
+    }
+  }
+  for (const Rail& rail : equipment_.rails) {
+    if (is_direct(rail) && smoothed_by_touched(rail)) {
+      add("rail-cold", rail.id, rail.title + ": resistance cold",
+          "Ohms from the rail to its return, both ways round: it rises as the capacitors charge "
+          "and stays well above a short.",
+          "A reversed part or a bridge of solder is found here for nothing.", "stored-charge");
+    }
+  }
+}
+
+void ProofWriter::look_over(const Board& board) {
+  std::vector<std::string> polar;
+  std::vector<std::string> certified;
+  double wet = 0.0;
+  for (const std::size_t item : touched_) {
+    if (block_of(item).board != board.id) {
+      continue;
+    }
+    const PartGroup* group = hand_.ground.group_of(item);
+    const std::string title = mid_sentence(hand_.ground.compiled.items[item].title);
+    if (group == nullptr) {
+      continue;
+    }
+    if (polarised(knowledge::technology_of(*hand_.ground.knowledge, *group))) {
+      polar.push_back(title);
+    }
+    if (one_of(group->role, {"mains-x", "mains-y"})) {
+      certified.push_back(title);
+    }
+    wet = std::max(wet, share_of_state(hand_.reasoning, item, "seeped"));
+  }
+  if (wet >= clean_from) {
+    add("cleaning", board.id, board.title + ": electrolyte cleaned off",
+        "Board washed and dried, tracks and plated holes under the old parts looked at with a "
+        "loupe, wet tracks buzzed out.",
+        "A part had probably seeped (" + percent(wet) + "); what it left goes on eating.",
+        "electrolyte-cleaning");
+  }
+  if (!polar.empty()) {
+    add("polarity", board.id, board.title + ": polarity checked",
+        "Each new part held against the print and against the rail it stands on: " + joined(polar) +
+            ".",
+        "The print is wrong on some boards, and a reversed part fails warm or with a bang.",
+        "vented-can");
+  }
+  if (!certified.empty()) {
+    add("class-marks", board.id, board.title + ": safety class checked",
+        "Class and test marks read on what went in: " + joined(certified) + ".",
+        "Across the mains only certified parts fail safely.", "certified-xy-only");
+  }
+  add("joints", board.id, board.title + ": joints and plugs looked over",
+      "New joints under the lamp, no splashes, no lifted pads; everything unplugged or unscrewed "
+      "to get there is back in its place.",
+      "Most faults after a repair are the repair's own.");
+}
+
+}  // namespace dryout::casework
