@@ -71,9 +71,10 @@ CaseView sample_case() {
   view.hazards = {{"mains", "Mains inside the case", "Pull the plug first.", "mains"},
                   {"stored-charge", "Capacitors keep their charge", "Discharge.", "stored-charge"}};
   view.access = {{"cover", "Top cover", Second(120.0), true}};
-  view.log = {{1, "2026-03-04 10:22", "Taken in: Larkfield 40", false},
-              {5, "2026-03-04 10:40", "Reservoirs: ESR 2.4 \u03a9 in circuit", false},
-              {6, "2026-03-04 10:41", "Note: wrong line", true}};
+  view.log = {
+      {1, "2026-03-04 10:22", "Taken in: Larkfield 40", false, "told", ""},
+      {5, "2026-03-04 10:40", "Reservoirs: ESR 2.4 \u03a9 in circuit", false, "read", "bad"},
+      {6, "2026-03-04 10:41", "Note: wrong line", true, "told", ""}};
   view.leading = {"Closed: Reservoirs.", true, Probability(0.98), Probability(0.02)};
   return view;
 }
@@ -142,7 +143,7 @@ CaseView crowded_case() {
                              {},
                              "",
                              i % 2 == 0 ? "yes" : "no"});
-    view.log.push_back({100 + i, "2026-03-04 11:00", "Measured " + title, false});
+    view.log.push_back({100 + i, "2026-03-04 11:00", "Measured " + title, false, "read", ""});
   }
   return view;
 }
