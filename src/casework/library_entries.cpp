@@ -10,7 +10,7 @@ namespace {
 
 using knowledge::KnowledgeBase;
 
-std::string listed(const std::vector<std::string>& words) {
+std::string in_a_row(const std::vector<std::string>& words) {
   std::string text;
   for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
   return text;
@@ -108,7 +108,7 @@ ShelvedEntry shelved(const knowledge::Equipment& equipment, const KnowledgeBase&
 
 ShelvedEntry shelved(const knowledge::Symptom& symptom) {
   ShelvedEntry shelved{plain(Shelf::symptoms, symptom), {}};
-  add_fact(shelved.entry, "Owners say", listed(symptom.owner_words));
+  add_fact(shelved.entry, "Owners say", in_a_row(symptom.owner_words));
   add_fact(shelved.entry, "Quick test", symptom.quick_test);
   add_fact(shelved.entry, "Told apart by", symptom.discriminates);
   for (const auto& shown : symptom.shows) speak_of(shelved, Shelf::phenomena, shown.phenomenon);
@@ -200,8 +200,8 @@ ShelvedEntry shelved(const knowledge::Caution& caution) {
 ShelvedEntry shelved(const knowledge::Link& link, const KnowledgeBase& knowledge) {
   ShelvedEntry shelved{plain(Shelf::rules, link), {}};
   add_fact(shelved.entry, "Strength", percent(link.strength));
-  add_fact(shelved.entry, "Only in", listed(link.from_kinds));
-  add_fact(shelved.entry, "Only at", listed(link.to_kinds));
+  add_fact(shelved.entry, "Only in", in_a_row(link.from_kinds));
+  add_fact(shelved.entry, "Only at", in_a_row(link.to_kinds));
   speak_of_all(shelved, Shelf::roles, link.roles);
   speak_of(shelved, Shelf::modes, link.mode);
   speak_of(shelved, Shelf::causes, link.cause);
@@ -225,7 +225,7 @@ ShelvedEntry shelved(const knowledge::Link& link, const KnowledgeBase& knowledge
 
 ShelvedEntry shelved(const knowledge::Technology& technology) {
   ShelvedEntry shelved{plain(Shelf::technologies, technology), {}};
-  add_fact(shelved.entry, "Also called", listed(technology.called));
+  add_fact(shelved.entry, "Also called", in_a_row(technology.called));
   for (const auto& [mode, levels] : technology.modes) speak_of(shelved, Shelf::modes, mode);
   return shelved;
 }
@@ -251,7 +251,7 @@ ShelvedEntry shelved(const readings::Meter& meter) {
   entry.source = meter.source.text;
   std::vector<std::string> shows;
   for (const readings::Kind kind : meter.shows) shows.emplace_back(readings::word_of(kind));
-  add_fact(entry, "Shows", listed(shows));
+  add_fact(entry, "Shows", in_a_row(shows));
   add_fact(entry, "Test signal",
            quantities::format(meter.frequency) +
                (meter.test_volts ? ", " + quantities::format(*meter.test_volts) : ""));

@@ -14,7 +14,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-CaseFacts facts_of(const std::string& name) {
+CaseFacts facts_named(const std::string& name) {
   CaseFacts facts;
   facts.equipment = "valve-receiver";
   facts.set_name = name;
@@ -25,7 +25,7 @@ CaseFacts facts_of(const std::string& name) {
 
 /// The journal says all: its first event names the set.
 std::optional<CaseFacts> facts_of_events(const std::vector<EventRow>& events) {
-  return facts_of(events.front().body);
+  return facts_named(events.front().body);
 }
 
 /// Which way a damaged file went.
@@ -38,11 +38,11 @@ class DamagedStore : public testing::Test {
       auto store = CaseStore::open(path_);
       for (int i = 0; i < cases; ++i) {
         const std::string name = "Tidelight " + std::to_string(i);
-        const auto number = store->create_case(facts_of(name), {{i, "take-in", name}});
-        ASSERT_TRUE(
-            store
-                ->append_event(*number, 1, {i + 100, "record-reading", "value 2.4"}, facts_of(name))
-                .ok());
+        const auto number = store->create_case(facts_named(name), {{i, "take-in", name}});
+        ASSERT_TRUE(store
+                        ->append_event(*number, 1, {i + 100, "record-reading", "value 2.4"},
+                                       facts_named(name))
+                        .ok());
       }
       ASSERT_TRUE(store->backup(backup_).ok());
       sound_ = contents(*store).value();
@@ -194,7 +194,7 @@ TEST_F(DamagedStore, ATornLogKeepsWhatComesBeforeTheTear) {
   {
     auto store = CaseStore::open(path_);
     for (int seen = 2; seen < 20; ++seen) {
-      ASSERT_TRUE(store->append_event(1, seen, {200, "add-note", "step"}, facts_of("x")).ok());
+      ASSERT_TRUE(store->append_event(1, seen, {200, "add-note", "step"}, facts_named("x")).ok());
     }
     log = read_file(path_ + "-wal");  // as a pulled plug would leave it
     bytes_ = read_file(path_);

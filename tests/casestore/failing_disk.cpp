@@ -2,7 +2,7 @@
 
 #include <sqlite3.h>
 
-namespace dryout::casestore::tests {
+namespace dryout::casestore {
 namespace {
 
 /// What is to fail. SQLite knows one default disk in a process, so there is one of these.
@@ -175,4 +175,4 @@ void FailingDisk::heal() { orders.left = 0; }
 
 bool FailingDisk::has_failed() const { return orders.failed; }
 
-}  // namespace dryout::casestore::tests
+}  // namespace dryout::casestore

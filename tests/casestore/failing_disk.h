@@ -7,7 +7,7 @@
 
 #include <string_view>
 
-namespace dryout::casestore::tests {
+namespace dryout::casestore {
 
 enum class Trouble { read, write, full, sync, open, truncate, remove };
 [[nodiscard]] std::string_view word_of(Trouble trouble);
@@ -28,4 +28,4 @@ class FailingDisk {
   [[nodiscard]] bool has_failed() const;
 };
 
-}  // namespace dryout::casestore::tests
+}  // namespace dryout::casestore

@@ -21,7 +21,6 @@ namespace {
 namespace fs = std::filesystem;
 using quantities::Problems;
 using quantities::Result;
-using tests::Trouble;
 
 constexpr Trouble troubles[] = {Trouble::read, Trouble::write,    Trouble::full,  Trouble::sync,
                                 Trouble::open, Trouble::truncate, Trouble::remove};
@@ -136,7 +135,7 @@ class FailingDiskTest : public testing::Test {
   dryout::tests::TemporaryFolder folder_;
   std::string path_ = folder_.file("cases.db");
   std::string backup_ = folder_.file("backup.db");
-  tests::FailingDisk disk_;
+  FailingDisk disk_;
   std::string where_;
   int failures_ = 0;
 };

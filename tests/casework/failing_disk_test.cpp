@@ -15,7 +15,7 @@ namespace {
 
 namespace fs = std::filesystem;
 using namespace tests;  // NOLINT: the invented bench
-using casestore::tests::Trouble;
+using casestore::Trouble;
 using quantities::Problems;
 
 class WorkshopOnFailingDisk : public testing::Test {
@@ -69,7 +69,7 @@ class WorkshopOnFailingDisk : public testing::Test {
 
   dryout::tests::TemporaryFolder folder_;
   std::string store_ = folder_.file("cases.db");
-  casestore::tests::FailingDisk disk_;
+  casestore::FailingDisk disk_;
   int refused_ = 0;
 };
 
