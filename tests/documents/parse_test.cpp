@@ -55,6 +55,16 @@ TEST(Parse, RefusesDeepNestingWithoutFallingOver) {
   EXPECT_NE(refusal(deep).find("nested too deeply"), std::string::npos);
 }
 
+TEST(Parse, TakesNestingUpToItsBoundAndNotOneMore) {
+  const int most = Limits().depth_max;
+  const auto nested = [](int levels) {
+    const auto count = static_cast<std::size_t>(levels);
+    return std::string(count, '[') + std::string(count, ']');
+  };
+  EXPECT_TRUE(parse(nested(most), "deep.json").ok());
+  EXPECT_NE(refusal(nested(most + 1)).find("nested too deeply"), std::string::npos);
+}
+
 TEST(Parse, RefusesAFileBeyondItsBound) {
   EXPECT_NE(refusal("[1, 2, 3]", {.bytes_max = 4}).find("too large"), std::string::npos);
 }
