@@ -11,6 +11,26 @@ namespace dryout::app {
 using quantities::Problem;
 using quantities::Result;
 
+namespace {
+
+/// Makes the folders that are missing, for this user alone.
+std::error_code make_private_folders(const std::filesystem::path& folder) {
+  std::error_code error;
+  if (folder.empty() || std::filesystem::exists(folder, error)) {
+    return error;
+  }
+  if (const std::error_code failed = make_private_folders(folder.parent_path())) {
+    return failed;
+  }
+  std::filesystem::create_directory(folder, error);
+  if (!error) {
+    std::filesystem::permissions(folder, std::filesystem::perms::owner_all, error);
+  }
+  return error;
+}
+
+}  // namespace
+
 Result<std::string> keep_own(const std::string& own_folder, const std::string& name,
                              const std::string& text, bool replace) {
   namespace fs = std::filesystem;
@@ -22,7 +42,7 @@ Result<std::string> keep_own(const std::string& own_folder, const std::string& n
                    "",
                    "another id, or --replace to overwrite it"};
   }
-  fs::create_directories(path.parent_path(), error);
+  error = make_private_folders(path.parent_path());
   if (error) {
     return Problem{"the folder cannot be made: " + error.message(),
                    {path.parent_path().string(), 0, {}},
