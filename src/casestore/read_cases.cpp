@@ -9,7 +9,6 @@
 namespace dryout::casestore {
 namespace {
 
-using quantities::Problems;
 using quantities::Result;
 
 constexpr std::string_view select_cases =

@@ -33,8 +33,7 @@ class DamagedStore : public testing::Test {
     EXPECT_EQ(restored.exit, 0) << restored.err;
     EXPECT_THAT(restored.out, HasSubstr("What was there before is in"));
     EXPECT_EQ(home_.run({"case", "check"}).exit, 0);
-    EXPECT_THAT(home_.run({"case", "export", "1"}).out,
-                HasSubstr("measured-2.4-ohm"));
+    EXPECT_THAT(home_.run({"case", "export", "1"}).out, HasSubstr("measured-2.4-ohm"));
   }
 
   Home home_;
