@@ -109,7 +109,8 @@ bool has_words(const casework::CaseSummary& summary, const std::string& words) {
 }
 
 /// The newest that have the words, then older ones that the store found.
-bool draw_found(Sheet& sheet, const CaseShelf& shelf, const CasesState& state, CommandQueue& queue) {
+bool draw_found(Sheet& sheet, const CaseShelf& shelf, const CasesState& state,
+                CommandQueue& queue) {
   bool any = false;
   for (const casework::CaseSummary& summary : shelf.cases) {
     if (has_words(summary, state.search)) {
