@@ -29,7 +29,7 @@ std::string number(const char* form, double value) {
   return text.data();
 }
 
-std::string listed(const std::vector<std::string>& words) {
+std::string in_one_cell(const std::vector<std::string>& words) {
   std::string text;
   for (const std::string& word : words) {
     text += text.empty() ? word : ", " + word;
@@ -65,7 +65,7 @@ std::string shopping_table(const std::vector<ShoppingRow>& rows) {
   std::string text = row({"needed", "spare", "part", "for"});
   for (const ShoppingRow& wanted : rows) {
     text += row({std::to_string(wanted.needed), std::to_string(wanted.spares), wanted.part,
-                 listed(wanted.for_parts)});
+                 in_one_cell(wanted.for_parts)});
   }
   return text;
 }

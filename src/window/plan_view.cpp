@@ -17,7 +17,7 @@ using casework::PlanStep;
 
 constexpr int depth_most = 4;  ///< deeper trees are wider than a screen
 constexpr float step_height = 58;
-constexpr float step_pitch = 74;
+constexpr float end_height = 74;
 constexpr float gutter = 72;  ///< between columns: room for "good 37 %"
 
 int depth_of(const PlanStep& step) {
@@ -43,7 +43,7 @@ class Tree {
   void draw(const PlanStep& first) {
     place(first, 0, "plan");
     ImGui::SetCursorScreenPos(ImVec2(left_, top_));
-    ImGui::Dummy(ImVec2(1, static_cast<float>(ends_) * sheet_.px(step_pitch)));
+    ImGui::Dummy(ImVec2(1, static_cast<float>(ends_) * sheet_.px(end_height)));
   }
 
  private:
@@ -52,7 +52,7 @@ class Tree {
     const float left = left_ + static_cast<float>(column) * (box_width_ + sheet_.px(gutter));
     float middle = 0;
     if (step.leaf || step.then.size() < 2) {
-      middle = top_ + (static_cast<float>(ends_++) + 0.5F) * sheet_.px(step_pitch);
+      middle = top_ + (static_cast<float>(ends_++) + 0.5F) * sheet_.px(end_height);
     } else {
       const float upper = place(step.then[0], column + 1, name + "/bad");
       const float lower = place(step.then[1], column + 1, name + "/good");

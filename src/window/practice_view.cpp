@@ -132,6 +132,10 @@ void draw_exits(Sheet& sheet, CommandQueue& queue) {
   if (flow_button(sheet, "practice/give-up", "Give up and see", {.face = Face::note})) {
     queue.push(GiveUpPractice{});
   }
+  if (flow_button(sheet, "practice/leave", "Leave practice",
+                  {.weight = Weight::quiet, .face = Face::note})) {
+    queue.push(LeavePractice{});
+  }
 }
 
 std::string so_far(const PracticeTally& tally) {

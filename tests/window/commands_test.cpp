@@ -121,9 +121,7 @@ TEST(Window, RefusesAYearThatIsNoNumber) {
 }
 
 TEST(Window, AnswersSymptomsByKeysOnTheRow) {
-  Desk desk = desk_with(fresh_case());
-  desk.station = Station::symptoms;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(fresh_case(), Station::symptoms));
   bench.tab_to("symptom/dead");
   bench.type("n");
   const auto report = bench.only<ReportSymptom>();
@@ -132,9 +130,7 @@ TEST(Window, AnswersSymptomsByKeysOnTheRow) {
 }
 
 TEST(Window, FindsASymptomInTheOwnersWords) {
-  Desk desk = desk_with(fresh_case());
-  desk.station = Station::symptoms;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(fresh_case(), Station::symptoms));
   bench.click("symptoms/search");
   bench.type("retune");
   bench.frames(1);
@@ -156,9 +152,7 @@ TEST(Window, OpensACaseFromTheShelf) {
 }
 
 TEST(Window, GoesFromABlockToItsSuspect) {
-  Desk desk = desk_with(sample_case());
-  desk.station = Station::map;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(sample_case(), Station::map));
   bench.click("map/rectifier");
   bench.click("map/item/cause:open-diode@rectifier");
   EXPECT_EQ(bench.desk().station, Station::suspects);
@@ -166,18 +160,14 @@ TEST(Window, GoesFromABlockToItsSuspect) {
 }
 
 TEST(Window, ZoomsToABoard) {
-  Desk desk = desk_with(sample_case());
-  desk.station = Station::map;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(sample_case(), Station::map));
   bench.click("map/board/supply");
   EXPECT_TRUE(bench.shows("map/reg24"));
   EXPECT_FALSE(bench.shows("map/tuner"));
 }
 
 TEST(Window, TakesAnyStepOfTheLogBack) {
-  Desk desk = desk_with(sample_case());
-  desk.station = Station::log;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(sample_case(), Station::log));
   bench.click("log/step/6");
   bench.click("log/step/6/take-back");
   const std::vector<Intention> wishes = bench.wishes();
@@ -187,9 +177,7 @@ TEST(Window, TakesAnyStepOfTheLogBack) {
 }
 
 TEST(Window, UnfoldsWhatAReadingProves) {
-  Desk desk = desk_with(sample_case());
-  desk.station = Station::readings;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(sample_case(), Station::readings));
   bench.click("reading/9");
   EXPECT_EQ(bench.desk().readings.selected, 9);
   bench.click("reading/9");
@@ -197,9 +185,7 @@ TEST(Window, UnfoldsWhatAReadingProves) {
 }
 
 TEST(Window, TakesAReadingNobodyAskedFor) {
-  Desk desk = desk_with(sample_case());
-  desk.station = Station::readings;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(sample_case(), Station::readings));
   bench.type("n");
   bench.click("readings/item");
   bench.type("C12");

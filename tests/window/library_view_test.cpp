@@ -98,9 +98,7 @@ casework::CaseView esr_case() {
 }
 
 TEST(Print, IsTakenOverWithOneKeyForTheNamedPart) {
-  Desk desk = desk_with(esr_case());
-  desk.station = Station::probe;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(esr_case(), Station::probe));
   bench.click("probe/part");
   bench.type("C12");
   bench.click("probe/print");
@@ -117,16 +115,12 @@ TEST(Print, IsTakenOverWithOneKeyForTheNamedPart) {
 
 TEST(ReadingForm, AsksWhatSitsAcrossOnlyWhereItIsNotKnown) {
   casework::CaseView view = esr_case();
-  Desk asked = desk_with(view);
-  asked.station = Station::probe;
-  Driver unknown(std::move(asked));
+  Driver unknown(desk_at(view, Station::probe));
   unknown.frames(2);
   EXPECT_TRUE(unknown.shows("probe/reading/across/1"));
   view.next.front().across = "electrolytic";
   view.next.front().across_because = "2 more electrolytics on the +38 V rail";
-  Desk told = desk_with(view);
-  told.station = Station::probe;
-  Driver known(std::move(told));
+  Driver known(desk_at(view, Station::probe));
   known.frames(2);
   EXPECT_FALSE(known.shows("probe/reading/across/1"));
   known.click("probe/reading/across");
@@ -134,9 +128,7 @@ TEST(ReadingForm, AsksWhatSitsAcrossOnlyWhereItIsNotKnown) {
 }
 
 TEST(ReadingForm, TheMeterPickedGoesWithTheReading) {
-  Desk desk = desk_with(esr_case());
-  desk.station = Station::probe;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(esr_case(), Station::probe));
   bench.click("probe/reading/more");
   bench.click("probe/reading/meter/bench-bridge");
   bench.click("probe/reading/figure");
@@ -146,9 +138,7 @@ TEST(ReadingForm, TheMeterPickedGoesWithTheReading) {
 }
 
 TEST(ReadingForm, AsksForTheLeadsWhenTheFigureIsSmall) {
-  Desk desk = desk_with(esr_case());
-  desk.station = Station::probe;
-  Driver bench(std::move(desk));
+  Driver bench(desk_at(esr_case(), Station::probe));
   bench.frames(2);
   EXPECT_FALSE(bench.shows("probe/reading/zero"));
   bench.click("probe/reading/figure");

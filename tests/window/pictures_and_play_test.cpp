@@ -19,11 +19,7 @@ const Wish* only_wish(const std::vector<Intention>& wishes) {
   return wishes.size() == 1 ? std::get_if<Wish>(&wishes.front()) : nullptr;
 }
 
-Desk desk_at(Station station) {
-  Desk desk = desk_with(sample_case());
-  desk.station = station;
-  return desk;
-}
+Desk desk_at(Station station) { return desk_at(sample_case(), station); }
 
 Desk practice_desk(bool over) {
   Desk desk = desk_at(Station::practice);

@@ -47,25 +47,24 @@ TEST_F(RealPages, PractisesByKeyboard) {
   bench.key("m");
   bench.picture("practice-probed");
   bench.key("F12");
-  ASSERT_TRUE(bench.press_by_tab("practice/give-up"));
-  ASSERT_TRUE(bench.wait_for("practice/again"));
-  bench.picture("practice-end");
+  // The end, where the advice plays the same set, is tested without a window: it takes its time.
+  ASSERT_TRUE(bench.press_by_tab("practice/leave"));
+  ASSERT_TRUE(bench.wait_for("practice/start"));
   EXPECT_THAT(bench.dryout("case list"), testing::Not(HasSubstr("practice set")));
 }
 
 TEST_F(RealPages, PractisesByMouse) {
   ASSERT_TRUE(bench.open());
   ASSERT_TRUE(bench.click("station/practice"));
+  ASSERT_TRUE(bench.click("practice/start"));  // which kind is not said yet
   ASSERT_TRUE(bench.click("practice/equipment/loudspeaker-system"));
   ASSERT_TRUE(bench.click("practice/start"));
+  ASSERT_TRUE(bench.wait_for("practice/suspects"));
   ASSERT_TRUE(bench.click("practice/suspects"));
-  ASSERT_TRUE(bench.click("practice/mend"));
-  bench.picture("practice-mended");
+  ASSERT_TRUE(bench.wait_for("practice/mend"));
+  bench.picture("practice-suspects");
   bench.key("ctrl+z");
   ASSERT_TRUE(bench.click("station/practice"));
-  if (bench.spot("practice/give-up")) {
-    ASSERT_TRUE(bench.click("practice/give-up"));
-  }
   ASSERT_TRUE(bench.click("practice/leave"));
   EXPECT_TRUE(bench.wait_for("practice/start"));
 }

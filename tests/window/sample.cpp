@@ -551,4 +551,10 @@ Desk desk_with(CaseView view) {
   return desk;
 }
 
+Desk desk_at(CaseView view, Station station) {
+  Desk desk = desk_with(std::move(view));
+  desk.station = station;
+  return desk;
+}
+
 }  // namespace dryout::window

@@ -32,5 +32,7 @@ namespace dryout::window {
 
 /// A desk with the catalogue, the shelf and this case on it.
 [[nodiscard]] Desk desk_with(casework::CaseView view);
+/// The same, turned to that page.
+[[nodiscard]] Desk desk_at(casework::CaseView view, Station station);
 
 }  // namespace dryout::window
