@@ -15,10 +15,11 @@ namespace {
 
 using casework::PlanStep;
 
-constexpr int depth_most = 4;  ///< deeper trees are wider than a screen
+constexpr int depth_most = 4;     ///< deeper trees are wider than a screen
+constexpr float box_least = 104;  ///< narrower boxes hold no words
 constexpr float step_height = 58;
 constexpr float end_height = 74;
-constexpr float gutter = 72;  ///< between columns: room for "good 37 %"
+constexpr float gutter = 92;  ///< between columns: room for "good < 1 %"
 
 int depth_of(const PlanStep& step) {
   int deepest = 0;
@@ -35,10 +36,16 @@ class Tree {
     left_ = at.x;
     top_ = at.y;
     const float room = ImGui::GetContentRegionAvail().x;
-    const auto count = static_cast<float>(columns);
-    box_width_ =
-        std::clamp((room - (count - 1) * sheet.px(gutter)) / count, sheet.px(96), sheet.px(250));
+    // On a narrow page the far end of the plan is left out rather than cut.
+    const float least = sheet.px(box_least + gutter);
+    columns_ =
+        std::clamp(columns, 1, std::max(1, static_cast<int>((room + sheet.px(gutter)) / least)));
+    const auto count = static_cast<float>(columns_);
+    box_width_ = std::clamp((room - (count - 1) * sheet.px(gutter)) / count, sheet.px(box_least),
+                            sheet.px(250));
   }
+
+  [[nodiscard]] int columns() const { return columns_; }
 
   void draw(const PlanStep& first) {
     place(first, 0, "plan");
@@ -51,7 +58,7 @@ class Tree {
   float place(const PlanStep& step, int column, const std::string& name) {
     const float left = left_ + static_cast<float>(column) * (box_width_ + sheet_.px(gutter));
     float middle = 0;
-    if (step.leaf || step.then.size() < 2) {
+    if (step.leaf || step.then.size() < 2 || column + 1 == columns_) {
       middle = top_ + (static_cast<float>(ends_++) + 0.5F) * sheet_.px(end_height);
     } else {
       const float upper = place(step.then[0], column + 1, name + "/bad");
@@ -71,7 +78,7 @@ class Tree {
     line(elbow, at, elbow, to, sheet_.theme.faint, thick);
     arrow(sheet_, elbow, to, from + sheet_.px(gutter), to, sheet_.theme.faint, thick);
     write(sheet_, Face::note, sheet_.theme.ink, elbow + sheet_.px(4), to - sheet_.px(18),
-          fitted(sheet_, Face::note, words, sheet_.px(gutter - 12)));
+          fitted(sheet_, Face::note, words, sheet_.px(gutter - 16)));
   }
 
   void box(const PlanStep& step, float left, float middle, const std::string& name) {
@@ -130,13 +137,20 @@ class Tree {
   Sheet& sheet_;
   CommandQueue& queue_;
   float left_ = 0, top_ = 0, box_width_ = 0;
+  int columns_ = 1;
   std::size_t ends_ = 0;
 };
 
 }  // namespace
 
 void draw_plan_tree(Sheet& sheet, const PlanStep& first, CommandQueue& queue) {
-  Tree(sheet, queue, depth_of(first) + 1).draw(first);
+  const int columns = depth_of(first) + 1;
+  Tree tree(sheet, queue, columns);
+  tree.draw(first);
+  if (tree.columns() < columns) {
+    say(sheet, Face::note, sheet.theme.faint,
+        "The page is too narrow for all of it; the saved picture shows the whole plan.");
+  }
 }
 
 void draw_plan(Sheet& sheet, const PlanStep* first, const PlanState& state, CommandQueue& queue) {
