@@ -187,9 +187,11 @@ class BenchWindow {
 
   void keep_chart(const std::string& chart) {
     const Result<std::string> path = free_picture(options_.picture_folder, "dryout-" + chart);
+    // It is drawn on a surface of its own, and one thread has one surface at a time.
+    glfwMakeContextCurrent(nullptr);
     const Result<Done> written =
         path ? draw_chart_png(desk_, chart, *path) : Result<Done>(path.problems());
-    glfwMakeContextCurrent(window_);  // the picture was drawn on a surface of its own
+    glfwMakeContextCurrent(window_);
     desk_.word = written ? "The picture is kept as " + *path
                          : quantities::describe(written.problems().front());
     desk_.word_is_refusal = !written;

@@ -12,9 +12,7 @@
 namespace dryout::window {
 namespace {
 
-using testing::Contains;
 using testing::HasSubstr;
-using testing::StartsWith;
 
 class RealPages : public RealInput {
  protected:
@@ -62,7 +60,8 @@ TEST_F(RealPages, PractisesByMouse) {
   ASSERT_TRUE(bench.click("practice/start"));  // which kind is not said yet
   ASSERT_TRUE(bench.click("practice/equipment/loudspeaker-system"));
   ASSERT_TRUE(bench.click("practice/start"));
-  ASSERT_TRUE(bench.wait_for("practice/suspects"));
+  // Drawing a set that shows a symptom takes a busy machine more than one patience.
+  ASSERT_TRUE(bench.wait_for("practice/suspects") || bench.wait_for("practice/suspects"));
   ASSERT_TRUE(bench.click("practice/suspects"));
   ASSERT_TRUE(bench.wait_for("practice/mend"));
   bench.picture("practice-suspects");
@@ -75,10 +74,10 @@ TEST_F(RealPages, PractisesByMouse) {
 TEST_F(RealPages, SavesAChartByItsLetter) {
   open_at("F7");
   bench.key("p");
+  EXPECT_TRUE(bench.wait_for_picture("dryout-map-"));
   bench.picture("chart-saved");
-  EXPECT_THAT(bench.pictures(), Contains(StartsWith("dryout-map-")));
   bench.key("ctrl+p");
-  EXPECT_THAT(bench.pictures(), Contains(StartsWith("dryout-page-")));
+  EXPECT_TRUE(bench.wait_for_picture("dryout-page-"));
   EXPECT_TRUE(bench.running());
 }
 
@@ -89,7 +88,7 @@ TEST_F(RealPages, SavesAChartByTheOtherMouseButton) {
   ASSERT_TRUE(bench.wait_for("menu/timeline/save"));
   bench.picture("chart-menu");
   ASSERT_TRUE(bench.click("menu/timeline/save"));
-  EXPECT_THAT(bench.pictures(), Contains(StartsWith("dryout-timeline-")));
+  EXPECT_TRUE(bench.wait_for_picture("dryout-timeline-"));
 }
 
 TEST_F(RealPages, SaysWhereAPictureCouldNotBeSaved) {

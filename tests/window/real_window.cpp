@@ -5,6 +5,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <cstdio>
@@ -132,7 +133,7 @@ void RealWindow::come_back() {
 
 void RealWindow::settle() const {
   // What was sent takes a moment to arrive; then the program draws, and says when it sleeps again.
-  rest(25ms);
+  rest(60ms);
   int last = -2;
   int calm = 0;
   for (int turn = 0; turn < 3000 && calm < 2; ++turn) {
@@ -262,6 +263,15 @@ std::vector<std::string> RealWindow::pictures() const {
     names.push_back(entry.path().filename().string());
   }
   return names;
+}
+
+bool RealWindow::wait_for_picture(const std::string& beginning) const {
+  return wait_until([&] {
+    const std::vector<std::string> names = pictures();
+    return std::any_of(names.begin(), names.end(), [&beginning](const std::string& name) {
+      return name.rfind(beginning, 0) == 0;
+    });
+  });
 }
 
 bool RealWindow::tab_to(const std::string& name) {

@@ -53,6 +53,8 @@ class RealWindow {
   [[nodiscard]] const std::string& folder() const { return folder_; }
   /// Names of the pictures it saved.
   [[nodiscard]] std::vector<std::string> pictures() const;
+  /// Waits until it has saved one whose name begins so.
+  [[nodiscard]] bool wait_for_picture(const std::string& beginning) const;
   /// The number of the frame last drawn.
   [[nodiscard]] int frame() const;
   /// Standard output of the command line on the same store.
