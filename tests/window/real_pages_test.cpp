@@ -162,19 +162,19 @@ TEST_F(RealPages, PastesAFigureWhereAReadingIsAskedFor) {
   ASSERT_TRUE(bench.tab_to("readings/item"));
   bench.type("reservoirs");
   bench.picture("pasted");
+  ASSERT_TRUE(bench.tab_to("readings/form/figure"));
   bench.key("Return");
   EXPECT_TRUE(holds("4.7")) << kept();
 }
 
-TEST_F(RealPages, CopiesATableAndPastesItAsText) {
-  open_at("F4");
-  ASSERT_TRUE(bench.click("suspects/copy"));
-  bench.key("F9");
+TEST_F(RealPages, CopiesTheLogAndPastesItAsText) {
+  open_at("F9");
+  ASSERT_TRUE(bench.click("log/copy"));
   ASSERT_TRUE(bench.tab_to("log/note"));
   bench.key("ctrl+v");
   bench.key("Return");
-  bench.picture("table-pasted");
-  EXPECT_TRUE(holds("before any evidence"));
+  bench.picture("log-pasted");
+  EXPECT_TRUE(holds("Taken in: Tarnbeck 614"));
 }
 
 TEST_F(RealPages, TellsOfTheOtherWindowAndShowsWhatItNoted) {
