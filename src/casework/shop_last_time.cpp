@@ -15,7 +15,7 @@ namespace {
 using quantities::Result;
 
 /// A longer pause between two steps was not spent at the bench (judgement).
-constexpr std::int64_t pause_most_s = 30 * 60;
+constexpr std::int64_t pause_most_s = 1800;
 
 quantities::Second at_bench(const std::vector<casestore::EventRow>& events) {
   std::int64_t seconds = 0;

@@ -87,6 +87,7 @@ int height_of_chart(Desk& desk, int width) {
 const std::vector<std::string>& chart_names() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> all;
+    all.reserve(std::size(charts));
     for (const Chart& chart : charts) {
       all.emplace_back(chart.name);
     }

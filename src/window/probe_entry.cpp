@@ -56,7 +56,7 @@ void draw_outcomes(Sheet& sheet, const CheckView& check, ProbeState& state, Comm
 
 /// A figure that was typed, or one pasted, while no field is open: it opens the field.
 std::string begun_figure(Sheet& sheet) {
-  const std::string typed = sheet.keys.take_figure();
+  std::string typed = sheet.keys.take_figure();
   if (!typed.empty() || ImGui::GetIO().WantTextInput || !sheet.keys.take(Key::paste)) {
     return typed;
   }

@@ -28,7 +28,7 @@ bool left_behind(const fs::path& path) {
 
 }  // namespace
 
-Sitting::Sitting(std::string folder) {
+Sitting::Sitting(const std::string& folder) {
   std::error_code failed;
   if (folder.empty() || !fs::is_directory(folder, failed)) {
     return;

@@ -10,7 +10,7 @@ namespace dryout::window {
 class Sitting {
  public:
   /// `folder` is where the store lies; "" = a store in memory, where nobody else can sit.
-  explicit Sitting(std::string folder);
+  explicit Sitting(const std::string& folder);
   ~Sitting();
   Sitting(const Sitting&) = delete;
   Sitting& operator=(const Sitting&) = delete;
