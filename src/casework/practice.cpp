@@ -122,20 +122,30 @@ Result<bool> Practice::mend(const SuspectView& suspect) {
   return cured;
 }
 
+Result<bool> advised_step(Practice& practice) {
+  if (practice.tally().cured || practice.tally().spent >= patience) {
+    return false;
+  }
+  const CaseView& view = practice.view();
+  const bool worth_a_check = !view.leading.settled && !view.next.empty() && pays(view.next[0]);
+  const SuspectView* suspect = first_unmended(view);
+  if (!worth_a_check && suspect == nullptr) {
+    return false;
+  }
+  const auto done = worth_a_check ? practice.check(view.next.front()) : practice.mend(*suspect);
+  return done ? Result<bool>(true) : Result<bool>(done.problems());
+}
+
 Result<Done> follow_advice(Practice& practice) {
-  while (!practice.tally().cured && practice.tally().spent < patience) {
-    const CaseView& view = practice.view();
-    const bool worth_a_check = !view.leading.settled && !view.next.empty() && pays(view.next[0]);
-    const SuspectView* suspect = first_unmended(view);
-    if (!worth_a_check && suspect == nullptr) {
+  for (;;) {
+    const auto went_on = advised_step(practice);
+    if (!went_on) {
+      return went_on.problems();
+    }
+    if (!*went_on) {
       return Done{};
     }
-    const auto done = worth_a_check ? practice.check(view.next.front()) : practice.mend(*suspect);
-    if (!done) {
-      return done.problems();
-    }
   }
-  return Done{};
 }
 
 }  // namespace dryout::casework

@@ -62,9 +62,12 @@ class Practice {
   std::vector<std::string> faults_;
 };
 
-/// Goes on as the program advises until the complaint is gone, nothing is left to mend, or eight
-/// hours at the bench are spent: the first
-/// check while it saves more than it costs and nobody is convicted, else the most suspicious.
+/// One step on, as the program advises: the first check while it saves more than it costs and
+/// nobody is convicted, else the most suspicious mended. False where nothing is left to do: the
+/// complaint is gone, nothing can be mended, or eight hours at the bench are spent.
+[[nodiscard]] quantities::Result<bool> advised_step(Practice& practice);
+
+/// All such steps, one after the other.
 [[nodiscard]] quantities::Result<quantities::Done> follow_advice(Practice& practice);
 
 }  // namespace dryout::casework

@@ -176,13 +176,26 @@ Result<Done> PracticeRoom::finish() {
   if (!expert) {
     return expert.problems();
   }
-  if (const auto done = follow_advice(*expert); !done) {
-    return done.problems();
-  }
+  expert_ = std::move(expert).value();
   told_.over = true;
   told_.faults = yours_.faults();
-  told_.expert = {expert->tally(), expert->steps()};
-  told_.comparison = compared(told_.yours, told_.expert);
+  return Done{};
+}
+
+Result<Done> PracticeRoom::advise() {
+  if (!expert_ || told_.compared) {
+    return Done{};
+  }
+  const auto went_on = advised_step(*expert_);
+  if (!went_on) {
+    told_.compared = true;  // or it would be asked again for ever
+    return went_on.problems();
+  }
+  told_.expert = {expert_->tally(), expert_->steps()};
+  if (!*went_on) {
+    told_.compared = true;
+    told_.comparison = compared(told_.yours, told_.expert);
+  }
   return Done{};
 }
 

@@ -1,10 +1,11 @@
 // A practice set on the bench of a face: the set answers for itself, everything done is counted,
-// and once it is over the same set is played by the program's advice and laid beside it. Cases of
-// practice live in memory and go with the room.
+// and once it is over the same set is played by the program's advice, step by step, and laid beside
+// it. Cases of practice live in memory and go with the room.
 #pragma once
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,7 @@ struct PracticeView {
   // Told once it is over:
   std::vector<std::string> faults;  ///< what was wrong with the set when it came in
   PracticeWay expert;
+  bool compared = false;                ///< the advice, too, has come to its end
   std::vector<std::string> comparison;  ///< the two ways held against each other, in sentences
 };
 
@@ -57,6 +59,9 @@ class PracticeRoom {
   /// taken; what a set in practice tells or counts by itself is refused.
   [[nodiscard]] quantities::Result<quantities::Done> apply(const Command& command);
   [[nodiscard]] quantities::Result<quantities::Done> give_up();
+  /// Once it is over: one step of the advice on the same set, for a whole way can take long. The
+  /// last one holds the two ways against each other.
+  [[nodiscard]] quantities::Result<quantities::Done> advise();
 
  private:
   [[nodiscard]] quantities::Result<quantities::Done> probe(const RecordOutcome& wish);
@@ -66,6 +71,7 @@ class PracticeRoom {
 
   std::unique_ptr<Workshop> workshop_;
   Practice yours_;
+  std::optional<Practice> expert_;
   PracticeView told_;
 };
 

@@ -173,6 +173,12 @@ struct Attendant {
     }
     return true;
   }
+  bool operator()(const FollowAdvice& /*wish*/) const {
+    if (bench.practice) {
+      practise(bench.practice->advise());
+    }
+    return true;
+  }
   bool operator()(const LeavePractice& /*wish*/) const {
     if (bench.practice) {
       bench.practice.reset();

@@ -88,6 +88,9 @@ struct StartPractice {
 };
 struct AskHint {};
 struct GiveUpPractice {};
+/// The advice's next step on the set that was practised on: one a frame, so that nothing stands
+/// still.
+struct FollowAdvice {};
 struct LeavePractice {};
 /// What would come of a parts list; and keeping it as own equipment.
 struct LookAtPartsList {
@@ -101,7 +104,8 @@ using Intention =
     std::variant<casework::Command, StartCase, OpenCase, TakeBack, Undo, Redo, GoTo, ShowSuspect,
                  ShowCheck, ChangeHorizon, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale,
                  CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
-                 GiveUpPractice, LeavePractice, LookAtPartsList, KeepPartsList, SearchShelf>;
+                 GiveUpPractice, FollowAdvice, LeavePractice, LookAtPartsList, KeepPartsList,
+                 SearchShelf>;
 
 class CommandQueue {
  public:

@@ -107,6 +107,13 @@ void draw_end(Sheet& sheet, const PracticeView& practice, CommandQueue& queue) {
     say(sheet, Face::strong, sheet.theme.ink, "\u00b7 " + fault);
   }
   gap(sheet, 2);
+  if (!practice.compared) {
+    const std::size_t steps = practice.expert.steps.size();
+    say(sheet, Face::text, sheet.theme.faint,
+        "The advice is at work on the same set: " + std::to_string(steps) +
+            (steps == 1 ? " step so far." : " steps so far."));
+    queue.push(FollowAdvice{});
+  }
   for (const std::string& line : practice.comparison) {
     say(sheet, Face::text, sheet.theme.ink, line);
   }

@@ -91,6 +91,10 @@ Result<Done> draw_album(casework::Workshop& workshop, Desk& desk, const std::str
         std::pair<Intention, const char*>{GiveUpPractice{}, "practice-end"}}) {
     queue.push(wish);
     (void)attend(bench, desk, queue);
+    while (desk.practice && desk.practice->over && !desk.practice->compared) {
+      queue.push(FollowAdvice{});
+      (void)attend(bench, desk, queue);
+    }
     if (Result<Done> added = album.add(name); !added) {
       return added;
     }

@@ -72,6 +72,11 @@ TEST_F(PracticeRoomTest, TellsWhatWasWrongOnlyOnceItIsOver) {
   ASSERT_TRUE(room->give_up().ok());
   EXPECT_TRUE(room->told().over);
   EXPECT_FALSE(room->told().faults.empty());
+  EXPECT_TRUE(room->told().comparison.empty());
+  for (int step = 0; step < 400 && !room->told().compared; ++step) {
+    ASSERT_TRUE(room->advise().ok());
+  }
+  EXPECT_TRUE(room->told().compared);
   EXPECT_FALSE(room->told().expert.steps.empty());
   EXPECT_FALSE(room->told().comparison.empty());
   EXPECT_FALSE(room->apply(AddNote{"too late"}).ok());

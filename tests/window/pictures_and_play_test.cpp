@@ -93,6 +93,17 @@ TEST(Practice, HasAHintAndAnEndOnEveryPage) {
   EXPECT_TRUE(std::holds_alternative<GiveUpPractice>(wishes[1]));
 }
 
+TEST(Practice, AsksForTheAdvicesNextStepUntilItHasComeToItsEnd) {
+  Desk desk = practice_desk(true);
+  desk.practice->compared = false;
+  Driver waiting(std::move(desk));
+  waiting.frames();
+  EXPECT_FALSE(waiting.wishes().empty());
+  Driver done(practice_desk(true));
+  done.frames();
+  EXPECT_TRUE(done.wishes().empty());
+}
+
 TEST(Practice, OffersTheSameSetAgainAtItsEnd) {
   Driver bench(practice_desk(true));
   bench.click("practice/again");

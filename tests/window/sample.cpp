@@ -534,6 +534,7 @@ PracticeView sample_practice(bool over) {
     practice.expert.steps = {{"ESR across the reservoirs: looked bad", minutes(7)},
                              {"Ripple on the +38 V rail: looked bad", minutes(3)},
                              {"Mended: Reservoirs of the 38 V rails", minutes(12)}};
+    practice.compared = true;
     practice.comparison = {"You took 19 min longer than the program's advice.",
                            "Wrong replacements: you 1, the advice 0."};
   }
