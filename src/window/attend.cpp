@@ -295,10 +295,11 @@ bool is_case_file(const std::string& path) {
 
 void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
   const auto report = bench.workshop.import_file(path);
-  if (!report || report->cases.empty()) {
-    refuse(desk, report ? quantities::Problems{{"this file holds no case", {path, 0, {}}, "", ""}}
-                        : report.problems());
-    return;
+  if (!report) {
+    return refuse(desk, report.problems());
+  }
+  if (report->cases.empty()) {
+    return refuse(desk, {{"this file holds no case", {path, 0, {}}, "", ""}});
   }
   bench.practice.reset();
   desk.help = desk.far = false;
