@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "casework/word_list.h"
 #include "casework/wording.h"
 #include "quantities/engineering_notation.h"
 
@@ -9,12 +10,6 @@ namespace dryout::casework {
 namespace {
 
 using knowledge::KnowledgeBase;
-
-std::string in_a_row(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-  return text;
-}
 
 LibraryEntry plain(Shelf shelf, const knowledge::Entry& entry) {
   LibraryEntry plain;

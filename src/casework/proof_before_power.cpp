@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "casework/proof_writer.h"
+#include "casework/word_list.h"
 #include "casework/wording.h"
 
 namespace dryout::casework {
@@ -21,14 +22,6 @@ bool stores_charge(const Rail& rail) {
 bool polarised(const std::string& technology) {
   return one_of(technology, {"wet-aluminium", "surface-mount-aluminium", "solid-tantalum",
                              "polymer", "supercap"});
-}
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  }
-  return text;
 }
 
 }  // namespace
@@ -85,14 +78,14 @@ void ProofWriter::look_over(const Board& board) {
   }
   if (!polar.empty()) {
     add("polarity", board.id, board.title + ": polarity checked",
-        "Each new part held against the print and against the rail it stands on: " + joined(polar) +
+        "Each new part held against the print and against the rail it stands on: " + listed(polar) +
             ".",
         "The print is wrong on some boards, and a reversed part fails warm or with a bang.",
         "vented-can");
   }
   if (!certified.empty()) {
     add("class-marks", board.id, board.title + ": safety class checked",
-        "Class and test marks read on what went in: " + joined(certified) + ".",
+        "Class and test marks read on what went in: " + listed(certified) + ".",
         "Across the mains only certified parts fail safely.", "certified-xy-only");
   }
   add("joints", board.id, board.title + ": joints and plugs looked over",

@@ -4,6 +4,8 @@
 #include <cstdio>
 #include <initializer_list>
 
+#include "casework/word_list.h"
+
 namespace dryout::casework {
 namespace {
 
@@ -27,14 +29,6 @@ std::string number(const char* form, double value) {
   std::array<char, 40> text{};
   std::snprintf(text.data(), text.size(), form, value);
   return text.data();
-}
-
-std::string in_one_cell(const std::vector<std::string>& words) {
-  std::string text;
-  for (const std::string& word : words) {
-    text += text.empty() ? word : ", " + word;
-  }
-  return text;
 }
 
 }  // namespace
@@ -65,7 +59,7 @@ std::string shopping_table(const std::vector<ShoppingRow>& rows) {
   std::string text = row({"needed", "spare", "part", "for"});
   for (const ShoppingRow& wanted : rows) {
     text += row({std::to_string(wanted.needed), std::to_string(wanted.spares), wanted.part,
-                 in_one_cell(wanted.for_parts)});
+                 in_a_row(wanted.for_parts)});
   }
   return text;
 }

@@ -157,15 +157,6 @@ std::vector<std::pair<std::string, std::string>> words_to_explain(std::string_vi
   return found;
 }
 
-std::string listed(const std::vector<std::string>& things) {
-  std::string text;
-  for (std::size_t i = 0; i < things.size(); ++i) {
-    const bool last = i + 1 == things.size();
-    text += (i == 0 ? "" : (last ? " and " : ", ")) + things[i];
-  }
-  return text;
-}
-
 std::string counted(std::size_t count, const std::string& one, const std::string& many) {
   return std::to_string(count) + ' ' + (count == 1 ? one : many);
 }

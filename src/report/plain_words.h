@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "casework/word_list.h"
 #include "quantities/probability.h"
 
 namespace dryout::report {
@@ -40,8 +41,7 @@ struct ReadingKindWords {
 [[nodiscard]] std::vector<std::pair<std::string, std::string>> words_to_explain(
     std::string_view text);
 
-/// "a", "a and b", "a, b and c".
-[[nodiscard]] std::string listed(const std::vector<std::string>& things);
+using casework::listed;  // "a", "a and b", "a, b and c"
 
 /// "1 part", "3 parts".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& one,

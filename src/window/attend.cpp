@@ -86,12 +86,7 @@ void recall_last_time(casework::Workshop& workshop, Desk& desk) {
     return;
   }
   constexpr int told = 3;
-  Result<casework::LastTimeView> last_time = workshop.shop().last_time_like(number, told);
-  if (!last_time) {
-    refuse(desk, last_time.problems());
-    return;
-  }
-  desk.shelf.last_time = std::move(last_time).value();
+  take(desk, desk.shelf.last_time, workshop.shop().last_time_like(number, told));
 }
 
 bool in_case(const Desk& desk) { return desk.open_case && desk.station != Station::cases; }
@@ -193,14 +188,10 @@ struct Attendant {
     if (!desk.open_case) {
       return true;
     }
-    auto then = bench.at_hand().what_if(desk.open_case->number, wish.commands);
-    desk.probe.what_if.reset();
-    if (!then) {
-      refuse(desk, then.problems());
-      return true;
+    take(desk, desk.probe.what_if, bench.at_hand().what_if(desk.open_case->number, wish.commands));
+    if (desk.probe.what_if) {
+      desk.word.clear();
     }
-    desk.probe.what_if = std::move(then).value();
-    desk.word.clear();
     return true;
   }
   bool operator()(const StartCase& wish) const {

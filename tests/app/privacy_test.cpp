@@ -4,7 +4,6 @@
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 
-#include <array>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
@@ -17,18 +16,6 @@ namespace {
 
 namespace fs = std::filesystem;
 using testing::HasSubstr;
-
-std::string output_of(const std::string& command) {
-  std::string said;
-  if (FILE* pipe = popen(command.c_str(), "r")) {
-    std::array<char, 4096> part{};
-    while (std::fgets(part.data(), part.size(), pipe) != nullptr) {
-      said += part.data();
-    }
-    pclose(pipe);
-  }
-  return said;
-}
 
 unsigned rights_of(const fs::path& path) {
   struct stat status {};

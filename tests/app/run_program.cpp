@@ -4,6 +4,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <array>
+#include <cstdio>
 #include <cstdlib>
 #include <fstream>
 #include <sstream>
@@ -15,8 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// In the child: streams from and to files, the home as the only surroundings, no display.
-[[noreturn]] void become_program(const fs::path& home, const std::vector<std::string>& arguments) {
+/// In the child: streams from and to files of the home.
+void lay_streams(const fs::path& home) {
   const bool wired = chdir(home.c_str()) == 0 &&
                      std::freopen((home / "stdin").c_str(), "rb", stdin) != nullptr &&
                      std::freopen((home / "stdout").c_str(), "wb", stdout) != nullptr &&
@@ -24,6 +26,27 @@ namespace fs = std::filesystem;
   if (!wired) {
     _exit(126);
   }
+}
+
+}  // namespace
+
+std::string output_of(const std::string& command) {
+  std::string text;
+  std::FILE* pipe = popen(command.c_str(), "r");
+  if (pipe == nullptr) {
+    ADD_FAILURE() << "no shell";
+    return text;
+  }
+  std::array<char, 4096> block{};
+  for (std::size_t n = 1; n > 0;) {
+    n = std::fread(block.data(), 1, block.size(), pipe);
+    text.append(block.data(), n);
+  }
+  pclose(pipe);
+  return text;
+}
+
+void become_program(const fs::path& home, const std::vector<std::string>& arguments) {
   setenv("HOME", home.c_str(), 1);
   setenv("XDG_DATA_HOME", (home / "data").c_str(), 1);
   unsetenv("DISPLAY");
@@ -36,8 +59,6 @@ namespace fs = std::filesystem;
   execv(DRYOUT_BINARY, argv.data());
   _exit(127);
 }
-
-}  // namespace
 
 std::string read_whole(const fs::path& path) {
   std::ifstream stream(path, std::ios::binary);
@@ -68,6 +89,7 @@ Outcome Home::run(const std::vector<std::string>& arguments, const std::string& 
   (void)file("stdin", input);
   const pid_t child = fork();
   if (child == 0) {
+    lay_streams(path_);
     become_program(path_, arguments);
   }
   int status = 0;

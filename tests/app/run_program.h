@@ -45,4 +45,12 @@ class Home {
 [[nodiscard]] std::string text_at(const documents::Value& value,
                                   const std::vector<std::string>& path);
 
+/// What a line of the shell says; a test failure where there is no shell.
+[[nodiscard]] std::string output_of(const std::string& command);
+
+/// In a child process: becomes the built program, with that home as its only surroundings and no
+/// display. Standard streams are the caller's to lay.
+[[noreturn]] void become_program(const std::filesystem::path& home,
+                                 const std::vector<std::string>& arguments);
+
 }  // namespace dryout::app_test

@@ -24,17 +24,7 @@ RunningProgram::RunningProgram(const Home& home, const std::vector<std::string>&
     for (const int end : {in[0], in[1], out[0], out[1]}) {
       close(end);
     }
-    setenv("HOME", home.path().c_str(), 1);
-    setenv("XDG_DATA_HOME", (home.path() / "data").c_str(), 1);
-    unsetenv("DISPLAY");
-    unsetenv("WAYLAND_DISPLAY");
-    std::vector<char*> argv{const_cast<char*>(DRYOUT_BINARY)};
-    for (const std::string& argument : arguments) {
-      argv.push_back(const_cast<char*>(argument.c_str()));
-    }
-    argv.push_back(nullptr);
-    execv(DRYOUT_BINARY, argv.data());
-    _exit(127);
+    become_program(home.path(), arguments);
   }
   close(in[0]);
   close(out[1]);

@@ -2,7 +2,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <array>
 #include <cstdio>
 
 #include "app/run_program.h"
@@ -12,22 +11,6 @@ namespace {
 
 using testing::HasSubstr;
 using testing::Not;
-
-std::string output_of(const std::string& command) {
-  std::string text;
-  std::FILE* pipe = popen(command.c_str(), "r");
-  if (pipe == nullptr) {
-    ADD_FAILURE() << "no shell";
-    return text;
-  }
-  std::array<char, 4096> block{};
-  for (std::size_t n = 1; n > 0;) {
-    n = std::fread(block.data(), 1, block.size(), pipe);
-    text.append(block.data(), n);
-  }
-  pclose(pipe);
-  return text;
-}
 
 TEST(ManualPage, NamesEveryCommandAndOptionOfTheHelp) {
   const Home home;

@@ -226,21 +226,12 @@ bool RealWindow::click(const std::string& name) {
     run(turn < 30 ? "xdotool mousemove 500 500 click 5" : "xdotool click 4");
     settle();
   }
-  const std::optional<Spot> where = spot(name);
-  if (!where) {
-    return false;
-  }
-  run("xdotool mousemove " + std::to_string((where->left + where->right) / 2) + ' ' +
-      std::to_string((where->top + where->bottom) / 2));
-  settle();
-  run("xdotool mousedown 1");
-  settle();
-  run("xdotool mouseup 1");
-  settle();
-  return true;
+  return press(name, "1");
 }
 
-bool RealWindow::press_right(const std::string& name) {
+bool RealWindow::press_right(const std::string& name) { return press(name, "3"); }
+
+bool RealWindow::press(const std::string& name, const std::string& button) {
   const std::optional<Spot> where = spot(name);
   if (!where) {
     return false;
@@ -248,9 +239,9 @@ bool RealWindow::press_right(const std::string& name) {
   run("xdotool mousemove " + std::to_string((where->left + where->right) / 2) + ' ' +
       std::to_string((where->top + where->bottom) / 2));
   settle();
-  run("xdotool mousedown 3");
+  run("xdotool mousedown " + button);
   settle();
-  run("xdotool mouseup 3");
+  run("xdotool mouseup " + button);
   settle();
   return true;
 }

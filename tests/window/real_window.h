@@ -65,6 +65,7 @@ class RealWindow {
   /// Waits until the program has drawn what it was told and sleeps.
   void settle() const;
   std::string run(const std::string& command) const;
+  bool press(const std::string& name, const std::string& button);
 
   std::string folder_, display_, items_;
   pid_t server_ = -1, program_ = -1;
