@@ -7,8 +7,8 @@
 #include <sstream>
 
 #include "app/commands.h"
-#include "app/write_whole.h"
 #include "casework/case_exchange.h"
+#include "documents/write_whole.h"
 
 namespace dryout::app {
 namespace {
@@ -28,7 +28,7 @@ Exit hand_out(const Terminal& terminal, const Result<std::string>& text, const s
     terminal.out << *text;
     return Exit::done;
   }
-  const auto written = write_whole(path, *text);
+  const auto written = documents::write_whole(path, *text);
   return written ? Exit::done : refuse(terminal, written.problems());
 }
 
@@ -44,7 +44,8 @@ Result<Done> export_into(const casework::Workshop& workshop, const std::string& 
       return text.problems();
     }
     const std::string name = "case-" + std::to_string(each.number) + ".json";
-    if (auto written = write_whole((fs::path(folder) / name).string(), *text); !written) {
+    if (auto written = documents::write_whole((fs::path(folder) / name).string(), *text);
+        !written) {
       return written;
     }
   }
@@ -105,13 +106,9 @@ Exit tell(const Terminal& terminal, const ImportReport& report) {
   if (terminal.json) {
     return answer(terminal, Value::object({{"cases", cases}}));
   }
-  const auto count = [&](casework::Arrival arrival) {
-    return std::count_if(report.cases.begin(), report.cases.end(),
-                         [&](const auto& each) { return each.arrival == arrival; });
-  };
-  terminal.out << count(casework::Arrival::added) << " new, " << count(casework::Arrival::extended)
-               << " gone on elsewhere, " << count(casework::Arrival::known) << " here already, "
-               << count(casework::Arrival::kept_both) << " in conflict and both kept.\n";
+  if (report.cases.size() != 1) {
+    terminal.out << casework::told(report) << '\n';
+  }
   return Exit::done;
 }
 

@@ -23,6 +23,7 @@ struct WindowRequest {
   std::string theme = "dark";
   std::string store_folder;    ///< "" = the case was opened from a file
   std::string picture_folder;  ///< where the window keeps pictures
+  std::string paper_folder;    ///< where it writes reports; "" = as the surroundings say
   std::string items_file;      ///< where the window reports what lies where, for tests
 };
 

@@ -97,7 +97,7 @@ void print(std::ostream& out, const OwnSet& set, const std::string& written, boo
 
 Exit describe(const Invocation& invocation, const Words& words) {
   const Terminal& terminal = invocation.terminal;
-  const casework::OwnFiles files = own_files(invocation.surroundings.own_knowledge);
+  const casework::OwnFiles files = own_files(invocation.surroundings);
   const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
   if (!knowledge) {
     return refuse(terminal, knowledge.problems());

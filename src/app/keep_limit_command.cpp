@@ -6,7 +6,7 @@
 #include <ostream>
 
 #include "app/commands.h"
-#include "app/write_whole.h"
+#include "documents/write_whole.h"
 #include "quantities/engineering_notation.h"
 #include "readings/limits_library.h"
 
@@ -100,8 +100,8 @@ Exit keep(const Invocation& invocation, const Words& words) {
   std::erase_if(rows, [&](const LimitRow& other) { return other.id == row.id; });
   rows.push_back(row);
   fs::create_directories(folder, error);
-  const auto written =
-      write_whole((folder / "bench.json").string(), documents::to_text(readings::to_json(rows)));
+  const auto written = documents::write_whole((folder / "bench.json").string(),
+                                              documents::to_text(readings::to_json(rows)));
   if (!written) {
     return refuse(terminal, written.problems());
   }

@@ -2,9 +2,11 @@
 
 #include <filesystem>
 
-#include "app/write_whole.h"
+#include "app/look_into_folder.h"
+#include "app/shop_setting.h"
 #include "documents/read_text.h"
 #include "documents/table.h"
+#include "documents/write_whole.h"
 
 namespace dryout::app {
 
@@ -29,8 +31,6 @@ std::error_code make_private_folders(const std::filesystem::path& folder) {
   return error;
 }
 
-}  // namespace
-
 Result<std::string> keep_own(const std::string& own_folder, const std::string& name,
                              const std::string& text, bool replace) {
   namespace fs = std::filesystem;
@@ -49,21 +49,62 @@ Result<std::string> keep_own(const std::string& own_folder, const std::string& n
                    "",
                    "a folder this user may write"};
   }
-  const auto written = write_whole(path.string(), text);
+  const auto written = documents::write_whole(path.string(), text);
   if (!written) {
     return written.problems();
   }
   return path.string();
 }
 
-casework::OwnFiles own_files(const std::string& own_folder) {
-  return {[](const std::string& path) {
-            return documents::read_text(path, "a readable parts list (CSV) or case file (JSON)",
-                                        documents::table_bytes_max);
-          },
-          [own_folder](const std::string& name, const std::string& text, bool replace) {
-            return keep_own(own_folder, name, text, replace);
-          }};
+Result<std::string> free_path(const std::string& folder, const std::string& stem,
+                              const std::string& ending) {
+  namespace fs = std::filesystem;
+  if (const std::error_code error = make_private_folders(folder)) {
+    return Problem{"the folder for papers cannot be made: " + error.message(),
+                   {folder, 0, {}},
+                   "",
+                   "a folder this user may write, or --papers FOLDER"};
+  }
+  std::error_code error;
+  for (int number = 1;; ++number) {
+    const fs::path path = fs::path(folder) / (stem + '-' + std::to_string(number) + ending);
+    if (!fs::exists(path, error)) {
+      return path.string();
+    }
+  }
+}
+
+}  // namespace
+
+casework::OwnFiles own_files(const Surroundings& surroundings) {
+  casework::OwnFiles files;
+  files.read = [](const std::string& path) {
+    return documents::read_text(path, "a readable parts list (CSV) or case file (JSON)",
+                                documents::table_bytes_max);
+  };
+  files.keep = [own = surroundings.own_knowledge](const std::string& name, const std::string& text,
+                                                  bool replace) {
+    return keep_own(own, name, text, replace);
+  };
+  files.look_into = look_into_folder;
+  files.free_path = [papers = surroundings.papers](const std::string& stem,
+                                                   const std::string& ending) {
+    return free_path(papers, stem, ending);
+  };
+  files.hand_out = [papers = surroundings.papers](const std::string& stem,
+                                                  const std::string& ending,
+                                                  const std::string& bytes) -> Result<std::string> {
+    auto path = free_path(papers, stem, ending);
+    if (!path) {
+      return path;
+    }
+    const auto written = documents::write_whole(*path, bytes);
+    return written ? path : written.problems();
+  };
+  files.want_shop_history = [surroundings](bool wanted) {
+    return want_shop_history(surroundings, wanted);
+  };
+  return files;
 }
 
 }  // namespace dryout::app

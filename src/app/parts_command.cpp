@@ -7,8 +7,8 @@
 #include "app/commands.h"
 #include "app/mending_json.h"
 #include "app/write_document.h"
-#include "app/write_whole.h"
 #include "decision/options.h"
+#include "documents/write_whole.h"
 #include "report/parts_sheet.h"
 
 namespace dryout::app {
@@ -99,7 +99,7 @@ Value rows_json(const OptionView& option) {
 /// For a spreadsheet the file comes beside the list on the terminal; a sheet to print alone.
 Exit print_list(const Terminal& terminal, const OptionView& option, const std::string& file) {
   if (!file.empty()) {
-    if (const auto written = write_whole(file, option.csv); !written) {
+    if (const auto written = documents::write_whole(file, option.csv); !written) {
       return refuse(terminal, written.problems());
     }
   }

@@ -64,6 +64,10 @@ A knowledge tree to use in place of the shipped one.
 .TP
 \fBXDG_DATA_HOME\fR
 Where the shop's own data live; ~/.local/share where it is not set.
+.TP
+\fBXDG_DOCUMENTS_DIR\fR, \fBXDG_PICTURES_DIR\fR
+Where the window writes papers and pictures, in a folder of its own; beside the case store where
+they are not set.
 .SH FILES
 .TP
 \fI$XDG_DATA_HOME/dryout/cases.db\fR

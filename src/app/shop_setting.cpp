@@ -2,9 +2,9 @@
 
 #include <filesystem>
 
-#include "app/write_whole.h"
 #include "documents/parse.h"
 #include "documents/reader.h"
+#include "documents/write_whole.h"
 
 namespace dryout::app {
 namespace {
@@ -48,7 +48,7 @@ Result<Done> want_shop_history(const Surroundings& surroundings, bool wanted) {
                    error.message(),
                    "a folder this user may write"};
   }
-  return write_whole(
+  return documents::write_whole(
       file.string(),
       documents::to_text(documents::Value::object({{"schema", 1}, {"in_the_figures", wanted}})));
 }

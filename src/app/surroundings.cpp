@@ -76,7 +76,7 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
   auto workshop = casework::Workshop::open(store, std::move(loaded->base), seconds_now,
                                            std::move(loaded->readings), std::move(loaded->mending));
   if (workshop) {
-    (*workshop)->give_files(own_files(surroundings.own_knowledge));
+    (*workshop)->give_files(own_files(surroundings));
     (*workshop)->watch_knowledge([watch = std::move(watch)]() mutable { return watch.look(); });
   }
   return workshop;
@@ -111,6 +111,9 @@ Surroundings find_surroundings() {
   const std::string pictures = environment("XDG_PICTURES_DIR");
   found.pictures =
       (pictures.empty() ? data_folder() / "pictures" : fs::path(pictures) / "dryout").string();
+  const std::string documents = environment("XDG_DOCUMENTS_DIR");
+  found.papers =
+      (documents.empty() ? data_folder() / "papers" : fs::path(documents) / "dryout").string();
   found.year_now = year_now();
   return found;
 }

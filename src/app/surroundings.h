@@ -17,6 +17,7 @@ struct Surroundings {
   std::string own_knowledge;           ///< the technician's own folder, there or not yet
   std::string demo_case;               ///< an invented set to try things on
   std::string pictures;                ///< where the window saves pictures
+  std::string papers;                  ///< where the window writes reports, lists, case files
   std::string store;                   ///< the case store, an SQLite file
   int year_now = 0;                    ///< for ages and date codes
 };

@@ -7,7 +7,7 @@
 #include "app/plan_chart.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
-#include "app/write_whole.h"
+#include "documents/write_whole.h"
 
 namespace dryout::app {
 namespace {
@@ -54,7 +54,7 @@ Exit next(const Terminal& terminal, const CaseView& view, int count) {
 /// Writes the plan as a chart.
 Exit chart(const Terminal& terminal, const casework::PlanStep& plan, const std::string& heading,
            const std::string& path) {
-  if (const auto written = write_whole(path, plan_chart(plan, heading)); !written) {
+  if (const auto written = documents::write_whole(path, plan_chart(plan, heading)); !written) {
     return refuse(terminal, written.problems());
   }
   if (!terminal.json) {

@@ -18,7 +18,11 @@ Exit open_window(const Invocation& invocation, const WindowFace& window, WindowR
                               "",
                               "`dryout guide` does the whole job in the terminal"}});
   }
-  auto opened = open_store_or_case(invocation.surroundings, case_name);
+  Surroundings surroundings = invocation.surroundings;
+  if (!request.paper_folder.empty()) {
+    surroundings.papers = request.paper_folder;
+  }
+  auto opened = open_store_or_case(surroundings, case_name);
   if (!opened) {
     return refuse(terminal, opened.problems());
   }
@@ -81,6 +85,9 @@ void add_window(Commands& commands, const WindowFace& window) {
   command->add_option("--pictures", request.picture_folder,
                       "Folder for pictures that are saved; $XDG_PICTURES_DIR/dryout where that is "
                       "set, else pictures beside the case store");
+  command->add_option("--papers", request.paper_folder,
+                      "Folder for reports, lists and case files that are written; "
+                      "$XDG_DOCUMENTS_DIR/dryout where that is set, else papers beside the store");
   command->add_option("--report-items", request.items_file,
                       "File in which the window notes what lies where, for tests");
 }

@@ -4,7 +4,7 @@
 #include <chrono>
 #include <ostream>
 
-#include "app/write_whole.h"
+#include "documents/write_whole.h"
 
 namespace dryout::app {
 
@@ -47,7 +47,7 @@ Exit write_document(const Terminal& terminal, const report::Document& document,
   if (!rendered) {
     return refuse(terminal, rendered.problems(), Exit::internal_fault);
   }
-  const auto written = write_whole(options.file, rendered->bytes);
+  const auto written = documents::write_whole(options.file, rendered->bytes);
   if (!written) {
     return refuse(terminal, written.problems());
   }

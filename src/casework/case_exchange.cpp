@@ -70,6 +70,25 @@ std::string_view word_of(Arrival arrival) {
   return "kept-both";
 }
 
+std::string told(const ImportReport& report) {
+  if (report.cases.size() == 1) {
+    return report.cases.front().sentence + '.';
+  }
+  std::string words;
+  for (const auto& [arrival, what] :
+       {std::pair{Arrival::added, " new"}, std::pair{Arrival::extended, " gone on elsewhere"},
+        std::pair{Arrival::known, " here already"},
+        std::pair{Arrival::kept_both, " in conflict and both kept"}}) {
+    const auto count =
+        std::count_if(report.cases.begin(), report.cases.end(),
+                      [&](const ArrivedCase& each) { return each.arrival == arrival; });
+    if (count > 0) {
+      words += (words.empty() ? "" : ", ") + std::to_string(count) + what;
+    }
+  }
+  return words.empty() ? "No case." : words + '.';
+}
+
 Result<CaseFile> CaseExchange::file_of(std::int64_t number) const {
   const auto rows = store_->events(number);
   if (!rows) {

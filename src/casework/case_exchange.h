@@ -34,6 +34,9 @@ struct ImportReport {
   std::vector<ArrivedCase> cases;
 };
 
+/// "2 new, 1 in conflict and both kept."; of one case what was done with it.
+[[nodiscard]] std::string told(const ImportReport& report);
+
 class CaseExchange {
  public:
   CaseExchange(casestore::CaseStore& store, std::string store_path,

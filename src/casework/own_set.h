@@ -2,7 +2,6 @@
 // and plain values, and the text of the file to keep. Reading and keeping files is the caller's.
 #pragma once
 
-#include <functional>
 #include <map>
 #include <string>
 #include <vector>
@@ -44,16 +43,5 @@ struct OwnSet {
 [[nodiscard]] quantities::Result<OwnSet> describe_own_set(const knowledge::KnowledgeBase& knowledge,
                                                           const std::string& text,
                                                           const OwnSetWish& wish);
-
-/// How the technician's own files are reached; both are handed in by the program.
-struct OwnFiles {
-  using Read = std::function<quantities::Result<std::string>(const std::string& path)>;
-  /// Keeps a text under a name below the own folder; the path written. Refused where such a file
-  /// is there and `replace` is not set.
-  using Keep = std::function<quantities::Result<std::string>(
-      const std::string& name, const std::string& text, bool replace)>;
-  Read read;
-  Keep keep;
-};
 
 }  // namespace dryout::casework

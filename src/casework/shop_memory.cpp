@@ -23,6 +23,7 @@ CauseShareView share_of(const std::string& subject, std::int64_t cases, std::int
   const auto yes = static_cast<double>(cases);
   const auto no = static_cast<double>(of - cases);
   CauseShareView view{subject, title_of_subject(knowledge, subject), cases, {}, {}, {}};
+  view.of = of;
   view.share = Probability(of == 0 ? 0.0 : yes / static_cast<double>(of));
   view.least = Probability(beta_quantile(tail, yes + 1.0, no + 1.0));
   view.most = Probability(beta_quantile(1.0 - tail, yes + 1.0, no + 1.0));

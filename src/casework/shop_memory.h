@@ -30,6 +30,7 @@ struct CauseShareView {
   quantities::Probability share;
   /// Where the true share lies with a probability of 0.9, from a flat start (Beta quantiles).
   quantities::Probability least, most;
+  std::int64_t of = 0;  ///< closed cases in which a cause was found
 };
 struct CausesView {
   std::string family;
@@ -100,6 +101,8 @@ class ShopMemory {
              const readings::ReadingKnowledge& readings, bool learning)
       : store_(&store), knowledge_(&knowledge), readings_(&readings), learning_(learning) {}
 
+  /// Whether closed cases enter the figures.
+  [[nodiscard]] bool in_the_figures() const { return learning_; }
   [[nodiscard]] quantities::Result<ShopSearchView> find(const ShopSearch& search) const;
   /// By family of equipment; with an equipment id that one alone.
   [[nodiscard]] quantities::Result<std::vector<CausesView>> causes(

@@ -144,10 +144,11 @@ std::vector<std::string> left_in(const WeighedSet& set, const decision::ShopSett
     }
     std::string sentence =
         part.title + (part.count > 1 ? " (" + std::to_string(part.count) + ")" : "");
-    sentence += part.count > 1 ? ": one of them gives up within " : ": gives up within ";
-    sentence += years_text(horizon) + " with " + percent(risk);
+    sentence += ": a chance of " + percent(risk) +
+                (part.count > 1 ? " that one of them" : " that it") + " gives up within " +
+                years_text(horizon);
     sentence += part.seeping >= risk_told_from
-                    ? "; with " + percent(part.seeping) + " it seeps onto the board."
+                    ? ", of " + percent(part.seeping) + " that it seeps onto the board."
                     : ".";
     left.push_back({risk, std::move(sentence)});
   }

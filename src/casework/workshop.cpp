@@ -170,6 +170,7 @@ Result<std::unique_ptr<Workshop>> Workshop::open(const std::string& store_path,
 const knowledge::KnowledgeBase& Workshop::knowledge() const { return inside_->knowledge; }
 
 void Workshop::give_files(OwnFiles files) { inside_->files = std::move(files); }
+const OwnFiles& Workshop::files() const { return inside_->files; }
 
 void Workshop::watch_knowledge(LookForEdits look) { inside_->look_for_edits = std::move(look); }
 

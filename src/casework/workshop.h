@@ -17,6 +17,7 @@
 #include "casework/drawn_set.h"
 #include "casework/mending_knowledge.h"
 #include "casework/mending_view.h"
+#include "casework/own_files.h"
 #include "casework/own_set.h"
 #include "casework/plan_ahead.h"
 #include "casework/what_if.h"
@@ -73,8 +74,9 @@ class Workshop {
   /// and line first: the last good knowledge stays in use.
   [[nodiscard]] quantities::Result<bool> take_up_edits();
 
-  /// How the technician's own files are reached. Until then own sets are refused.
+  /// How the technician's own files are reached. Until then whatever needs them is refused.
   void give_files(OwnFiles files);
+  [[nodiscard]] const OwnFiles& files() const;
   /// Reads the parts list, keeps the equipment made of it in the own folder, and knows it from then
   /// on. Refused input changes nothing.
   [[nodiscard]] quantities::Result<OwnSet> keep_own_set(const OwnSetWish& wish);

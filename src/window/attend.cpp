@@ -2,6 +2,10 @@
 
 #include <algorithm>
 #include <random>
+#include <type_traits>
+
+#include "window/clerk.h"
+#include "window/lay_desk.h"
 
 namespace dryout::window {
 namespace {
@@ -9,92 +13,6 @@ namespace {
 using casework::CaseView;
 using quantities::Done;
 using quantities::Result;
-
-void refuse(Desk& desk, const quantities::Problems& problems) {
-  desk.word = quantities::describe(problems.front());
-  desk.word_is_refusal = true;
-}
-
-void show(Desk& desk, Result<CaseView> view) {
-  if (!view) {
-    refuse(desk, view.problems());
-    return;
-  }
-  desk.open_case = std::move(view).value();
-  desk.mending.reset();
-  desk.plan.reset();
-  desk.probe.what_if.reset();
-  desk.word.clear();
-}
-
-/// A case comes to the desk: whatever was pencilled in for another one goes.
-void open(Desk& desk, Result<CaseView> view) {
-  if (!view) {
-    refuse(desk, view.problems());
-    return;
-  }
-  desk.intake = {};
-  desk.symptoms = {};
-  desk.probe = {};
-  desk.suspects = {};
-  desk.mend = {};
-  desk.hand_over = {};
-  desk.map = {};
-  desk.readings = {};
-  desk.log = {};
-  desk.mending.reset();
-  desk.plan.reset();
-  desk.practice.reset();
-  desk.open_case = std::move(view).value();
-  desk.word.clear();
-  const std::vector<casework::SymptomView>& symptoms = desk.open_case->symptoms;
-  const bool told = std::any_of(symptoms.begin(), symptoms.end(),
-                                [](const casework::SymptomView& s) { return !s.seen.empty(); });
-  desk.station = told ? Station::probe : Station::symptoms;
-}
-
-void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
-  Result<std::vector<casework::CaseSummary>> cases = workshop.cases(shelf_most);
-  if (!cases) {
-    refuse(desk, cases.problems());
-    return;
-  }
-  desk.shelf.cases = std::move(cases).value();
-  desk.shelf.last_time_of = 0;  // another case may have been closed since
-}
-
-/// What was worked out, or the reason why it could not be.
-template <class View>
-void take(Desk& desk, std::optional<View>& place, Result<View> made) {
-  place.reset();
-  if (!made) {
-    refuse(desk, made.problems());
-    return;
-  }
-  place = std::move(made).value();
-}
-
-/// What sets like the open one had, where the shelf is in sight.
-void recall_last_time(casework::Workshop& workshop, Desk& desk) {
-  const std::int64_t number = desk.open_case ? desk.open_case->number : 0;
-  if (desk.station != Station::cases || desk.shelf.last_time_of == number) {
-    return;
-  }
-  desk.shelf.last_time.reset();
-  desk.shelf.last_time_of = number;
-  if (number == 0) {
-    return;
-  }
-  constexpr int told = 3;
-  take(desk, desk.shelf.last_time, workshop.shop().last_time_like(number, told));
-}
-
-bool in_case(const Desk& desk) { return desk.open_case && desk.station != Station::cases; }
-
-/// The form that stands on the desk: of the open case, or of the one coming in.
-PartsListState& parts_of(Desk& desk) {
-  return in_case(desk) ? desk.intake.parts : desk.new_case.parts;
-}
 
 /// The practice as it stands, onto the desk.
 void show_practice(Desk& desk, const casework::PracticeRoom& room) {
@@ -148,7 +66,7 @@ struct Attendant {
       return true;
     }
     bench.practice = std::move(room).value();
-    open(desk, bench.practice->view());
+    bring_case(desk, bench.practice->view());
     show_practice(desk, *bench.practice);
     desk.station = Station::practice;
     return true;
@@ -203,7 +121,7 @@ struct Attendant {
     bench.practice.reset();
     desk.new_case = {};
     desk.cases_state.taking_in = false;
-    open(desk, workshop.view(*number));
+    bring_case(desk, workshop.view(*number));
     refresh_shelf(workshop, desk);
     return true;
   }
@@ -212,7 +130,7 @@ struct Attendant {
     if (view) {
       bench.practice.reset();
     }
-    open(desk, std::move(view));
+    bring_case(desk, std::move(view));
     return true;
   }
   bool operator()(const TakeBack& wish) const {
@@ -242,31 +160,15 @@ struct Attendant {
     desk.shelf.found = std::move(found).value();
     return true;
   }
-  bool operator()(const LookAtPartsList& wish) const {
-    Result<casework::OwnSet> set = workshop.look_at_own_set(wish.wish);
-    parts_of(desk).seen.reset();
-    if (!set) {
-      refuse(desk, set.problems());
-      return true;
-    }
-    parts_of(desk).seen = std::move(set).value();
-    desk.word.clear();
-    return true;
-  }
-  bool operator()(const KeepPartsList& wish) const {
-    const Result<casework::OwnSet> set = workshop.keep_own_set(wish.wish);
-    if (!set) {
-      refuse(desk, set.problems());
-      return true;
-    }
-    parts_of(desk) = {};
-    (in_case(desk) ? desk.intake : desk.new_case).equipment = set->id;
-    desk.catalogue = workshop.catalogue();
-    desk.word = "Kept and picked: " + set->title;
-    desk.word_is_refusal = false;
+  bool operator()(const AskShop& wish) const {
+    desk.shop.asked = wish.readings;
+    desk.shop.page.reset();
     return true;
   }
   bool operator()(const GoTo& wish) const {
+    if (wish.station == Station::shop) {
+      desk.shop.page.reset();  // cases may have been closed since
+    }
     if (wish.station == Station::cases) {
       refresh_shelf(workshop, desk);
     }
@@ -274,52 +176,16 @@ struct Attendant {
   }
   template <class Other>
   bool operator()(const Other& wish) const {
-    return turn_page(desk, wish);
+    if constexpr (std::is_invocable_v<const Clerk&, const Other&>) {
+      Clerk{bench, desk}(wish);
+      return true;
+    } else {
+      return turn_page(desk, wish);
+    }
   }
 };
 
-bool is_case_file(const std::string& path) {
-  constexpr std::string_view ending = ".json";
-  return path.size() > ending.size() &&
-         path.compare(path.size() - ending.size(), ending.size(), ending) == 0;
-}
-
-void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
-  const auto report = bench.workshop.import_file(path);
-  if (!report) {
-    return refuse(desk, report.problems());
-  }
-  if (report->cases.empty()) {
-    return refuse(desk, {{"this file holds no case", {path, 0, {}}, "", ""}});
-  }
-  bench.practice.reset();
-  desk.help = desk.far = false;
-  open(desk, bench.workshop.view(report->cases.front().number));
-  refresh_shelf(bench.workshop, desk);
-  const std::size_t count = report->cases.size();
-  desk.word =
-      count == 1 ? "Taken in from " + path : std::to_string(count) + " cases taken in from " + path;
-  desk.word_is_refusal = false;
-}
-
 }  // namespace
-
-Result<Done> lay_desk(casework::Workshop& workshop, Desk& desk, std::int64_t number) {
-  desk.catalogue = workshop.catalogue();
-  Result<std::vector<casework::CaseSummary>> cases = workshop.cases(shelf_most);
-  if (!cases) {
-    return cases.problems();
-  }
-  desk.shelf.cases = std::move(cases).value();
-  if (number != 0) {
-    Result<CaseView> view = workshop.view(number);
-    if (!view) {
-      return view.problems();
-    }
-    open(desk, std::move(view));
-  }
-  return Done{};
-}
 
 std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue) {
   std::vector<Intention> left;
@@ -330,47 +196,6 @@ std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue) {
   }
   fetch_for_page(bench, desk);
   return left;
-}
-
-void fetch_for_page(Bench& bench, Desk& desk) {
-  recall_last_time(bench.at_hand(), desk);
-  const bool wants_mending = desk.station == Station::mend || desk.station == Station::hand_over;
-  const double years = desk.mend.horizon_years;
-  if (!desk.open_case) {
-    return;
-  }
-  if (wants_mending && !(desk.mending && desk.mending->horizon_years == years)) {
-    take(desk, desk.mending, bench.at_hand().mending(desk.open_case->number, years));
-  }
-  if (desk.station == Station::plan && !desk.plan) {
-    take(desk, desk.plan, bench.at_hand().plan_ahead(desk.open_case->number, desk.ahead.depth));
-  }
-}
-
-void take_dropped(Bench& bench, Desk& desk, const std::string& path, CommandQueue& queue) {
-  if (is_case_file(path)) {
-    take_cases_in(bench, desk, path);
-  } else {
-    take_dropped(desk, path, queue);
-  }
-}
-
-void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
-  if (in_case(desk)) {
-    desk.station = Station::take_in;
-  } else {
-    desk.station = Station::cases;
-    desk.cases_state.taking_in = true;
-  }
-  desk.help = desk.far = false;
-  PartsListState& parts = parts_of(desk);
-  parts = {};
-  parts.open = true;
-  parts.path = path;
-  casework::OwnSetWish wish;
-  wish.file = path;
-  wish.like = (in_case(desk) ? desk.intake : desk.new_case).equipment;
-  queue.push(LookAtPartsList{wish});
 }
 
 bool take_up_edits(Bench& bench, Desk& desk) {
@@ -388,19 +213,6 @@ bool take_up_edits(Bench& bench, Desk& desk) {
   desk.word = "The knowledge was edited and is in use now.";
   desk.word_is_refusal = false;
   return true;
-}
-
-void look_again(Bench& bench, Desk& desk) {
-  refresh_shelf(bench.workshop, desk);
-  if (desk.open_case && !bench.practice) {
-    Result<CaseView> view = bench.workshop.view(desk.open_case->number);
-    if (view) {
-      desk.open_case = std::move(view).value();
-      desk.mending.reset();
-      desk.plan.reset();
-      fetch_for_page(bench, desk);
-    }
-  }
 }
 
 }  // namespace dryout::window

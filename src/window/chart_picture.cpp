@@ -25,18 +25,34 @@ struct Chart {
   const char* name;
   const char* title;
 };
-constexpr std::array<Chart, 6> charts{{{"map", "Block map"},
+constexpr std::array<Chart, 8> charts{{{"map", "Block map"},
                                        {"balance", "Evidence, weighed"},
                                        {"readings", "Readings"},
                                        {"cost", "Cost over the horizon"},
                                        {"plan", "Plan ahead"},
-                                       {"timeline", "The case, step by step"}}};
+                                       {"timeline", "The case, step by step"},
+                                       {"shop-causes", "What sets end up with"},
+                                       {"shop-readings", "What parts read"}}};
+
+bool is_of_shop(const std::string& chart) { return chart.rfind("shop-", 0) == 0; }
 
 constexpr int picture_width = 1100;  ///< at scale 1
 constexpr int height_most = 8000;    ///< what drawing surfaces can hold
 constexpr const char* end_name = "alone/end";
 
+bool has_of_shop(const Desk& desk, const std::string& chart) {
+  if (!desk.shop.page) {
+    return false;
+  }
+  const ShopPage& page = *desk.shop.page;
+  return chart == "shop-causes" ? !page.causes.empty()
+                                : page.readings && !page.readings->ages.empty();
+}
+
 bool has(const Desk& desk, const std::string& chart) {
+  if (is_of_shop(chart)) {
+    return has_of_shop(desk, chart);
+  }
   if (!desk.open_case) {
     return false;
   }
@@ -50,6 +66,12 @@ bool has(const Desk& desk, const std::string& chart) {
 }
 
 void draw_named(Sheet& sheet, Desk& desk, CommandQueue& queue) {
+  if (desk.alone == "shop-causes") {
+    return draw_cause_shares(sheet, desk.shop.page->causes);
+  }
+  if (desk.alone == "shop-readings") {
+    return draw_readings_by_age(sheet, *desk.shop.page->readings);
+  }
   const casework::CaseView& view = *desk.open_case;
   if (desk.alone == "map") {
     draw_block_map(sheet, view, desk.map);
@@ -70,6 +92,11 @@ void draw_named(Sheet& sheet, Desk& desk, CommandQueue& queue) {
   } else if (desk.alone == "timeline") {
     (void)draw_timeline(sheet, view.log, 0);
   }
+}
+
+std::string case_words(const casework::CaseView& view) {
+  return (view.set_name.empty() ? "" : view.set_name + ", ") + view.equipment_title + ", case " +
+         std::to_string(view.number);
 }
 
 /// The height that the chart takes, from two frames that nobody sees.
@@ -133,10 +160,9 @@ void draw_alone(Sheet& sheet, Desk& desk, Box page, CommandQueue& queue) {
   }
   begin_region(sheet, "alone", page, 28);
   say(sheet, Face::heading, sheet.theme.ink, chart->title);
-  const casework::CaseView& view = *desk.open_case;
-  say(sheet, Face::note, sheet.theme.faint,
-      (view.set_name.empty() ? "" : view.set_name + ", ") + view.equipment_title + ", case " +
-          std::to_string(view.number));
+  if (!is_of_shop(desk.alone)) {
+    say(sheet, Face::note, sheet.theme.faint, case_words(*desk.open_case));
+  }
   gap(sheet, 8);
   draw_named(sheet, desk, queue);
   const float below = ImGui::GetCursorScreenPos().y + sheet.px(28);

@@ -14,7 +14,7 @@ namespace dryout::window {
 
 struct Desk;
 
-/// map, balance, readings, cost, plan, timeline.
+/// map, balance, readings, cost, plan, timeline, shop-causes, shop-readings.
 [[nodiscard]] const std::vector<std::string>& chart_names();
 
 /// "Save the picture", with its letter.

@@ -10,6 +10,7 @@
 
 #include "casework/command.h"
 #include "casework/own_set.h"
+#include "casework/shop_memory.h"
 
 namespace dryout::window {
 
@@ -27,7 +28,8 @@ enum class Station {
   log,
   library,
   plan,
-  practice
+  practice,
+  shop
 };
 
 struct StartCase {
@@ -68,6 +70,33 @@ struct ChangeScale {
 struct CopyText {
   std::string text;
 };
+/// One of the papers of the open case (papers.h names them), as a new file.
+struct WritePaper {
+  std::string paper;
+};
+/// What a path goes on to that was begun, among files with these endings.
+struct LookIntoFolder {
+  std::string begun;
+  std::vector<std::string> endings;
+};
+/// Cases from another bench.
+struct TakeCasesIn {
+  std::string path;
+};
+/// What the shop's page shows of all cases (shop_view.h).
+struct AskShop {
+  casework::ReadingsAsked readings;
+};
+/// Whether closed cases enter the figures, from now on.
+struct UseShopHistory {
+  bool on = false;
+};
+/// All cases into one new file: a copy of the store, or a text that another bench can take in.
+struct CopyAllCases {
+  bool as_text = false;
+};
+/// Reads every page of the store and says whether it is sound.
+struct CheckStore {};
 struct SavePicture {};
 /// One chart alone, as a picture (chart_picture.h names them).
 struct SaveChart {
@@ -105,7 +134,8 @@ using Intention =
                  ShowCheck, ChangeHorizon, ToggleFar, ToggleHelp, ToggleTheme, ChangeScale,
                  CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
                  GiveUpPractice, FollowAdvice, LeavePractice, LookAtPartsList, KeepPartsList,
-                 SearchShelf>;
+                 SearchShelf, WritePaper, LookIntoFolder, TakeCasesIn, AskShop, UseShopHistory,
+                 CopyAllCases, CheckStore>;
 
 class CommandQueue {
  public:

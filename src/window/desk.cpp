@@ -150,6 +150,7 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
       return draw_practice(sheet, *desk.practice, queue);
     case Station::cases:
     case Station::library:
+    case Station::shop:
       return;
   }
 }
@@ -157,7 +158,7 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
 /// The page is about the open case: not the shelf, the library, or a practice not yet begun.
 bool page_of_case(const Desk& desk) {
   return desk.open_case && desk.station != Station::cases && desk.station != Station::library &&
-         (desk.station != Station::practice || desk.practice);
+         desk.station != Station::shop && (desk.station != Station::practice || desk.practice);
 }
 
 void draw_right_column(Sheet& sheet, Desk& desk, CommandQueue& queue) {
@@ -197,7 +198,9 @@ float word_height(const Sheet& sheet, const Desk& desk, float width) {
 }
 
 void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
-  if (desk.station == Station::library) {
+  if (desk.station == Station::shop) {
+    draw_shop(sheet, desk.catalogue, desk.shop, queue);
+  } else if (desk.station == Station::library) {
     draw_library(sheet, desk.catalogue, desk.library);
   } else if (desk.station == Station::practice) {
     draw_practice_start(sheet, desk.catalogue, desk.practising, queue);

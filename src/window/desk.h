@@ -22,6 +22,7 @@
 #include "window/probe_view.h"
 #include "window/readings_view.h"
 #include "window/sheet.h"
+#include "window/shop_view.h"
 #include "window/suspects_view.h"
 #include "window/symptoms_view.h"
 #include "window/widgets.h"
@@ -57,6 +58,7 @@ struct Desk {
   LibraryState library;
   PlanState ahead;
   PracticeState practising;
+  ShopState shop;
 };
 
 /// Draws the desk over the whole display of `width` by `height` pixels.

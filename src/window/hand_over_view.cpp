@@ -6,6 +6,7 @@
 
 #include "window/drawing.h"
 #include "window/mend_view.h"
+#include "window/papers.h"
 #include "window/widgets.h"
 #include "window/wording.h"
 
@@ -106,6 +107,8 @@ void draw_hand_over(Sheet& sheet, const casework::CaseView& view, const MendingV
     draw_compared(sheet, *mending);
     draw_left(sheet, *mending);
   }
+  section(sheet, "On paper");
+  draw_paper_buttons(sheet, {"owner", "bench", "case"}, queue);
   if (!view.closed) {
     draw_closing(sheet, view, state, queue);
   }

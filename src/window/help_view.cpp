@@ -19,6 +19,7 @@ constexpr KeyLine everywhere[] = {
     {"F10", "the plan ahead, as a tree"},
     {"F11 F12", "the library: all that the program knows; practice"},
     {"C, Ctrl O", "the shelf of cases"},
+    {"S", "the shop: all cases together, keeping and carrying them"},
     {"Tab, \u2191 \u2193", "step through what can be pressed; Enter presses it"},
     {"Page \u2191 \u2193", "scroll the page"},
     {"Esc", "leave a field, this help, the far view"},

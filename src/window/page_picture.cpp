@@ -24,7 +24,8 @@ struct NamedView {
   const char* name;
   Station station;
 };
-constexpr std::array<NamedView, 13> pages{{{"cases", Station::cases},
+constexpr std::array<NamedView, 14> pages{{{"cases", Station::cases},
+                                           {"shop", Station::shop},
                                            {"take-in", Station::take_in},
                                            {"symptoms", Station::symptoms},
                                            {"probe", Station::probe},
@@ -58,7 +59,7 @@ const std::vector<std::string>& view_names() {
   static const std::vector<std::string> names{
       "cases", "new-case",  "take-in",  "symptoms",  "probe",    "suspects",
       "mend",  "hand-over", "map",      "map-board", "readings", "log",
-      "plan",  "library",   "practice", "far",       "help"};
+      "plan",  "library",   "practice", "shop",      "far",      "help"};
   return names;
 }
 
@@ -67,7 +68,7 @@ Result<Done> turn_to(Desk& desk, const std::string& view) {
     return no_such_view(view);
   }
   const bool without_case = view == "cases" || view == "new-case" || view == "help" ||
-                            view == "library" || view == "practice";
+                            view == "library" || view == "practice" || view == "shop";
   if (!without_case && !desk.open_case) {
     return Problem{
         "this view needs a case", {"--view", 0, ""}, view, "the number of a case beside it"};

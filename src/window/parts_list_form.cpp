@@ -51,18 +51,17 @@ void draw_parts_list(Sheet& sheet, const std::string& name, const std::string& l
   if (!state.open) {
     return;
   }
-  const std::string before = state.path;
-  bool look = field(sheet, name + "/path", "Its file (CSV): type the path, or drop it here",
-                    state.path, {"/home/me/parts.csv"});
-  if (state.path != before) {
+  const std::string before = state.file.path;
+  bool look = find_file(sheet, name, "Its file (CSV)", {".csv", ".txt"}, state.file, queue);
+  if (state.file.path != before) {
     state.seen.reset();
   }
   look |= button(sheet, name + "/look", "What comes of it", {.face = Face::note});
   casework::OwnSetWish wish;
-  wish.file = state.path;
+  wish.file = state.file.path;
   wish.like = like;
   wish.title = state.title;
-  if (look && !state.path.empty()) {
+  if (look && !state.file.path.empty()) {
     queue.push(LookAtPartsList{wish});
   }
   say(sheet, Face::note, sheet.theme.faint,

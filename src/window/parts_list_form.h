@@ -7,13 +7,15 @@
 
 #include "casework/own_set.h"
 #include "window/command_queue.h"
+#include "window/file_finder.h"
 #include "window/sheet.h"
 
 namespace dryout::window {
 
 struct PartsListState {
   bool open = false;  ///< unfolded
-  std::string path, title;
+  FinderState file;
+  std::string title;
   std::optional<casework::OwnSet> seen;  ///< what would come of it
 };
 

@@ -5,6 +5,7 @@
 #include "casework/tables.h"
 #include "window/drawing.h"
 #include "window/options_view.h"
+#include "window/papers.h"
 #include "window/wording.h"
 
 namespace dryout::window {
@@ -85,6 +86,7 @@ void draw_shopping(Sheet& sheet, const MendingView& mending, MendState& state,
   if (flow_button(sheet, "buy/copy-csv", "Copy as CSV", {.face = Face::note})) {
     queue.push(CopyText{option.csv});
   }
+  draw_paper_buttons(sheet, {"parts"}, queue);
 }
 
 void draw_sampling(Sheet& sheet, const MendingView& mending) {

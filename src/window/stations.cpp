@@ -128,6 +128,7 @@ void draw_stations(Sheet& sheet, const Desk& desk, Box box, CommandQueue& queue)
               .width = ImGui::GetContentRegionAvail().x})) {
     queue.push(GoTo{Station::cases});
   }
+  small_button(sheet, "station/shop", "The shop", U's', GoTo{Station::shop}, queue);
   gap(sheet, 4);
   for (const Stop& stop : job) {
     draw_stop(sheet, desk, stop, true, stop.station == Station::hand_over, queue);

@@ -138,6 +138,11 @@ void draw_all(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue)
   }
 }
 
+bool nothing_told(const casework::CaseView& view) {
+  return std::none_of(view.symptoms.begin(), view.symptoms.end(),
+                      [](const casework::SymptomView& symptom) { return !symptom.seen.empty(); });
+}
+
 }  // namespace
 
 void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& state,
@@ -156,6 +161,11 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& 
   gap(sheet, 2);
   if (button(sheet, "symptoms/probe", "On to probing", {.weight = Weight::next, .key = U'p'})) {
     queue.push(GoTo{Station::probe});
+  }
+  if (nothing_told(view) &&
+      flow_button(sheet, "symptoms/only-old", "Nothing wrong, only old: which batches to measure",
+                  {.weight = Weight::quiet, .face = Face::note})) {
+    queue.push(GoTo{Station::mend});
   }
   say(sheet, Face::note, sheet.theme.faint,
       "Keys on a row: Y it does, N it does not, U can't be told. A clear no is worth as much as "

@@ -12,8 +12,9 @@ struct Turn {
   Desk& desk;
 
   bool operator()(const GoTo& wish) const {
-    // These two need no case.
-    const bool anywhere = wish.station == Station::library || wish.station == Station::practice;
+    // These need no case.
+    const bool anywhere = wish.station == Station::library || wish.station == Station::practice ||
+                          wish.station == Station::shop;
     desk.station = desk.open_case || anywhere ? wish.station : Station::cases;
     desk.far = false;
     desk.help = false;

@@ -26,8 +26,9 @@ struct WindowOptions {
                                                               const WindowOptions& options);
 
 struct SnapshotOptions {
-  std::string view = "probe";    ///< one of view_names()
-  std::int64_t case_number = 0;  ///< needed by every view but cases, new-case, library and help
+  std::string view = "probe";  ///< one of view_names()
+  std::int64_t case_number =
+      0;  ///< needed by every view but cases, new-case, library, shop and help
   int width = 1280, height = 800;
   double scale = 1;
   std::string theme = "dark";

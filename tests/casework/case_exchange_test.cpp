@@ -112,6 +112,19 @@ TEST_F(CaseExchangeTest, ThreeBenchesMakeThreeBranches) {
   EXPECT_EQ(cases_at(*here_), 3U);
 }
 
+TEST_F(CaseExchangeTest, WhatAFileBroughtIsToldInAWord) {
+  hand_over();
+  const auto again = there_->import_cases(text(), "cases.json");
+  ASSERT_TRUE(again.ok());
+  EXPECT_EQ(told(*again), again->cases.front().sentence + '.');
+  (void)start_lantern(*here_);
+  (void)start_lantern(*here_);
+  const auto all = there_->import_cases(*here_->export_all(), "all.json");
+  ASSERT_TRUE(all.ok());
+  EXPECT_EQ(told(*all), "2 new, 1 here already.");
+  EXPECT_EQ(told(ImportReport{}), "No case.");
+}
+
 TEST_F(CaseExchangeTest, AllCasesGoInOneFile) {
   for (int i = 0; i < 5; ++i) {
     (void)start_lantern(*here_);

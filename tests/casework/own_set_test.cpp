@@ -24,19 +24,20 @@ const char* const parts =
 class OwnSets : public testing::Test {
  protected:
   OwnSets() {
-    workshop_->give_files(
-        {[this](const std::string& path) -> quantities::Result<std::string> {
-           if (files_.contains(path)) return files_[path];
-           return quantities::Problem{"no such file", {path, 0, {}}, "", "a file"};
-         },
-         [this](const std::string& name, const std::string& text,
-                bool replace) -> quantities::Result<std::string> {
-           if (files_.contains(name) && !replace) {
-             return quantities::Problem{"this file is there already", {name, 0, {}}, "", ""};
-           }
-           files_[name] = text;
-           return name;
-         }});
+    OwnFiles files;
+    files.read = [this](const std::string& path) -> quantities::Result<std::string> {
+      if (files_.contains(path)) return files_[path];
+      return quantities::Problem{"no such file", {path, 0, {}}, "", "a file"};
+    };
+    files.keep = [this](const std::string& name, const std::string& text,
+                        bool replace) -> quantities::Result<std::string> {
+      if (files_.contains(name) && !replace) {
+        return quantities::Problem{"this file is there already", {name, 0, {}}, "", ""};
+      }
+      files_[name] = text;
+      return name;
+    };
+    workshop_->give_files(std::move(files));
     files_["parts.csv"] = parts;
   }
   OwnSetWish wish() const { return {"parts.csv", "stereo-receiver", "my-set", "My set"}; }

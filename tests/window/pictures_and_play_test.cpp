@@ -198,6 +198,7 @@ TEST(Chart, IsDrawnWholeToAFile) {
   std::filesystem::create_directories(folder);
   for (const std::string& chart : chart_names()) {
     Desk desk = desk_at(Station::map);
+    desk.shop.page = sample_shop(1);
     const std::string path = folder + '/' + chart + ".png";
     const auto drawn = draw_chart_png(desk, chart, path);
     ASSERT_TRUE(drawn.ok()) << chart << quantities::describe(drawn.problems());

@@ -232,31 +232,6 @@ TEST_F(RealPages, TurnsLightAndExplainsItsKeys) {
   EXPECT_TRUE(bench.wait_for("station/readings"));
 }
 
-TEST_F(RealPages, RefusesAPartsListThatIsNotThere) {
-  ASSERT_TRUE(bench.open());
-  bench.key("n");
-  ASSERT_TRUE(bench.click("intake/parts"));
-  ASSERT_TRUE(bench.tab_to("intake/parts/path"));
-  bench.type("/nonexistent/parts.csv");
-  bench.key("Return");
-  bench.picture("parts-refused");
-  EXPECT_FALSE(bench.spot("intake/parts/keep"));
-  EXPECT_TRUE(bench.running());
-}
-
-TEST_F(RealPages, TakesAPartsListByItsPath) {
-  std::ofstream(bench.folder() + "/parts.csv") << "reference,value,volts,technology,block,role\n"
-                                                  "C801,10000u,50,aluminium,rectifier,reservoir\n";
-  ASSERT_TRUE(bench.open());
-  bench.key("n");
-  ASSERT_TRUE(bench.click("intake/parts"));
-  ASSERT_TRUE(bench.tab_to("intake/parts/path"));
-  bench.type(bench.folder() + "/parts.csv");
-  bench.key("Return");
-  bench.picture("parts-list");
-  EXPECT_TRUE(bench.running());
-}
-
 TEST_F(RealPages, StaysUsableWhenSmall) {
   open_at("F3");
   bench.resize(640, 480);

@@ -265,6 +265,23 @@ bool RealWindow::wait_for_picture(const std::string& beginning) const {
   });
 }
 
+std::string RealWindow::wait_for_paper(const std::string& beginning,
+                                       const std::string& ending) const {
+  std::string found;
+  (void)wait_until([&] {
+    std::error_code failed;
+    for (const auto& entry :
+         std::filesystem::directory_iterator(folder_ + "/dryout/papers", failed)) {
+      const std::string name = entry.path().filename().string();
+      if (name.rfind(beginning, 0) == 0 && entry.path().extension() == ending) {
+        found = entry.path().string();
+      }
+    }
+    return !found.empty();
+  });
+  return found;
+}
+
 bool RealWindow::tab_to(const std::string& name) {
   const auto focused = [this, &name] {
     const std::string text = report();

@@ -51,6 +51,10 @@ class RealWindow {
 
   [[nodiscard]] std::optional<Spot> spot(const std::string& name) const;
   [[nodiscard]] const std::string& folder() const { return folder_; }
+  [[nodiscard]] const std::string& display() const { return display_; }
+  /// Waits until a file whose name begins and ends so stands among the papers; its path, or "".
+  [[nodiscard]] std::string wait_for_paper(const std::string& beginning,
+                                           const std::string& ending) const;
   /// Names of the pictures it saved.
   [[nodiscard]] std::vector<std::string> pictures() const;
   /// Waits until it has saved one whose name begins so.

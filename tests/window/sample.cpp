@@ -484,8 +484,26 @@ MendingView sample_mending() {
   mending.proof = {cold, rail, hum};
   mending.compared = {{"group:reservoirs", "Reservoirs", "esr", 2.4, 0.05, "2.4 \u03a9",
                        "50 m\u03a9", 0.2, "datasheet"}};
-  mending.left = {"Coupling (6): one of them gives up within 5 years with 12 %."};
+  mending.left = {"Coupling (6): a chance of 12 % that one of them gives up within 5 years."};
   return mending;
+}
+
+ShopPage sample_shop(int families) {
+  ShopPage page;
+  for (int i = 0; i < families; ++i) {
+    page.causes.push_back({"audio",
+                           "audio",
+                           12,
+                           3,
+                           {{"role:reservoir", "Reservoir", 6, Probability(0.5), Probability(0.31),
+                             Probability(0.69), 12}}});
+  }
+  page.readings =
+      ReadingsView{"ESR of wet aluminium",
+                   "esr",
+                   {{"all ages", "all", 40, 0.1, 0.2, 0.4, 0.9, 3.0, "0.4 \u03a9"},
+                    {"30 to 39 years", "bad", 9, 1.0, 2.0, 4.0, 9.0, 30.0, "4 \u03a9"}}};
+  return page;
 }
 
 PlanStep sample_plan() {

@@ -26,6 +26,9 @@ namespace dryout::window {
 /// What could be made of that case in mending: five ways, a list, a proof half done.
 [[nodiscard]] casework::MendingView sample_mending();
 
+/// What the cases of a shop say: so many families of equipment with a cause, two ages of readings.
+[[nodiscard]] ShopPage sample_shop(int families);
+
 [[nodiscard]] casework::PlanStep sample_plan();
 /// A set in the middle of practice, or at its end.
 [[nodiscard]] casework::PracticeView sample_practice(bool over);

@@ -1,10 +1,10 @@
-#include "app/write_whole.h"
+#include "documents/write_whole.h"
 
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 
-namespace dryout::app {
+namespace dryout::documents {
 
 quantities::Result<quantities::Done> write_whole(const std::string& path, const std::string& text) {
   namespace fs = std::filesystem;
@@ -31,4 +31,4 @@ quantities::Result<quantities::Done> write_whole(const std::string& path, const 
   return quantities::Done{};
 }
 
-}  // namespace dryout::app
+}  // namespace dryout::documents

@@ -5,10 +5,10 @@
 
 #include "quantities/result.h"
 
-namespace dryout::app {
+namespace dryout::documents {
 
 /// Writes beside the target, private to the user, and renames.
 [[nodiscard]] quantities::Result<quantities::Done> write_whole(const std::string& path,
                                                                const std::string& text);
 
-}  // namespace dryout::app
+}  // namespace dryout::documents

@@ -1,0 +1,172 @@
+#include "window/clerk.h"
+
+#include "window/lay_desk.h"
+#include "window/papers.h"
+
+namespace dryout::window {
+
+using quantities::Done;
+using quantities::Result;
+
+namespace {
+
+/// The finder on the page in sight.
+FinderState& finder_of(Desk& desk) {
+  return desk.station == Station::shop ? desk.shop.arriving : parts_of(desk).file;
+}
+
+quantities::Problem no_folder() {
+  return {"this program was given no folder for papers", {}, "", ""};
+}
+
+Result<std::string> export_all(const casework::Workshop& workshop) {
+  const casework::OwnFiles& files = workshop.files();
+  Result<std::string> text = workshop.export_all();
+  return !files.hand_out ? Result<std::string>(no_folder())
+         : text          ? files.hand_out("all-cases", ".json", *text)
+                         : text;
+}
+
+Result<std::string> copy_store(const casework::Workshop& workshop) {
+  const casework::OwnFiles& files = workshop.files();
+  Result<std::string> path =
+      files.free_path ? files.free_path("store", ".db") : Result<std::string>(no_folder());
+  const Result<Done> copied = path ? workshop.backup(*path) : Result<Done>(path.problems());
+  return copied ? path : copied.problems();
+}
+
+bool is_case_file(const std::string& path) {
+  constexpr std::string_view ending = ".json";
+  return path.size() > ending.size() &&
+         path.compare(path.size() - ending.size(), ending.size(), ending) == 0;
+}
+
+void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
+  const auto report = bench.workshop.import_file(path);
+  if (!report) {
+    return refuse(desk, report.problems());
+  }
+  if (report->cases.empty()) {
+    return refuse(desk, {{"this file holds no case", {path, 0, {}}, "", ""}});
+  }
+  bench.practice.reset();
+  desk.help = desk.far = false;
+  bring_case(desk, bench.workshop.view(report->cases.front().number));
+  refresh_shelf(bench.workshop, desk);
+  desk.shop.arriving = {};
+  tell(desk, path + ": " + casework::told(*report));
+}
+
+}  // namespace
+
+void Clerk::operator()(const WritePaper& wish) const {
+  const Result<std::string> path = write_paper(bench, desk, wish.paper);
+  if (!path) {
+    refuse(desk, path.problems());
+  } else {
+    tell(desk, "Written: " + *path);
+  }
+}
+
+void Clerk::operator()(const LookIntoFolder& wish) const {
+  FinderState& finder = finder_of(desk);
+  finder.seen.reset();
+  if (!bench.workshop.files().look_into) {
+    return;
+  }
+  auto seen = bench.workshop.files().look_into(wish.begun, wish.endings);
+  if (seen) {  // a folder that isn't there is a path not yet typed to its end
+    finder.seen = std::move(seen).value();
+  }
+}
+
+void Clerk::operator()(const TakeCasesIn& wish) const { take_cases_in(bench, desk, wish.path); }
+
+void Clerk::operator()(const LookAtPartsList& wish) const {
+  Result<casework::OwnSet> set = bench.workshop.look_at_own_set(wish.wish);
+  parts_of(desk).seen.reset();
+  if (!set) {
+    refuse(desk, set.problems());
+    return;
+  }
+  parts_of(desk).seen = std::move(set).value();
+  desk.word.clear();
+}
+
+void Clerk::operator()(const KeepPartsList& wish) const {
+  const Result<casework::OwnSet> set = bench.workshop.keep_own_set(wish.wish);
+  if (!set) {
+    refuse(desk, set.problems());
+    return;
+  }
+  parts_of(desk) = {};
+  (in_case(desk) ? desk.intake : desk.new_case).equipment = set->id;
+  desk.catalogue = bench.workshop.catalogue();
+  tell(desk, "Kept and picked: " + set->title);
+}
+
+void Clerk::operator()(const UseShopHistory& wish) const {
+  if (!bench.workshop.files().want_shop_history) {
+    refuse(desk, {no_folder()});
+    return;
+  }
+  Result<Done> used = bench.workshop.files().want_shop_history(wish.on);
+  if (used) {
+    used = bench.workshop.use_shop_history(wish.on);
+  }
+  if (!used) {
+    refuse(desk, used.problems());
+    return;
+  }
+  desk.shop.page.reset();
+  look_again(bench, desk);
+  tell(desk, wish.on ? "Closed cases enter the figures from now on."
+                     : "Closed cases stay out of the figures.");
+}
+
+void Clerk::operator()(const CopyAllCases& wish) const {
+  const Result<std::string> path =
+      wish.as_text ? export_all(bench.workshop) : copy_store(bench.workshop);
+  if (!path) {
+    refuse(desk, path.problems());
+  } else {
+    tell(desk, "All cases are in " + *path);
+  }
+}
+
+void Clerk::operator()(const CheckStore& /*wish*/) const {
+  const Result<Done> sound = bench.workshop.check_integrity();
+  if (!sound) {
+    refuse(desk, sound.problems());
+  } else {
+    tell(desk, "The store is sound: every page of it was read.");
+  }
+}
+
+void take_dropped(Bench& bench, Desk& desk, const std::string& path, CommandQueue& queue) {
+  if (is_case_file(path)) {
+    take_cases_in(bench, desk, path);
+  } else {
+    take_dropped(desk, path, queue);
+  }
+}
+
+void take_dropped(Desk& desk, const std::string& path, CommandQueue& queue) {
+  if (in_case(desk)) {
+    desk.station = Station::take_in;
+  } else {
+    desk.station = Station::cases;
+    desk.cases_state.taking_in = true;
+  }
+  desk.help = desk.far = false;
+  PartsListState& parts = parts_of(desk);
+  parts = {};
+  parts.open = true;
+  parts.file.path = path;
+  casework::OwnSetWish wish;
+  wish.file = path;
+  wish.like = (in_case(desk) ? desk.intake : desk.new_case).equipment;
+  queue.push(LookAtPartsList{wish});
+}
+
+}  // namespace dryout::window

@@ -1,0 +1,78 @@
+#include "window/file_finder.h"
+
+#include <algorithm>
+
+#include "window/widgets.h"
+#include "window/wording.h"
+
+namespace dryout::window {
+namespace {
+
+using casework::FolderEntry;
+using casework::FolderView;
+
+/// Takes an entry up into the path; whether that is a file.
+bool take_up(Sheet& sheet, const std::string& field_name, const FolderEntry& entry,
+             FinderState& state) {
+  state.path = entry.path;
+  if (entry.is_folder) {
+    sheet.items.focus_on(field_name);
+  }
+  return !entry.is_folder;
+}
+
+bool draw_entries(Sheet& sheet, const std::string& name, const FolderView& seen,
+                  FinderState& state) {
+  bool taken = false;
+  const std::string folder = fitted(sheet, Face::note, "In " + seen.folder, sheet.px(520));
+  if (seen.entries.empty()) {
+    say(sheet, Face::note, sheet.theme.faint, folder + " nothing begins so.");
+    return false;
+  }
+  say(sheet, Face::note, sheet.theme.faint, folder);
+  for (std::size_t i = 0; i < seen.entries.size(); ++i) {
+    const FolderEntry& entry = seen.entries[i];
+    const ButtonLook look{.weight = entry.is_folder ? Weight::quiet : Weight::plain,
+                          .face = Face::note};
+    const std::string entry_name = name + "/entry/" + entry.name;
+    const bool pressed = i == 0 ? button(sheet, entry_name, entry.name, look)
+                                : flow_button(sheet, entry_name, entry.name, look);
+    taken |= pressed && take_up(sheet, name + "/path", entry, state);
+  }
+  if (seen.left_out > 0) {
+    say(sheet, Face::note, sheet.theme.faint,
+        "and " + std::to_string(seen.left_out) + " more: type on to narrow the list.");
+  }
+  return taken;
+}
+
+/// Nothing is left to find when the path names the one file in sight.
+bool found(const FinderState& state) {
+  return state.seen->entries.size() == 1 && state.seen->entries.front().path == state.path;
+}
+
+}  // namespace
+
+bool find_file(Sheet& sheet, const std::string& name, const std::string& label,
+               const std::vector<std::string>& endings, FinderState& state, CommandQueue& queue) {
+  bool taken = field(sheet, name + "/path", label, state.path,
+                     {"type a path, pick below, or drop the file here"});
+  if (state.seen && state.seen->begun == state.path) {
+    const FolderView& seen = *state.seen;
+    if (taken && seen.entries.size() == 1) {
+      taken = take_up(sheet, name + "/path", seen.entries.front(), state);
+    } else if (!found(state)) {
+      taken |= draw_entries(sheet, name, seen, state);
+    }
+  }
+  if (state.asked == state.path && !state.seen) {
+    say(sheet, Face::note, sheet.theme.faint, "There is no such folder.");
+  }
+  if (state.asked != state.path) {
+    state.asked = state.path;
+    queue.push(LookIntoFolder{state.path, endings});
+  }
+  return taken && !state.path.empty();
+}
+
+}  // namespace dryout::window
