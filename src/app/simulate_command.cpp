@@ -19,20 +19,22 @@ struct Asked {
   double& odds_factor;
   double& misread;
   bool& persist;
+  double& give_up;  ///< hours; 0 = as the advice has it
 };
 
 void print_heading(std::ostream& out) {
   out << std::left << std::setw(26) << "equipment" << std::setw(22) << "policy" << std::right
-      << std::setw(9) << "minutes" << std::setw(10) << "needless" << std::setw(9) << "misses"
-      << std::setw(8) << "checks" << std::setw(11) << "dangerous" << std::setw(8) << "Brier"
-      << std::setw(7) << "log" << '\n';
+      << std::setw(9) << "minutes" << std::setw(9) << "at bench" << std::setw(10) << "needless"
+      << std::setw(9) << "misses" << std::setw(8) << "checks" << std::setw(11) << "dangerous"
+      << std::setw(8) << "Brier" << std::setw(7) << "log" << '\n';
 }
 
 void print(std::ostream& out, const std::string& equipment,
            const planning::SimulationReport& report) {
   out << std::left << std::setw(26) << equipment << std::setw(22) << planning::name_of(report.habit)
       << std::right << std::fixed << std::setprecision(1) << std::setw(9)
-      << quantities::in_minutes(report.mean_time) << std::setprecision(2) << std::setw(10)
+      << quantities::in_minutes(report.mean_time) << std::setw(9)
+      << quantities::in_minutes(report.at_bench) << std::setprecision(2) << std::setw(10)
       << report.needless_replacements << std::setprecision(3) << std::setw(9) << report.misses
       << std::setprecision(1) << std::setw(8) << report.checks << std::setprecision(2)
       << std::setw(11) << report.dangerous_checks << std::setprecision(3) << std::setw(8)
@@ -56,6 +58,9 @@ planning::SimulationSettings settings_of(const Asked& asked) {
   settings.odds_factor = asked.odds_factor;
   settings.misread = asked.misread;
   settings.persist = asked.persist;
+  if (asked.give_up > 0.0) {
+    settings.give_up = quantities::hours(asked.give_up);
+  }
   return settings;
 }
 
@@ -95,7 +100,7 @@ Exit simulate(const Invocation& invocation, const Asked& asked) {
 void add_simulate(Commands& commands) {
   const Asked asked{commands.text(),    commands.text(),    commands.number(100),
                     commands.number(1), commands.real(1.0), commands.real(0.0),
-                    commands.flag()};
+                    commands.flag(),    commands.real(0.0)};
   CLI::App* command = commands.add(
       "simulate", "Plays hidden faults against ways of working: minutes, needless repairs, misses",
       [asked](const Invocation& invocation) { return simulate(invocation, asked); });
@@ -111,6 +116,8 @@ void add_simulate(Commands& commands) {
       ->check(CLI::Range(1.0, 100.0));
   command->add_option("--misread", asked.misread, "Chance that an outcome is noted wrongly")
       ->check(CLI::Range(0.0, 0.5));
+  command->add_option("--give-up", asked.give_up, "Hours that a miss is charged with")
+      ->check(CLI::Range(0.1, 10000.0));
   command->add_flag("--persist", asked.persist, "Nobody gives up while anything is left to mend");
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "diagnosis/innocence.h"
 #include "diagnosis/posterior.h"
 #include "quantities/holds.h"
 
@@ -66,6 +67,16 @@ double Blame::beforehand(std::size_t item, const std::vector<double>& prior) con
 
 double Blame::of(const std::vector<std::size_t>& items) {
   return std::clamp(1.0 - blameless(items), 0.0, 1.0);
+}
+
+std::vector<double> Blame::of_each() {
+  const auto innocent = diagnosis::innocence_of_each(network_, *evidence_, findings_);
+  std::vector<double> blame;
+  for (std::size_t item = 0; item < network_.items.size(); ++item) {
+    const bool known = innocent.ok() && !findings_.empty() && (*innocent)[item].has_value();
+    blame.push_back(known ? std::clamp(1.0 - *(*innocent)[item], 0.0, 1.0) : of({item}));
+  }
+  return blame;
 }
 
 double Blame::blameless(const std::vector<std::size_t>& items) {

@@ -27,6 +27,8 @@ class Blame {
 
   /// P(some of `items` causes some of the findings | evidence).
   [[nodiscard]] double of(const std::vector<std::size_t>& items);
+  /// The same for every item alone, most of them from one inference.
+  [[nodiscard]] std::vector<double> of_each();
   /// The same for one item before any evidence: P(it would cause some of the findings).
   [[nodiscard]] double beforehand(std::size_t item, const std::vector<double>& prior) const;
 

@@ -59,6 +59,7 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.hazards = hazards_of(hand.ground);
   view.log = log_of(journal, standing, hand.ground);
   view.leading = leading_of(hand, view.suspects, view.next);
+  view.advice = advice_of(hand);
   view.can_undo = standing.undo.has_value();
   view.can_redo = standing.redo.has_value();
   view.contradiction = contradiction_of(hand.reasoning);

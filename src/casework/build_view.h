@@ -39,6 +39,7 @@ struct CaseInHand {
 /// `suspects` and `next` as they stand in the view.
 [[nodiscard]] Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                                  const std::vector<CheckView>& next);
+[[nodiscard]] Advice advice_of(const CaseInHand& hand);
 /// "" where the evidence is consistent.
 [[nodiscard]] std::string contradiction_of(const Reasoning& reasoning);
 

@@ -15,6 +15,9 @@
 
 namespace dryout::casework {
 
+/// One run of the set after mending (judgement).
+inline constexpr quantities::Second proof_run = quantities::minutes(5.0);
+
 struct CaseBench {
   planning::Bench bench;
   std::vector<std::size_t> findings;  ///< compiled finding of each of bench.checks

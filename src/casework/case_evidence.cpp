@@ -18,8 +18,9 @@ constexpr double judged_odds = 1000.0;
 
 /// The finding without the causes that lie in mended items; the finding itself where none does.
 /// Repairs only ever add to the mended items, so their number tells the twins of a finding apart.
-std::size_t twin_without(diagnosis::Network& network, std::size_t finding,
+std::size_t twin_without(CaseEvidence& evidence, std::size_t finding,
                          const std::vector<std::size_t>& mended) {
+  diagnosis::Network& network = evidence.network;
   Finding twin = network.findings[finding];
   std::set<std::size_t> removed;
   std::erase_if(twin.causes, [&](const Cause& cause) {
@@ -35,14 +36,56 @@ std::size_t twin_without(diagnosis::Network& network, std::size_t finding,
     return static_cast<std::size_t>(found - network.findings.begin());
   }
   network.findings.push_back(std::move(twin));
+  evidence.originals.push_back(finding);
+  return network.findings.size() - 1;
+}
+
+/// The part of a finding that could go when `without` took its place: the causes it has and the
+/// other has not. The leak stays, for what comes and goes by itself.
+std::size_t part_that_went(CaseEvidence& evidence, std::size_t finding, std::size_t without) {
+  diagnosis::Network& network = evidence.network;
+  Finding part = network.findings[finding];
+  const auto& left = network.findings[without].causes;
+  std::erase_if(part.causes, [&](const Cause& cause) {
+    return std::any_of(left.begin(), left.end(), [&](const Cause& other) {
+      return other.item == cause.item && other.state == cause.state;
+    });
+  });
+  part.id += " (what went)";
+  network.findings.push_back(std::move(part));
+  evidence.originals.push_back(evidence.original_of(finding));
   return network.findings.size() - 1;
 }
 
 struct Answer {
+  std::size_t finding = 0;  ///< as it was when it was told: a twin, once something was mended
   bool present = false;
   bool symptom = false;
   Piece piece;
 };
+
+/// All that was told of one finding and its twins, fewest mended first, reduced to what does not
+/// follow from the rest: a fault stays while it is in the set, so what is still there after a
+/// repair was there before, what was not there does not come by mending, and what went was the
+/// doing of what was mended in between. Something that comes and goes is left as it was told.
+void leave_out_what_follows(CaseEvidence& evidence, std::vector<Answer>& told) {
+  const auto first_absent =
+      std::find_if(told.begin(), told.end(), [](const Answer& answer) { return !answer.present; });
+  if (std::any_of(first_absent, told.end(), [](const Answer& answer) { return answer.present; })) {
+    return;
+  }
+  if (first_absent != told.end()) {
+    told.erase(first_absent + 1, told.end());
+  }
+  const auto presents =
+      std::count_if(told.begin(), told.end(), [](const Answer& answer) { return answer.present; });
+  if (presents > 1) {
+    told.erase(told.begin(), told.begin() + (presents - 1));
+  }
+  if (told.size() == 2) {
+    told[0].finding = part_that_went(evidence, told[0].finding, told[1].finding);
+  }
+}
 
 class Gatherer {
  public:
@@ -104,21 +147,36 @@ class Gatherer {
                                 "\", which the knowledge does not have any more: it is left out.");
       return;
     }
-    const std::size_t meant = twin_without(result_.network, *finding, mended_before(told.repairs));
+    const std::size_t meant = twin_without(result_, *finding, mended_before(told.repairs));
     const Piece piece{told.event, title_of_finding(ground_, *finding) + ending};
-    auto [place, fresh] = answers_.try_emplace(meant, Answer{present, symptom, piece});
-    if (!fresh && place->second.piece.event < told.event) {
-      place->second = {present, symptom, piece};
+    std::vector<Answer>& all = answers_[*finding];
+    const auto same =
+        std::find_if(all.begin(), all.end(), [&](const Answer& a) { return a.finding == meant; });
+    if (same == all.end()) {
+      all.push_back({meant, present, symptom, piece});
+    } else if (same->piece.event < told.event) {
+      *same = {meant, present, symptom, piece};
     }
   }
 
   void put_answers() {
-    for (const auto& [finding, answer] : answers_) {
-      auto& list = answer.present ? result_.evidence.present : result_.evidence.absent;
-      list.push_back(finding);
-      (answer.present ? result_.present : result_.absent).push_back(answer.piece);
-      if (answer.present && answer.symptom) {
-        result_.symptoms_present.push_back(finding);
+    for (auto& [finding, told] : answers_) {
+      std::sort(told.begin(), told.end(), [this](const Answer& a, const Answer& b) {
+        return result_.network.findings[a.finding].causes.size() >
+               result_.network.findings[b.finding].causes.size();
+      });
+      leave_out_what_follows(result_, told);
+      const bool there = told.back().present;
+      for (const Answer& answer : told) {
+        auto& list = answer.present ? result_.evidence.present : result_.evidence.absent;
+        list.push_back(answer.finding);
+        (answer.present ? result_.present : result_.absent).push_back(answer.piece);
+        if (answer.present && answer.symptom) {
+          result_.symptoms_present.push_back(answer.finding);
+          if (there) {
+            result_.symptoms_left.push_back(answer.finding);
+          }
+        }
       }
     }
   }
@@ -168,7 +226,7 @@ class Gatherer {
   const CaseState& state_;
   CaseEvidence result_;
   std::vector<std::optional<std::size_t>> mended_at_;
-  std::map<std::size_t, Answer> answers_;  ///< newest answer per finding
+  std::map<std::size_t, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
 };
 
 template <class T>
@@ -184,6 +242,11 @@ void erase_marked(std::vector<T>& list, const std::vector<bool>& marks, std::siz
 
 }  // namespace
 
+std::size_t CaseEvidence::original_of(std::size_t finding) const {
+  const std::size_t compiled = network.findings.size() - originals.size();
+  return finding < compiled ? finding : originals[finding - compiled];
+}
+
 std::vector<Piece> CaseEvidence::pieces() const {
   std::vector<Piece> all = present;
   all.insert(all.end(), absent.begin(), absent.end());
@@ -196,7 +259,7 @@ CaseEvidence evidence_of(const Ground& ground, const CaseState& state) {
 }
 
 std::size_t finding_now(CaseEvidence& evidence, std::size_t finding) {
-  return twin_without(evidence.network, finding, evidence.mended);
+  return twin_without(evidence, finding, evidence.mended);
 }
 
 void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& pieces) {
@@ -209,6 +272,7 @@ void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& piece
   for (std::size_t i = 0; i < absent_at; ++i) {
     if (marks[i]) {
       std::erase(evidence.symptoms_present, evidence.evidence.present[i]);
+      std::erase(evidence.symptoms_left, evidence.evidence.present[i]);
     }
   }
   erase_marked(evidence.evidence.present, marks, 0);

@@ -3,7 +3,8 @@
 // The network is that of the set as it came in. Once something has been mended, what is seen speaks
 // of what is left: such evidence goes to a twin of the finding, without the causes that were
 // mended. So a symptom that is gone after the repair speaks against everything else, and one that
-// stayed speaks for it, and neither contradicts what was seen before.
+// stayed speaks for it, and neither contradicts what was seen before. What follows from the rest is
+// left out: a symptom that is still there after ten repairs is one piece of evidence, not eleven.
 #pragma once
 
 #include <cstddef>
@@ -23,17 +24,21 @@ struct Piece {
 };
 
 struct CaseEvidence {
-  diagnosis::Network network;  ///< the compiled one, and twins behind it
+  diagnosis::Network network;          ///< the compiled one, and twins behind it
+  std::vector<std::size_t> originals;  ///< of each twin, the compiled finding
   diagnosis::Evidence evidence;
   /// One for each part of `evidence`, in its order: present, absent, readings.
   std::vector<Piece> present, absent, readings;
   std::vector<std::size_t> symptoms_present;  ///< findings of reported symptoms
+  std::vector<std::size_t> symptoms_left;     ///< those of them that no repair has done away with
   std::vector<std::size_t> mended;            ///< items, in the order of repair
   /// Parallel to CaseState::readings; nothing for what the network does not know.
   std::vector<WeighedReading> weighed;
   std::vector<std::string> notices;  ///< what was told and can't be used, in words
 
   [[nodiscard]] std::vector<Piece> pieces() const;
+  /// The compiled finding that this one is, or is a twin of.
+  [[nodiscard]] std::size_t original_of(std::size_t finding) const;
 };
 
 [[nodiscard]] CaseEvidence evidence_of(const Ground& ground, const CaseState& state);

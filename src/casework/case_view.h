@@ -121,6 +121,18 @@ struct Leading {
   quantities::Probability other;      ///< P(none does); both 0 while nothing is reported
 };
 
+/// The one thing to do now (planning/next_step.h). Nothing to do, or nothing told yet: none.
+struct Advice {
+  enum class Act {
+    none,
+    check,  ///< CaseView::next.front()
+    mend,   ///< SuspectView::item
+    stop    ///< what is left is not worth its time: other means, or another pair of eyes
+  };
+  Act act = Act::none;
+  std::string item;  ///< to mend
+};
+
 struct CaseView {
   std::int64_t number = 0;
   std::string equipment, equipment_title, set_name, owner, complaint;
@@ -138,6 +150,7 @@ struct CaseView {
   std::vector<CautionView> hazards;  ///< of the equipment
   std::vector<LogLine> log;
   Leading leading;
+  Advice advice;
   bool can_undo = false, can_redo = false;
   /// The evidence cannot all be true: names the smallest set and how to take one back. The figures
   /// leave that set out.

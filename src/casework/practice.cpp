@@ -9,22 +9,6 @@ namespace {
 using quantities::Done;
 using quantities::Result;
 
-/// One run of the set after mending (judgement).
-constexpr quantities::Second proof = quantities::minutes(5.0);
-
-bool pays(const CheckView& check) { return check.saving > check.effort + check.access_effort; }
-
-/// After this long by the program's advice the set is handed to other means (judgement).
-constexpr quantities::Second patience = quantities::hours(8.0);
-
-/// The most suspicious that was not mended yet; null where all were.
-const SuspectView* first_unmended(const CaseView& view) {
-  const auto found =
-      std::find_if(view.suspects.begin(), view.suspects.end(),
-                   [](const SuspectView& suspect) { return suspect.mended.empty(); });
-  return found == view.suspects.end() ? nullptr : &*found;
-}
-
 }  // namespace
 
 Result<Practice> Practice::begin(Workshop& workshop, const std::string& equipment,
@@ -43,16 +27,18 @@ Result<Practice> Practice::begin(Workshop& workshop, const std::string& equipmen
   }
   practice.view_.number = *number;
   practice.faults_ = practice.set_.faults();
+  std::vector<Command> complaint;
   for (const std::string& symptom : practice.set_.symptoms()) {
-    if (const auto told = practice.apply(ReportSymptom{symptom, Seen::yes}); !told) {
-      return told.problems();
-    }
+    complaint.emplace_back(ReportSymptom{symptom, Seen::yes});
+  }
+  if (const auto told = practice.apply(complaint); !told) {
+    return told.problems();
   }
   return practice;
 }
 
-Result<Done> Practice::apply(const Command& command) {
-  auto view = workshop_->apply(view_.number, command);
+Result<Done> Practice::apply(const std::vector<Command>& commands) {
+  auto view = workshop_->apply_all(view_.number, commands);
   if (!view) {
     return view.problems();
   }
@@ -76,10 +62,8 @@ Result<bool> Practice::check(const CheckView& check) {
     commands.emplace_back(OpenAccess{access});
   }
   commands.emplace_back(RecordOutcome{made.check, made.place, bad ? Seen::yes : Seen::no, ""});
-  for (const Command& command : commands) {
-    if (const auto done = apply(command); !done) {
-      return done.problems();
-    }
+  if (const auto done = apply(commands); !done) {
+    return done.problems();
   }
   set_.open(made.opens);
   tally_.checks += 1;
@@ -110,30 +94,35 @@ Result<bool> Practice::mend(const SuspectView& suspect) {
       commands.emplace_back(RetestSymptom{symptom.id, still(symptom.id)});
     }
   }
-  for (const Command& command : commands) {
-    if (const auto done = apply(command); !done) {
-      return done.problems();
-    }
+  if (const auto done = apply(commands); !done) {
+    return done.problems();
   }
   tally_.mended += 1;
   tally_.needless += mended.was_faulty ? 0 : 1;
   tally_.cured = cured;
-  note("Mended: " + title + (mended.was_faulty ? "" : " (it was sound)"), mended.effort + proof);
+  note("Mended: " + title + (mended.was_faulty ? "" : " (it was sound)"),
+       mended.effort + proof_run);
   return cured;
 }
 
 Result<bool> advised_step(Practice& practice) {
-  if (practice.tally().cured || practice.tally().spent >= patience) {
-    return false;
-  }
   const CaseView& view = practice.view();
-  const bool worth_a_check = !view.leading.settled && !view.next.empty() && pays(view.next[0]);
-  const SuspectView* suspect = first_unmended(view);
-  if (!worth_a_check && suspect == nullptr) {
+  if (practice.tally().cured) {
     return false;
   }
-  const auto done = worth_a_check ? practice.check(view.next.front()) : practice.mend(*suspect);
-  return done ? Result<bool>(true) : Result<bool>(done.problems());
+  if (view.advice.act == Advice::Act::check) {
+    const auto bad = practice.check(view.next.front());
+    return bad ? Result<bool>(true) : Result<bool>(bad.problems());
+  }
+  const auto suspect =
+      std::find_if(view.suspects.begin(), view.suspects.end(), [&view](const SuspectView& each) {
+        return view.advice.act == Advice::Act::mend && each.item == view.advice.item;
+      });
+  if (suspect == view.suspects.end()) {
+    return false;
+  }
+  const auto cured = practice.mend(*suspect);
+  return cured ? Result<bool>(true) : Result<bool>(cured.problems());
 }
 
 Result<Done> follow_advice(Practice& practice) {

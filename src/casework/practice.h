@@ -46,12 +46,12 @@ class Practice {
   [[nodiscard]] quantities::Result<bool> mend(const SuspectView& suspect);
   /// What the person does beside probing and mending: cautions heeded, checks set aside, notes.
   [[nodiscard]] quantities::Result<quantities::Done> note_down(const Command& command) {
-    return apply(command);
+    return apply({command});
   }
 
  private:
   Practice(Workshop& workshop, DrawnSet set) : workshop_(&workshop), set_(std::move(set)) {}
-  [[nodiscard]] quantities::Result<quantities::Done> apply(const Command& command);
+  [[nodiscard]] quantities::Result<quantities::Done> apply(const std::vector<Command>& commands);
   void note(std::string text, quantities::Second spent);
 
   Workshop* workshop_;
@@ -62,9 +62,8 @@ class Practice {
   std::vector<std::string> faults_;
 };
 
-/// One step on, as the program advises: the first check while it saves more than it costs and
-/// nobody is convicted, else the most suspicious mended. False where nothing is left to do: the
-/// complaint is gone, nothing can be mended, or eight hours at the bench are spent.
+/// One step on, as the program advises (CaseView::advice). False where nothing is left to do: the
+/// complaint is gone, or what could still be done is not worth its time.
 [[nodiscard]] quantities::Result<bool> advised_step(Practice& practice);
 
 /// All such steps, one after the other.

@@ -83,9 +83,10 @@ void blame_everyone(const Ground& ground, Reasoning& reasoning) {
   const auto complaint = complaint_of(reasoning.evidence);
   Blame blame(reasoning.evidence.network, reasoning.evidence.evidence, complaint,
               reasoning.foresight.now.log_evidence);
+  const std::vector<double> each = complaint.empty() ? std::vector<double>{} : blame.of_each();
   for (std::size_t i = 0; i < ground.compiled.items.size(); ++i) {
     reasoning.suspicion.push_back(complaint.empty() ? 1.0 - reasoning.foresight.now.items[i][0]
-                                                    : blame.of({i}));
+                                                    : each[i]);
     reasoning.before.push_back(blame.beforehand(i, ground.prior.items[i]));
   }
   const auto& blocks = ground.equipment->blocks;
@@ -99,6 +100,7 @@ void blame_everyone(const Ground& ground, Reasoning& reasoning) {
   }
   if (!complaint.empty()) {
     reasoning.by_capacitors = blame.of(items_where(ground, is_capacitor));
+    reasoning.by_anything = blame.of(items_where(ground, [](const auto&) { return true; }));
   }
 }
 
@@ -124,8 +126,12 @@ Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
     return weights.problems();
   }
   reasoning.weights = std::move(*weights);
-  reasoning.bench.bench.complaint = complaint_of(reasoning.evidence);
+  reasoning.bench.bench.complaint = reasoning.evidence.symptoms_left.empty()
+                                        ? complaint_of(reasoning.evidence)
+                                        : reasoning.evidence.symptoms_left;
   reasoning.ranked = planning::rank_checks(network, reasoning.foresight, reasoning.bench.bench);
+  reasoning.step =
+      planning::next_step(network, reasoning.foresight, reasoning.bench.bench, reasoning.ranked);
   blame_everyone(ground, reasoning);
   return reasoning;
 }

@@ -14,6 +14,7 @@
 #include "casework/case_state.h"
 #include "diagnosis/posterior.h"
 #include "planning/next_check.h"
+#include "planning/next_step.h"
 #include "quantities/result.h"
 
 namespace dryout::casework {
@@ -25,11 +26,13 @@ struct Reasoning {
   diagnosis::EvidenceWeights weights;
   CaseBench bench;
   std::vector<planning::RankedCheck> ranked;
+  planning::NextStep step;        ///< the advice; its index is into the bench
   std::vector<double> suspicion;  ///< [item], as SuspectView::suspicion
   std::vector<double> before;     ///< [item]
   std::vector<double> by_block;   ///< [block of the equipment]
   std::vector<double> by_board;   ///< [board of the equipment]
   double by_capacitors = 0.0;     ///< P(some capacitor makes some of what was reported)
+  double by_anything = 0.0;       ///< P(some item does)
 
   [[nodiscard]] bool anything_reported() const { return !evidence.pieces().empty(); }
 };

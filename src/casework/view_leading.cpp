@@ -28,10 +28,17 @@ double chance_to_settle(const CaseInHand& hand, std::size_t check, std::size_t i
          (settles(outlook.items_if_absent) ? 1.0 - outlook.present : 0.0);
 }
 
-std::string next_step(const CaseInHand& hand, const SuspectView& leader,
+std::string what_next(const CaseInHand& hand, const SuspectView& leader,
                       const std::vector<CheckView>& next) {
   if (next.empty()) {
     return "no check is left; mend it and test again";
+  }
+  const Advice advice = advice_of(hand);
+  if (advice.act == Advice::Act::mend) {
+    return "no check saves its time; mend " +
+           (advice.item == leader.item ? "it"
+                                       : mid_sentence(title_of_item(hand.ground, advice.item))) +
+           " and test again";
   }
   const auto item = hand.ground.item(leader.item);
   const double chance = chance_to_settle(hand, hand.reasoning.ranked.front().check, *item);
@@ -44,9 +51,14 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
                         const std::vector<CheckView>& next) {
   const SuspectView& first = suspects.front();
   const double capacitor = hand.reasoning.by_capacitors;
+  const bool tried = !hand.state.outcomes.empty() || !hand.state.repairs.empty();
   if (hand.reasoning.evidence.evidence.present.empty() &&
       hand.reasoning.evidence.readings.empty()) {
     return "Nothing is known to be wrong yet: say what the set does.";
+  }
+  if (tried && advice_of(hand).act == Advice::Act::stop) {
+    return "As far as can be measured it is nothing listed here (" +
+           percent(hand.reasoning.by_anything) + " that it is): stop replacing, look elsewhere.";
   }
   if (!hand.reasoning.evidence.evidence.present.empty() && capacitor < capacitor_unlikely_below) {
     return "Probably not a capacitor (" + percent(capacitor) + "): " + named(first) +
@@ -56,11 +68,15 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
     return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";
   }
   if (first.suspicion.value() >= leads_from) {
-    return named(first) + " leads: " + next_step(hand, first, next) + '.';
+    return named(first) + " leads: " + what_next(hand, first, next) + '.';
   }
   std::string sentence = "Nothing leads yet: " + named(first);
   if (suspects.size() > 1) {
     sentence += ", then " + named(suspects[1]);
+  }
+  if (const Advice advice = advice_of(hand); advice.act == Advice::Act::mend) {
+    sentence += ". No check saves its time: mend " +
+                mid_sentence(title_of_item(hand.ground, advice.item)) + " and test again";
   }
   return sentence + '.';
 }
@@ -104,6 +120,25 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
     leading.settled = reported && suspects.front().suspicion.value() >= settled_from;
   }
   return leading;
+}
+
+Advice advice_of(const CaseInHand& hand) {
+  const Reasoning& reasoning = hand.reasoning;
+  if (reasoning.evidence.evidence.present.empty() || hand.state.closed ||
+      complaint_gone(hand.state)) {
+    return {};
+  }
+  switch (reasoning.step.kind) {
+    case planning::NextStep::Kind::check:
+      return {Advice::Act::check, ""};
+    case planning::NextStep::Kind::mend: {
+      const std::size_t item = reasoning.bench.bench.remedies.at(reasoning.step.index).item;
+      return {Advice::Act::mend, hand.ground.compiled.network.items[item].id};
+    }
+    case planning::NextStep::Kind::stop:
+      break;
+  }
+  return {Advice::Act::stop, ""};
 }
 
 std::string contradiction_of(const Reasoning& reasoning) {

@@ -59,13 +59,16 @@ std::vector<EvidenceLine> evidence_of_item(const CaseInHand& hand, std::size_t i
 
 /// How the item brings about what was seen, strongest link first, one line per finding.
 std::vector<std::string> paths_of(const CaseInHand& hand, std::size_t item) {
-  const auto& network = hand.ground.compiled.network;
+  const CaseEvidence& evidence = hand.reasoning.evidence;
   std::vector<std::pair<double, std::string>> told;
-  for (const std::size_t finding : hand.reasoning.evidence.evidence.present) {
-    if (finding >= network.findings.size()) {
-      continue;  // a twin tells nothing that its original does not
+  for (const std::size_t seen : evidence.evidence.present) {
+    const auto& seen_causes = evidence.network.findings[seen].causes;
+    if (std::none_of(seen_causes.begin(), seen_causes.end(),
+                     [item](const diagnosis::Cause& cause) { return cause.item == item; })) {
+      continue;
     }
-    const auto& causes = network.findings[finding].causes;
+    const std::size_t finding = evidence.original_of(seen);
+    const auto& causes = hand.ground.compiled.network.findings[finding].causes;
     std::size_t best = causes.size();
     for (std::size_t c = 0; c < causes.size(); ++c) {
       const bool stronger = best == causes.size() || causes[c].strength > causes[best].strength;

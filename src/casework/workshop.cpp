@@ -44,8 +44,10 @@ struct Workshop::Inside {
 
   /// The journal of a case with everything that anyone has written to it by now.
   Result<const Journal*> refreshed(std::int64_t number);
-  /// Makes an entry, writes it, and shows the case. Where another writer was quicker the entry is
-  /// made anew from the longer journal, or (`careful`) refused.
+  /// Makes an entry and writes it. Where another writer was quicker the entry is made anew from the
+  /// longer journal, or (`careful`) refused.
+  Result<Done> append(std::int64_t number, const MakeEntry& make, bool careful);
+  /// The same, and shows the case.
   Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
   Result<CaseView> view(std::int64_t number, const Journal& journal);
   /// What `use` makes of the case as it now stands.
@@ -86,7 +88,7 @@ Result<Done> Workshop::Inside::rebuild_facts() {
                              facts_version);
 }
 
-Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& make, bool careful) {
+Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make, bool careful) {
   constexpr int tries = 10;
   const auto known = journals.find(number);
   const int seen = known == journals.end() ? 0 : known->second.back().sequence;
@@ -115,10 +117,15 @@ Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& m
     }
     if (*appended == Appended::written) {
       journals[number] = std::move(longer);
-      return view(number, journals[number]);
+      return Done{};
     }
   }
   return Problem{"other programs keep changing this case", {path, 0, {}}, "", "try again"};
+}
+
+Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& make, bool careful) {
+  const auto written = append(number, make, careful);
+  return written ? view(number, journals[number]) : written.problems();
 }
 
 template <class Use>
@@ -258,6 +265,21 @@ Result<CaseView> Workshop::apply(std::int64_t number, const Command& command) {
         return apply_command(journal, command, inside_->clock(), inside_->grounds);
       },
       false);
+}
+
+Result<CaseView> Workshop::apply_all(std::int64_t number, const std::vector<Command>& commands) {
+  for (const Command& command : commands) {
+    const auto written = inside_->append(
+        number,
+        [&](const Journal& journal) {
+          return apply_command(journal, command, inside_->clock(), inside_->grounds);
+        },
+        false);
+    if (!written) {
+      return written.problems();
+    }
+  }
+  return view(number);
 }
 
 Result<CaseView> Workshop::undo(std::int64_t number) {

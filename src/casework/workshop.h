@@ -97,6 +97,10 @@ class Workshop {
   /// Applies one command, writes it, and shows the case as it then is. A refused command changes
   /// nothing. What another program wrote in the meantime is read first.
   [[nodiscard]] quantities::Result<CaseView> apply(std::int64_t number, const Command& command);
+  /// Several in a row, and only then the case is thought about anew. Up to the first that is
+  /// refused they are written.
+  [[nodiscard]] quantities::Result<CaseView> apply_all(std::int64_t number,
+                                                       const std::vector<Command>& commands);
   /// Takes the newest step back, or brings back the one taken back last. Refused, with the case
   /// read anew, if another program has changed it since this one last looked.
   [[nodiscard]] quantities::Result<CaseView> undo(std::int64_t number);

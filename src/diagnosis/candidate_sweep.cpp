@@ -67,9 +67,9 @@ std::vector<Real> meet_between(const Step& step, const std::vector<Real>& before
 }  // namespace
 
 template <class Real>
-CandidateSweep<Real>::CandidateSweep(const ExplainedSetSweep<Real>& sweep, Index finding)
-    : sweep_(sweep) {
-  find_effect(sweep.folded(), sweep.plan(), finding, effect_);
+CandidateSweep<Real>::CandidateSweep(const ExplainedSetSweep<Real>& sweep,
+                                     const CandidateEffect<Real>& effect)
+    : CandidateOdds<Real>(sweep, effect) {
   if (effect_.steps.empty()) {
     return;
   }
@@ -94,12 +94,12 @@ CandidateSweep<Real>::CandidateSweep(const ExplainedSetSweep<Real>& sweep, Index
 }
 
 template <class Real>
-bool CandidateSweep<Real>::is_in_sweep(const ColdEffect<Real>& cold) const {
+bool CandidateOdds<Real>::is_in_sweep(const ColdEffect<Real>& cold) const {
   return cold.cohort != none && sweep_.plan().block_of_cohort[cold.cohort] != none;
 }
 
 template <class Real>
-Shown<Real> CandidateSweep<Real>::by_rest(Index except) const {
+Shown<Real> CandidateOdds<Real>::by_rest(Index except) const {
   Shown<Real> shown = effect_.leak;
   for (Index c = 0; c < effect_.cold.size(); ++c) {
     const ColdEffect<Real>& cold = effect_.cold[c];
@@ -120,11 +120,6 @@ Shown<Real> CandidateSweep<Real>::by_rest(Index except) const {
     shown = either(shown, {joint.no / sum, joint.yes / sum});
   }
   return shown;
-}
-
-template <class Real>
-Shown<Real> CandidateSweep<Real>::chance() const {
-  return either(by_rest(), by_sweep_);
 }
 
 template <class Real>
@@ -245,11 +240,11 @@ std::vector<Real> CandidateSweep<Real>::fit(Index t) const {
   const Step& step = sweep_.plan().steps[t];
   if (t < first_) {
     return fit_by_lane(folded, step,
-                       meet_pair_after(step, sweep_.before(t).data(), pair_after(t + 1).data()));
+                       meet_many_after(step, sweep_.before(t).data(), pair_after(t + 1).data(), 2));
   }
   if (t >= end_) {
-    return fit_by_lane(folded, step,
-                       meet_pair_before(step, pair_before(t).data(), sweep_.after(t + 1).data()));
+    return fit_by_lane(
+        folded, step, meet_many_before(step, pair_before(t).data(), sweep_.after(t + 1).data(), 2));
   }
   const bool shows = showing(t) != nullptr;
   return fit_by_lane(
@@ -321,6 +316,17 @@ Outcomes<Real> CandidateSweep<Real>::level(Index t, Index level,
   return sum;
 }
 
+template <class Real>
+Shown<Real> chance_of(const ExplainedSetSweep<Real>& sweep, Index finding) {
+  CandidateEffect<Real> effect;
+  find_effect(sweep.folded(), sweep.plan(), finding, effect);
+  return CandidateSweep<Real>(sweep, effect).chance();
+}
+
+template Shown<double> chance_of(const ExplainedSetSweep<double>&, Index);
+template Shown<long double> chance_of(const ExplainedSetSweep<long double>&, Index);
+template class CandidateOdds<double>;
+template class CandidateOdds<long double>;
 template class CandidateSweep<double>;
 template class CandidateSweep<long double>;
 

@@ -28,22 +28,33 @@ struct Outcomes {
   Real anyway{0};
 };
 
+/// How likely a candidate's outcomes are, by what is tied to the evidence and by what is not.
 template <class Real>
-class CandidateSweep {
+class CandidateOdds {
  public:
-  /// The sweep must outlive the candidate. The finding must carry no evidence yet.
-  CandidateSweep(const ExplainedSetSweep<Real>& sweep, Index finding);
-  CandidateSweep(const CandidateSweep&) = delete;
-  CandidateSweep& operator=(const CandidateSweep&) = delete;
-
   /// P(absent | evidence) and P(present | evidence), by everything.
-  [[nodiscard]] Shown<Real> chance() const;
+  [[nodiscard]] Shown<Real> chance() const { return either(by_rest(), by_sweep_); }
   /// By everything outside the sweep (leak and cold cohorts) but cold effect `except`, and by the
   /// sweep itself.
   [[nodiscard]] Shown<Real> by_rest(Index except = none) const;
   [[nodiscard]] Shown<Real> by_sweep() const { return by_sweep_; }
   [[nodiscard]] const CandidateEffect<Real>& effect() const { return effect_; }
   [[nodiscard]] bool is_in_sweep(const ColdEffect<Real>& cold) const;
+
+ protected:
+  CandidateOdds(const ExplainedSetSweep<Real>& sweep, const CandidateEffect<Real>& effect)
+      : sweep_(sweep), effect_(effect) {}
+
+  const ExplainedSetSweep<Real>& sweep_;
+  const CandidateEffect<Real>& effect_;
+  Shown<Real> by_sweep_;
+};
+
+template <class Real>
+class CandidateSweep : public CandidateOdds<Real> {
+ public:
+  /// Both must outlive the candidate. The finding must carry no evidence yet.
+  CandidateSweep(const ExplainedSetSweep<Real>& sweep, const CandidateEffect<Real>& effect);
 
   /// Carries the pairs on to every step whose items the candidate can move: begin to end.
   void extend();
@@ -76,8 +87,9 @@ class CandidateSweep {
   [[nodiscard]] Outcomes<Real> read(const ShowingStep& step, const Real* values,
                                     const Real* fit) const;
 
-  const ExplainedSetSweep<Real>& sweep_;
-  CandidateEffect<Real> effect_;
+  using CandidateOdds<Real>::sweep_;
+  using CandidateOdds<Real>::effect_;
+  using CandidateOdds<Real>::by_sweep_;
   std::vector<ShowingStep> showing_;
   Index first_ = 0;  ///< first and one past the last step that can show it
   Index end_ = 0;
@@ -85,7 +97,10 @@ class CandidateSweep {
   Index moved_end_ = 0;
   std::vector<std::vector<Real>> before_;  ///< pairs before steps first_, first_ + 1, ...
   std::vector<std::vector<Real>> after_;   ///< pairs before steps end_, end_ - 1, ...
-  Shown<Real> by_sweep_;
 };
+
+/// P(absent | evidence) and P(present | evidence) of a finding without evidence.
+template <class Real>
+[[nodiscard]] Shown<Real> chance_of(const ExplainedSetSweep<Real>& sweep, Index finding);
 
 }  // namespace dryout::diagnosis

@@ -44,8 +44,7 @@ double finding_present(const ExplainedSetSweep<Real>& sweep, Index finding,
   if (observed.informative()) {
     return private_present(sweep.folded(), finding, posterior);
   }
-  return with_findings ? static_cast<double>(CandidateSweep<Real>(sweep, finding).chance().yes)
-                       : 0.0;
+  return with_findings ? static_cast<double>(chance_of(sweep, finding).yes) : 0.0;
 }
 
 }  // namespace

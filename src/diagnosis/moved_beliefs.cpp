@@ -16,11 +16,11 @@ void add_to_group(const FoldedEvidence& folded, Index group, Index item, ItemGro
   groups.width[group] += folded.states(item);
 }
 
-template <class Real>
+template <class Real, class Candidate>
 class Writer {
  public:
   Writer(const ExplainedSetSweep<Real>& sweep, const Marginals<Real>& now, const ItemGroups& groups,
-         CandidateSweep<Real>& candidate)
+         Candidate& candidate)
       : sweep_(sweep), folded_(sweep.folded()), now_(now), groups_(groups), candidate_(candidate) {}
 
   MovedBeliefs run() {
@@ -82,7 +82,7 @@ class Writer {
 
   void write_step(Index t) {
     const Step& step = sweep_.plan().steps[t];
-    const std::vector<Real> fit = candidate_.fit(t);
+    const auto fit = candidate_.fit(t);
     for (std::size_t k = 0; k < step.items.size(); ++k) {
       clear(step.items[k]);
       for (Index row = step.first_row[k]; row < step.first_row[k + 1]; ++row) {
@@ -98,7 +98,8 @@ class Writer {
     }
   }
 
-  void write_cold_members(Index t, const Block& block, const std::vector<Real>& fit) {
+  template <class Fit>
+  void write_cold_members(Index t, const Block& block, const Fit& fit) {
     levels_.clear();
     for (Index level = 0; level < block.levels; ++level) {
       levels_.push_back(candidate_.level(t, level, fit));
@@ -229,7 +230,7 @@ class Writer {
   const FoldedEvidence& folded_;
   const Marginals<Real>& now_;
   const ItemGroups& groups_;
-  CandidateSweep<Real>& candidate_;
+  Candidate& candidate_;
   MovedBeliefs out_;
   Shown<Real> rest_;                    ///< whatever shows the candidate from elsewhere
   std::vector<Outcomes<Real>> levels_;  ///< without the cohort's own cold causes
@@ -270,16 +271,21 @@ ItemGroups group_items(const FoldedEvidence& folded, const SweepPlan& plan) {
   return groups;
 }
 
-template <class Real>
+template <class Real, class Candidate>
 MovedBeliefs find_moved_beliefs(const ExplainedSetSweep<Real>& sweep, const Marginals<Real>& now,
-                                const ItemGroups& groups, CandidateSweep<Real>& candidate) {
-  return Writer<Real>(sweep, now, groups, candidate).run();
+                                const ItemGroups& groups, Candidate& candidate) {
+  return Writer<Real, Candidate>(sweep, now, groups, candidate).run();
 }
 
 template MovedBeliefs find_moved_beliefs(const ExplainedSetSweep<double>&, const Marginals<double>&,
                                          const ItemGroups&, CandidateSweep<double>&);
+template MovedBeliefs find_moved_beliefs(const ExplainedSetSweep<double>&, const Marginals<double>&,
+                                         const ItemGroups&, HeldCandidate<double>&);
 template MovedBeliefs find_moved_beliefs(const ExplainedSetSweep<long double>&,
                                          const Marginals<long double>&, const ItemGroups&,
                                          CandidateSweep<long double>&);
+template MovedBeliefs find_moved_beliefs(const ExplainedSetSweep<long double>&,
+                                         const Marginals<long double>&, const ItemGroups&,
+                                         HeldCandidate<long double>&);
 
 }  // namespace dryout::diagnosis

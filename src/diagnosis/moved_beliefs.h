@@ -2,6 +2,7 @@
 #pragma once
 
 #include "diagnosis/candidate_sweep.h"
+#include "diagnosis/held_candidate.h"
 #include "diagnosis/item_beliefs.h"
 #include "diagnosis/marginals.h"
 
@@ -18,9 +19,10 @@ struct MovedBeliefs {
   std::vector<double> if_present;
 };
 
-template <class Real>
+/// `Candidate` is a CandidateSweep or a HeldCandidate.
+template <class Real, class Candidate>
 [[nodiscard]] MovedBeliefs find_moved_beliefs(const ExplainedSetSweep<Real>& sweep,
                                               const Marginals<Real>& now, const ItemGroups& groups,
-                                              CandidateSweep<Real>& candidate);
+                                              Candidate& candidate);
 
 }  // namespace dryout::diagnosis

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <memory>
 
 #include "diagnosis/inference.h"
@@ -32,25 +33,80 @@ class Foreseer {
   }
 
   Foresight run(std::span<const std::size_t> candidates) {
+    hold_what_pays(candidates);
     foresight_.outlooks.reserve(candidates.size());
     for (const std::size_t candidate : candidates) {
       const auto finding = static_cast<Index>(candidate);
-      foresight_.outlooks.push_back(sweep_.folded().observed[finding].informative()
-                                        ? look_at_observed(finding)
-                                        : look_at(finding));
+      foresight_.outlooks.push_back(is_observed(finding) ? look_at_observed(finding)
+                                                         : look_at(finding));
     }
     for (Index f = 0; f < known_.size(); ++f) {
-      if (!known_[f] && !sweep_.folded().observed[f].informative()) {
-        foresight_.now.findings[f] =
-            static_cast<double>(CandidateSweep<Real>(sweep_, f).chance().yes);
+      if (!known_[f] && !is_observed(f)) {
+        foresight_.now.findings[f] = static_cast<double>(chance_of(sweep_, f).yes);
       }
     }
     return std::move(foresight_);
   }
 
  private:
+  struct Shared {
+    Held held;
+    Index candidates = 0;
+    std::unique_ptr<HeldSweep<Real>> sweep;
+  };
+
+  [[nodiscard]] bool is_observed(Index finding) const {
+    return sweep_.folded().observed[finding].informative();
+  }
+
+  Shared& shared(const Held& held) {
+    const auto found = std::find_if(shared_.begin(), shared_.end(),
+                                    [&](const Shared& each) { return each.held == held; });
+    return found != shared_.end() ? *found : shared_.emplace_back(Shared{held, 0, nullptr});
+  }
+
+  /// Holding a thing costs a vector for each of its ways, a candidate's own sweep two.
+  void hold_what_pays(std::span<const std::size_t> candidates) {
+    for (const std::size_t candidate : candidates) {
+      if (!is_observed(static_cast<Index>(candidate))) {
+        CandidateEffect<Real> effect;
+        find_effect(sweep_.folded(), sweep_.plan(), static_cast<Index>(candidate), effect);
+        if (const auto held = held_for(sweep_.folded(), effect)) {
+          ++shared(*held).candidates;
+        }
+      }
+    }
+    std::erase_if(shared_, [this](const Shared& each) {
+      return HeldSweep<Real>::ways_of(sweep_.folded(), each.held) > 2 * each.candidates;
+    });
+    for (Shared& each : shared_) {
+      each.sweep = std::make_unique<HeldSweep<Real>>(sweep_, each.held);
+    }
+  }
+
+  [[nodiscard]] const HeldSweep<Real>* held_sweep_for(const CandidateEffect<Real>& effect) const {
+    const auto held = held_for(sweep_.folded(), effect);
+    for (const Shared& each : shared_) {
+      if (held && each.held == *held) {
+        return each.sweep.get();
+      }
+    }
+    return nullptr;
+  }
+
   Outlook look_at(Index finding) {
-    CandidateSweep<Real> candidate(sweep_, finding);
+    CandidateEffect<Real> effect;
+    find_effect(sweep_.folded(), sweep_.plan(), finding, effect);
+    if (const HeldSweep<Real>* const held = held_sweep_for(effect)) {
+      HeldCandidate<Real> candidate(sweep_, *held, effect);
+      return look_through(finding, candidate);
+    }
+    CandidateSweep<Real> candidate(sweep_, effect);
+    return look_through(finding, candidate);
+  }
+
+  template <class Candidate>
+  Outlook look_through(Index finding, Candidate& candidate) {
     const Shown<Real> chance = candidate.chance();
     MovedBeliefs moved = find_moved_beliefs(sweep_, marginals_, *foresight_.groups, candidate);
     Outlook outlook;
@@ -96,6 +152,7 @@ class Foreseer {
   const Evidence& evidence_;
   Marginals<Real> marginals_;
   Foresight foresight_;
+  std::vector<Shared> shared_;
   std::vector<bool> known_;  ///< per finding: its chance stands in `now` already
 };
 

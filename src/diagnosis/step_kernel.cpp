@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "quantities/check.h"
+
 namespace dryout::diagnosis {
 namespace {
 
@@ -122,11 +124,13 @@ void meet_tiles(const Step& step, const Real* in, const Real* out, Real* met) {
 
 template <class Real, std::size_t WidthBefore, std::size_t WidthAfter>
 void meet_lane(const Step& step, const Real* in, const Real* out, Real* met) {
-  if (step.log2_run >= 3) {
-    meet_tiles<Real, WidthBefore, WidthAfter, 8>(step, in, out, met);
-  } else if (step.log2_run == 2) {
-    meet_tiles<Real, WidthBefore, WidthAfter, 4>(step, in, out, met);
-  } else if (step.log2_run == 1) {
+  // Many values a place fill the registers by themselves.
+  constexpr bool narrow = std::max(WidthBefore, WidthAfter) <= 2;
+  if (narrow && step.log2_run >= 3) {
+    meet_tiles<Real, WidthBefore, WidthAfter, narrow ? 8 : 2>(step, in, out, met);
+  } else if (narrow && step.log2_run == 2) {
+    meet_tiles<Real, WidthBefore, WidthAfter, narrow ? 4 : 2>(step, in, out, met);
+  } else if (step.log2_run >= 1) {
     meet_tiles<Real, WidthBefore, WidthAfter, 2>(step, in, out, met);
   } else {
     meet_tiles<Real, WidthBefore, WidthAfter, 1>(step, in, out, met);
@@ -149,8 +153,9 @@ std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* 
   const std::size_t lane_size = step.entries() * std::max(WidthBefore, WidthAfter);
   std::vector<Real> met(step.lanes() * lane_size, Real{0});
   if (step.wide) {
+    constexpr std::size_t tile = std::max(WidthBefore, WidthAfter) <= 2 ? 8 : 2;
     if (step.log2_in >= 3) {
-      meet_wide<Real, WidthBefore, WidthAfter, 8>(step, before, after, met.data());
+      meet_wide<Real, WidthBefore, WidthAfter, tile>(step, before, after, met.data());
     } else {
       meet_wide<Real, WidthBefore, WidthAfter, 1>(step, before, after, met.data());
     }
@@ -273,13 +278,35 @@ std::vector<Real> meet(const Step& step, const Real* before, const Real* after) 
 }
 
 template <class Real>
-std::vector<Real> meet_pair_after(const Step& step, const Real* before, const Real* after_pair) {
-  return meet_widths<Real, 1, 2>(step, before, after_pair);
+std::vector<Real> meet_many_after(const Step& step, const Real* before, const Real* after,
+                                  Index width) {
+  switch (width) {
+    case 1:
+      return meet_widths<Real, 1, 1>(step, before, after);
+    case 2:
+      return meet_widths<Real, 1, 2>(step, before, after);
+    case 4:
+      return meet_widths<Real, 1, 4>(step, before, after);
+    default:
+      CHECK(width == 8);
+      return meet_widths<Real, 1, 8>(step, before, after);
+  }
 }
 
 template <class Real>
-std::vector<Real> meet_pair_before(const Step& step, const Real* before_pair, const Real* after) {
-  return meet_widths<Real, 2, 1>(step, before_pair, after);
+std::vector<Real> meet_many_before(const Step& step, const Real* before, const Real* after,
+                                   Index width) {
+  switch (width) {
+    case 1:
+      return meet_widths<Real, 1, 1>(step, before, after);
+    case 2:
+      return meet_widths<Real, 2, 1>(step, before, after);
+    case 4:
+      return meet_widths<Real, 4, 1>(step, before, after);
+    default:
+      CHECK(width == 8);
+      return meet_widths<Real, 8, 1>(step, before, after);
+  }
 }
 
 template void explain(const Step&, Index, double*, Index);
@@ -293,11 +320,11 @@ template void apply(const Step&, Way, const std::vector<long double>&, const lon
                     long double*, Index);
 template std::vector<double> meet(const Step&, const double*, const double*);
 template std::vector<long double> meet(const Step&, const long double*, const long double*);
-template std::vector<double> meet_pair_after(const Step&, const double*, const double*);
-template std::vector<long double> meet_pair_after(const Step&, const long double*,
-                                                  const long double*);
-template std::vector<double> meet_pair_before(const Step&, const double*, const double*);
-template std::vector<long double> meet_pair_before(const Step&, const long double*,
-                                                   const long double*);
+template std::vector<double> meet_many_after(const Step&, const double*, const double*, Index);
+template std::vector<long double> meet_many_after(const Step&, const long double*,
+                                                  const long double*, Index);
+template std::vector<double> meet_many_before(const Step&, const double*, const double*, Index);
+template std::vector<long double> meet_many_before(const Step&, const long double*,
+                                                   const long double*, Index);
 
 }  // namespace dryout::diagnosis

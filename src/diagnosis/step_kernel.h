@@ -27,13 +27,13 @@ void apply(const Step& step, Way way, const std::vector<Real>& coefficients, con
 template <class Real>
 [[nodiscard]] std::vector<Real> meet(const Step& step, const Real* before, const Real* after);
 
-/// The same with a pair on one side: met[lane][entry][2].
+/// The same with `width` values a place on one side, 1, 2, 4 or 8: met[lane][entry][width].
 template <class Real>
-[[nodiscard]] std::vector<Real> meet_pair_after(const Step& step, const Real* before,
-                                                const Real* after_pair);
+[[nodiscard]] std::vector<Real> meet_many_after(const Step& step, const Real* before,
+                                                const Real* after, Index width);
 template <class Real>
-[[nodiscard]] std::vector<Real> meet_pair_before(const Step& step, const Real* before_pair,
-                                                 const Real* after);
+[[nodiscard]] std::vector<Real> meet_many_before(const Step& step, const Real* before,
+                                                 const Real* after, Index width);
 
 /// A wide step's state applied to one lane of `count` values, `width` side by side: each of the
 /// state's links moves part of what is not explained to explained.

@@ -39,6 +39,17 @@ class Tabulator {
     collect_marks(candidate);
   }
 
+  /// The findings of the step (by their place in it) that items are held to have no part in.
+  void leave_undone(std::vector<bool> undone) {
+    undone_ = std::move(undone);
+    without_doing_.assign(step_.items.size() * tables_.levels * tables_.size, Real{0});
+  }
+  void hold_always(Index item, Index state) {
+    held_ = item;
+    held_state_ = state;
+  }
+  [[nodiscard]] std::vector<Real> without_doing() && { return std::move(without_doing_); }
+
   StepTables<Real> run() {
     tables_.total.assign(tables_.levels * tables_.size, Real{0});
     tables_.rows.assign(step_.rows() * tables_.levels * tables_.size, Real{0});
@@ -112,7 +123,9 @@ class Tabulator {
 
   /// `explained` with item k held in `state`, weight included.
   void hold(Index k, Index state, std::vector<Real>& explained) const {
-    const auto weight = static_cast<Real>(folded_.weights(step_.items[k], level_)[state]);
+    const bool out = step_.items[k] == held_ && state != held_state_;
+    const auto weight =
+        out ? Real{0} : static_cast<Real>(folded_.weights(step_.items[k], level_)[state]);
     for (Real& value : explained) {
       value *= weight;
     }
@@ -123,9 +136,43 @@ class Tabulator {
     }
   }
 
+  /// The same where the item has no part in what is to be left undone.
+  void hold_innocent(Index k, Index state, std::vector<Real>& explained) const {
+    auto weight = static_cast<Real>(folded_.weights(step_.items[k], level_)[state]);
+    for (Index l = step_.first_link[k]; l < step_.first_link[k + 1]; ++l) {
+      const LocalLink& link = step_.links[l];
+      if (link.state == state && undone_[link.finding]) {
+        weight *= Real{1} - static_cast<Real>(link.strength);
+      }
+    }
+    for (Real& value : explained) {
+      value *= weight;
+    }
+    for (Index l = step_.first_link[k]; l < step_.first_link[k + 1]; ++l) {
+      const LocalLink& link = step_.links[l];
+      if (link.state == state && !undone_[link.finding]) {
+        apply_link(explained, Index{1} << link.finding, static_cast<Real>(link.strength));
+      }
+    }
+  }
+
+  void write_without_doing(Index k, const std::vector<Real>& others) {
+    Real* const to = &without_doing_[(k * tables_.levels + level_) * tables_.size];
+    for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
+      std::vector<Real> held = others;
+      hold_innocent(k, state, held);
+      for (std::size_t s = 0; s < held.size(); ++s) {
+        to[s] += held[s];
+      }
+    }
+  }
+
   [[nodiscard]] std::vector<Real> take_in(Index k, const std::vector<Real>& explained) const {
     std::vector<Real> sum(explained.size(), Real{0});
     for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
+      if (step_.items[k] == held_ && state != held_state_) {
+        continue;
+      }
       std::vector<Real> held = explained;
       hold(k, state, held);
       for (std::size_t s = 0; s < sum.size(); ++s) {
@@ -139,7 +186,11 @@ class Tabulator {
   /// applications per item where leaving out one by one would cost all of them.
   void leave_each_out(Index begin, Index end, std::vector<Real> others) {
     if (end - begin == 1) {
-      write_rows(begin, others);
+      if (undone_.empty()) {
+        write_rows(begin, others);
+      } else {
+        write_without_doing(begin, others);
+      }
       return;
     }
     const Index middle = (begin + end) / 2;
@@ -175,6 +226,10 @@ class Tabulator {
   std::vector<Mark> marks_;
   std::vector<Index> first_mark_;
   StepTables<Real> tables_;
+  std::vector<bool> undone_;
+  std::vector<Real> without_doing_;
+  Index held_ = none;
+  Index held_state_ = none;
   Index level_ = 0;
 };
 
@@ -218,6 +273,29 @@ template <class Real>
 StepTables<Real> tabulate(const FoldedEvidence& folded, const SweepPlan& plan, const Step& step,
                           const std::vector<const ItemStrengths*>* candidate) {
   return Tabulator<Real>(folded, plan, step, candidate).run();
+}
+
+template <class Real>
+StepTables<Real> tabulate_held(const FoldedEvidence& folded, const SweepPlan& plan,
+                               const Step& step, Index item, Index state) {
+  CHECK(!step.wide);
+  Tabulator<Real> tabulator(folded, plan, step, nullptr);
+  tabulator.hold_always(item, state);
+  return tabulator.run();
+}
+
+template <class Real>
+std::vector<Real> tabulate_without_doing(const FoldedEvidence& folded, const SweepPlan& plan,
+                                         const Step& step, const std::vector<bool>& marked) {
+  CHECK(!step.wide);
+  std::vector<bool> undone;
+  for (const Index finding : step.shared) {
+    undone.push_back(marked[finding]);
+  }
+  Tabulator<Real> tabulator(folded, plan, step, nullptr);
+  tabulator.leave_undone(std::move(undone));
+  (void)tabulator.run();
+  return std::move(tabulator).without_doing();
 }
 
 template <class Real>
@@ -286,6 +364,14 @@ template StepTables<double> tabulate(const FoldedEvidence&, const SweepPlan&, co
                                      const std::vector<const ItemStrengths*>*);
 template StepTables<long double> tabulate(const FoldedEvidence&, const SweepPlan&, const Step&,
                                           const std::vector<const ItemStrengths*>*);
+template StepTables<double> tabulate_held(const FoldedEvidence&, const SweepPlan&, const Step&,
+                                          Index, Index);
+template StepTables<long double> tabulate_held(const FoldedEvidence&, const SweepPlan&, const Step&,
+                                               Index, Index);
+template std::vector<double> tabulate_without_doing(const FoldedEvidence&, const SweepPlan&,
+                                                    const Step&, const std::vector<bool>&);
+template std::vector<long double> tabulate_without_doing(const FoldedEvidence&, const SweepPlan&,
+                                                         const Step&, const std::vector<bool>&);
 template std::vector<double> to_kernel(const FoldedEvidence&, const Step&, std::vector<double>,
                                        Index);
 template std::vector<long double> to_kernel(const FoldedEvidence&, const Step&,

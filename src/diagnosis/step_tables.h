@@ -40,6 +40,18 @@ template <class Real>
                                         const Step& step,
                                         const std::vector<const ItemStrengths*>* candidate);
 
+/// The same, in the worlds where an item of the step is in that state.
+template <class Real>
+[[nodiscard]] StepTables<Real> tabulate_held(const FoldedEvidence& folded, const SweepPlan& plan,
+                                             const Step& step, Index item, Index state);
+
+/// For each item of a step that is no wide one, as its rows taken together, but counting only the
+/// worlds in which the item makes none of the marked shared findings present: [item][level][size].
+template <class Real>
+[[nodiscard]] std::vector<Real> tabulate_without_doing(const FoldedEvidence& folded,
+                                                       const SweepPlan& plan, const Step& step,
+                                                       const std::vector<bool>& marked);
+
 /// Kernel of a step from the table of what it explains. `width` values lie side by side per local
 /// state and are carried along.
 template <class Real>

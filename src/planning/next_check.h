@@ -52,6 +52,13 @@ struct Bench {
   std::vector<std::size_t> complaint;
   /// What it costs when no remedy helps: a longer search by other means. A judgement.
   quantities::Second give_up = quantities::hours(4.0);
+  /// Running the set after each remedy, to see whether the complaint is gone.
+  quantities::Second proof;
+  /// What it costs, in minutes at the bench, to replace what was not to blame: the part, a pad that
+  /// lifts, a set that is less original than it was. A judgement.
+  quantities::Second needless;
+  /// From this blame on an item is mended without another check.
+  double convinced = 0.95;
 };
 
 struct RankedCheck {

@@ -83,7 +83,8 @@ std::vector<RemedyOrder::Cluster> RemedyOrder::clusters(const std::vector<double
       const Remedy& remedy = bench_->remedies[r];
       const double p = std::min(blame[remedy.item], 1.0);
       if (p > blame_least) {
-        const double minutes = quantities::in_minutes(remedy.effort);
+        const double minutes =
+            quantities::in_minutes(remedy.effort + bench_->proof + (1.0 - p) * bench_->needless);
         cluster.trials.push_back({r, p, minutes, ratio_of(p, minutes)});
       }
     }

@@ -78,6 +78,7 @@ std::optional<JobRecord> play(const diagnosis::Network& model, const Bench& benc
 void add(SimulationReport& report, const JobRecord& job) {
   const double share = 1.0 / static_cast<double>(report.jobs);
   report.mean_time += share * quantities::minutes(job.minutes);
+  report.at_bench += share * quantities::minutes(job.at_bench);
   report.checks += share * static_cast<double>(job.checks);
   report.dangerous_checks += share * static_cast<double>(job.dangerous_checks);
   report.replacements += share * static_cast<double>(job.replacements);
@@ -151,6 +152,7 @@ Value to_json(const SimulationReport& report) {
   return Value::object({{"policy", name_of(report.habit)},
                         {"jobs", report.jobs},
                         {"minutes", quantities::in_minutes(report.mean_time)},
+                        {"minutes_at_bench", quantities::in_minutes(report.at_bench)},
                         {"checks", report.checks},
                         {"dangerous_checks", report.dangerous_checks},
                         {"replacements", report.replacements},

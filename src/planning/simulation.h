@@ -14,6 +14,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -57,6 +58,8 @@ struct SimulationSettings {
   /// Whoever mends by belief goes on while anything is left to mend, even where giving up would
   /// cost less; misses are then those of replacing everything.
   bool persist = false;
+  /// What a miss is charged with, in place of Bench::give_up.
+  std::optional<quantities::Second> give_up = std::nullopt;
   quantities::Second proof = quantities::minutes(5.0);  ///< one proof run after mending
   std::vector<std::size_t> symptoms;  ///< findings that are looked at when the set comes in
   std::vector<std::size_t> replaced;  ///< remedies of replace_all; empty: all
@@ -67,6 +70,7 @@ struct SimulationReport {
   Habit habit = Habit::ours;
   std::size_t jobs = 0;
   quantities::Second mean_time;        ///< to a proven repair, or to the end of a miss
+  quantities::Second at_bench;         ///< the same without what a miss is charged with
   double checks = 0.0;                 ///< made
   double dangerous_checks = 0.0;       ///< of them, with any danger
   double replacements = 0.0;           ///< items mended

@@ -4,6 +4,7 @@
 
 #include "planning/blame.h"
 #include "planning/leading_problem.h"
+#include "planning/next_step.h"
 #include "planning/plan.h"
 
 namespace dryout::planning {
@@ -29,6 +30,9 @@ Technician::Technician(const diagnosis::Network& model, const Bench& bench, Habi
                        const SimulationSettings& settings, HiddenSet& set, Dice& dice)
     : model_(model), bench_(bench), habit_(habit), settings_(&settings), set_(&set), dice_(&dice) {
   bench_.open.resize(bench_.access.size(), false);
+  bench_.give_up = settings.give_up.value_or(bench_.give_up);
+  bench_.proof = settings.proof;
+  bench_.convinced = settings.convinced;
 }
 
 JobRecord Technician::work() {
@@ -39,6 +43,7 @@ JobRecord Technician::work() {
   while (!complaint_gone()) {
     const Step step = decide();
     if (step.kind == Step::Kind::give_up) {
+      record_.at_bench = record_.minutes;
       record_.minutes += quantities::in_minutes(bench_.give_up);
       return record_;
     }
@@ -48,6 +53,7 @@ JobRecord Technician::work() {
       mend(step);
     }
   }
+  record_.at_bench = record_.minutes;
   record_.cured = true;
   return record_;
 }
@@ -127,29 +133,34 @@ Technician::Step Technician::decide() {
   if (habit_ == Habit::optimal || habit_ == Habit::look_ahead) {
     return by_leading_problem(*foresight);
   }
+  if (habit_ == Habit::ours) {
+    return by_advice(*foresight);
+  }
   const auto check = check_first(*foresight);
   return check ? *check : mend_next(*foresight);
 }
 
-bool Technician::is_convinced(const Foresight& foresight) const {
-  const LinearBlame blame(model_, foresight.now, bench_.complaint);
-  return std::any_of(bench_.remedies.begin(), bench_.remedies.end(), [&](const Remedy& remedy) {
-    return blame.of(remedy.item, foresight.now.items[remedy.item]) >= settings_->convinced;
-  });
-}
-
 std::optional<Technician::Step> Technician::check_first(const Foresight& foresight) const {
-  if (!makes_checks(habit_) || bench_.checks.empty() || is_convinced(foresight)) {
+  if (!makes_checks(habit_) || bench_.checks.empty() ||
+      is_convinced(model_, foresight.now, bench_)) {
     return std::nullopt;
   }
-  if (habit_ == Habit::believing_order) {
-    return Step{Step::Kind::check, 0, {}};
+  return habit_ == Habit::believing_order ? Step{Step::Kind::check, 0, {}}
+                                          : most_informative(foresight);
+}
+
+Technician::Step Technician::by_advice(const Foresight& foresight) const {
+  const NextStep next =
+      next_step(model_, foresight, bench_, rank_checks(model_, foresight, bench_));
+  switch (next.kind) {
+    case NextStep::Kind::check:
+      return {Step::Kind::check, next.index, {}};
+    case NextStep::Kind::mend:
+      return mending(foresight, next.index);
+    case NextStep::Kind::stop:
+      break;
   }
-  if (habit_ == Habit::information_gain) {
-    return most_informative(foresight);
-  }
-  const RankedCheck best = rank_checks(model_, foresight, bench_).front();
-  return best.score > 0.0 ? std::optional(Step{Step::Kind::check, best.check, {}}) : std::nullopt;
+  return settings_->persist ? mend_next(foresight) : Step{};
 }
 
 std::optional<Technician::Step> Technician::most_informative(const Foresight& foresight) const {

@@ -14,6 +14,7 @@ namespace dryout::planning {
 
 struct JobRecord {
   double minutes = 0.0;
+  double at_bench = 0.0;  ///< without what a miss is charged with
   std::size_t checks = 0, dangerous_checks = 0;
   std::size_t replacements = 0, needless = 0;
   std::size_t contradictions = 0;
@@ -47,7 +48,7 @@ class Technician {
   [[nodiscard]] Step decide();
   [[nodiscard]] Step follow_print() const;
   [[nodiscard]] std::optional<Step> check_first(const diagnosis::Foresight& foresight) const;
-  [[nodiscard]] bool is_convinced(const diagnosis::Foresight& foresight) const;
+  [[nodiscard]] Step by_advice(const diagnosis::Foresight& foresight) const;
   [[nodiscard]] std::optional<Step> most_informative(const diagnosis::Foresight& foresight) const;
   [[nodiscard]] Step by_leading_problem(const diagnosis::Foresight& foresight) const;
   [[nodiscard]] Step mend_next(const diagnosis::Foresight& foresight) const;

@@ -29,6 +29,7 @@ struct Shape {
   std::size_t positives = 8;
   std::size_t negatives = 6;
   std::size_t candidates = 0;
+  bool part_checks = false;  ///< each candidate looks at one item, in turn
   bool weak = false;
 };
 
@@ -82,6 +83,11 @@ class Generator {
 
   void add_finding(Network& network, std::size_t f) {
     Finding finding{"f" + std::to_string(f), std::pow(10.0, between(-3.0, -1.3)), {}};
+    if (shape_.part_checks && f >= shape_.positives + shape_.negatives) {
+      finding.causes.push_back({f % shape_.items, 1, between(0.2, 0.95)});
+      network.findings.push_back(std::move(finding));
+      return;
+    }
     std::vector<std::size_t> parents;
     while (parents.size() < shape_.parents) {
       const auto item = std::uniform_int_distribution<std::size_t>(0, shape_.items - 1)(random_);
@@ -269,6 +275,16 @@ BENCHMARK(OutlookWithFewItemsAndManyTies)
     ->Arg(10)
     ->Arg(12)
     ->Unit(benchmark::kMillisecond);
+
+/// The same where each candidate looks at one part: three checks a part share a sweep.
+void OutlookOfPartChecks(benchmark::State& state) {
+  run_outlook(state, {.items = 100,
+                      .cohort_size = 10,
+                      .positives = argument(state),
+                      .candidates = 300,
+                      .part_checks = true});
+}
+BENCHMARK(OutlookOfPartChecks)->Arg(4)->Arg(8)->Arg(10)->Arg(12)->Unit(benchmark::kMillisecond);
 
 /// One reading more on a set of 500 items: everything inferred anew.
 void OneReadingMore(benchmark::State& state) {

@@ -131,6 +131,10 @@ TEST(Blame, EqualsTheSumOverEveryWorld) {
     for (const auto& items : {std::vector<std::size_t>{0}, {1}, {2, 3}, {0, 1, 2, 3}}) {
       EXPECT_NEAR(blame.of(items), worlds.blame(items), 1e-9) << "round " << round;
     }
+    const std::vector<double> each = blame.of_each();
+    for (std::size_t item = 0; item < network.items.size(); ++item) {
+      EXPECT_NEAR(each[item], worlds.blame({item}), 1e-9) << "round " << round;
+    }
   }
 }
 

@@ -91,6 +91,25 @@ TEST(InferWithOutlook, EqualsInferringAgainWhereCohortsAreCutIntoSteps) {
   }
 }
 
+// Checks on one part, and on parts of one cohort, share a sweep in which that is held.
+TEST(InferWithOutlook, EqualsInferringAgainForManyChecksOnThePartsThatAreTied) {
+  for (unsigned seed = 1; seed <= 60; ++seed) {
+    RandomNetwork random(seed + 50'000, {.cohorts_max = 3, .items_max = 10, .findings_max = 8});
+    Network network = random.network();
+    const Evidence evidence = random.evidence(network);
+    for (std::size_t item = 0; item < network.items.size(); ++item) {
+      for (std::size_t look = 0; look < 3; ++look) {
+        Finding finding{"look" + std::to_string(3 * item + look), 0.1 * random.unit(), {}};
+        for (std::size_t state = 1; state < network.items[item].states.size(); ++state) {
+          finding.causes.push_back({item, state, random.unit()});
+        }
+        network.findings.push_back(std::move(finding));
+      }
+    }
+    expect_foresight_equals_inference(network, evidence, "seed " + std::to_string(seed));
+  }
+}
+
 TEST(InferWithOutlook, NamesTheItemsThatACheckCanMoveAndLeavesTheOthersAsTheyAre) {
   // Two separate pairs; a check on the first pair tells nothing about the second.
   Network network;
