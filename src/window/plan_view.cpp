@@ -86,7 +86,7 @@ class Tree {
     const float high = sheet_.px(step_height);
     ImGui::SetCursorScreenPos(ImVec2(left, middle - high / 2));
     const std::string words =
-        step.leaf ? step.suspect_title + ", " + percent(step.suspicion) : step.title;
+        step.leaf ? percent(step.suspicion) + "  " + step.suspect_title : step.title;
     const Touch touch = press_area(sheet_, name, words, box_width_, high);
     const float round = step.leaf ? 16 : 3;
     fill(sheet_, touch.box, theme.card, round);

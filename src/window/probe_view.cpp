@@ -192,15 +192,16 @@ void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, bool a
   const float width = ImGui::GetContentRegionAvail().x;
   const std::string title =
       check.title + (check.place_title.empty() ? "" : ": " + check.place_title);
-  const float figures = sheet.px(210);
+  const float figures = sheet.px(advise ? 210 : 120);
+  const float room = width - figures - sheet.px(20);
+  const float high = write_wrapped(sheet, Face::text, sheet.theme.ink, 0, 0, room, title, false);
   const Touch touch = press_area(sheet, "probe/other/" + check.check + '/' + check.place, title,
-                                 width, sheet.px(34));
+                                 width, high + sheet.px(14));
   if (touch.hovered || in_hand) {
     fill(sheet, touch.box, sheet.theme.card, 4);
   }
   const float y = touch.box.top + sheet.px(7);
-  write(sheet, Face::text, sheet.theme.ink, touch.box.left + sheet.px(10), y,
-        fitted(sheet, Face::text, title, width - figures - sheet.px(20)));
+  write_wrapped(sheet, Face::text, sheet.theme.ink, touch.box.left + sheet.px(10), y, room, title);
   if (advise) {
     std::array<char, 48> gain{};
     std::snprintf(gain.data(), gain.size(), "%.2f bit", check.gain_bits);

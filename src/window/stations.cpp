@@ -66,7 +66,7 @@ void draw_stop(Sheet& sheet, const Desk& desk, const Stop& stop, bool thread, bo
   const float width = ImGui::GetContentRegionAvail().x;
   const bool enabled = desk.open_case || !needs_case(stop.station);
   const Touch touch =
-      press_area(sheet, stop.name, stop.title, width, sheet.px(37), {.enabled = enabled});
+      press_area(sheet, stop.name, stop.title, width, sheet.px(32), {.enabled = enabled});
   const bool here = enabled && desk.station == stop.station;
   const float middle = (touch.box.top + touch.box.bottom) / 2;
   const float dot = touch.box.left + sheet.px(18);
