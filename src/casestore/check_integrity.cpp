@@ -2,6 +2,7 @@
 // the journals are as they were written, and whether what stands beside them still follows.
 #include "casestore/case_store.h"
 #include "casestore/database.h"
+#include "casestore/reading_counts.h"
 #include "casestore/seal.h"
 
 namespace dryout::casestore {
@@ -66,20 +67,6 @@ Result<Done> check_times(const Database& database, Problems& problems) {
     problems.push_back(out_of_step(
         database, "case " + statement->text(0) + ": another time than that of its steps"));
   });
-}
-
-/// What is counted against what it was counted from.
-Result<Done> check_counts(const Database& database, Problems& problems) {
-  const auto miscounted = database.number(
-      "SELECT (SELECT count(*) FROM reading) IS NOT (SELECT coalesce(sum(readings), 0) FROM "
-      "reading_count WHERE capacitance = -1 AND rated = -1 AND role = '*')");
-  if (!miscounted) {
-    return miscounted.problems();
-  }
-  if (*miscounted != 0) {
-    problems.push_back(database.problem(SQLITE_CORRUPT, "make its counts agree"));
-  }
-  return Done{};
 }
 
 /// The search index against the text it was made from.

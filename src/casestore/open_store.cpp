@@ -62,13 +62,18 @@ Result<Done> make_if_missing(const std::string& path) {
 }  // namespace
 
 Result<Done> recognise(const Database& database) {
+  // Each by itself: where one cannot be read, SQLite's last code must stay that of the reason.
   const auto application = database.number("PRAGMA application_id");
+  if (!application) {
+    return application.problems();
+  }
   const auto version = database.number("PRAGMA user_version");
+  if (!version) {
+    return version.problems();
+  }
   const auto tables = database.number("SELECT count(*) FROM sqlite_schema");
-  for (const auto* read : {&application, &version, &tables}) {
-    if (!*read) {
-      return read->problems();
-    }
+  if (!tables) {
+    return tables.problems();
   }
   const bool fresh = *application == 0 && *version == 0 && *tables == 0;
   if (!fresh && *application != application_id) {

@@ -4,6 +4,7 @@
 #include "casestore/case_store.h"
 #include "casestore/facts_rows.h"
 #include "casestore/journal_rows.h"
+#include "casestore/reading_counts.h"
 
 namespace dryout::casestore {
 namespace {
@@ -24,6 +25,15 @@ Result<std::vector<std::int64_t>> numbers_after(const Database& database, std::i
   return done ? Result<std::vector<std::int64_t>>(std::move(numbers)) : done.problems();
 }
 
+Result<Done> count_anew(const Database& database) {
+  auto transaction = Transaction::begin(database);
+  if (!transaction) {
+    return transaction.problems();
+  }
+  auto counted = recount(database);
+  return counted ? transaction->commit() : counted;
+}
+
 }  // namespace
 
 Result<int> CaseStore::facts_version() const {
@@ -32,6 +42,10 @@ Result<int> CaseStore::facts_version() const {
 }
 
 Result<Done> CaseStore::rebuild_facts(const FactsOf& facts_of, int version) {
+  // First the counts: a reading that is written anew is taken out of them, and they must have it.
+  if (auto counted = count_anew(*database_); !counted) {
+    return counted;
+  }
   std::int64_t last = 0;
   for (bool more = true; more;) {
     auto transaction = Transaction::begin(*database_);

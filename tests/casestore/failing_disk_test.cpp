@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <fstream>
 #include <functional>
+#include <optional>
 
 #include "casestore/case_store.h"
 #include "casestore/database.h"
@@ -240,6 +241,27 @@ TEST_F(FailingDiskTest, ABackupComesBackWholeOrNotAtAll) {
         EXPECT_EQ(journals(path_), answer.acknowledged ? early : late) << where_;
         EXPECT_EQ(journals(backup_), early) << where_;
         EXPECT_FALSE(fs::exists(path_ + ".incoming")) << where_;
+      });
+}
+
+/// A sound store is replaced where it stands, never moved away: whoever has it open would go on
+/// writing to a file that nobody opens again.
+TEST_F(FailingDiskTest, WhoHasTheStoreOpenGoesOnWhetherTheBackupComesBackOrNot) {
+  std::optional<CaseStore> other;
+  sweep(
+      [&] {
+        make_store(path_);
+        other = std::move(*CaseStore::open(path_));
+        ASSERT_TRUE(other->backup(backup_).ok());
+        ASSERT_TRUE(other->create_case(facts("late"), {{9, "take-in", "{}"}}).ok());
+      },
+      [&] { return said(CaseStore::restore(backup_, path_)); },
+      [&](const Said& answer) {
+        const auto number = other->create_case(facts("next"), {{10, "take-in", "{}"}});
+        EXPECT_TRUE(number.ok()) << where_
+                                 << (number ? "" : quantities::describe(number.problems()));
+        other.reset();
+        EXPECT_EQ(journals(path_).size(), answer.acknowledged ? 3U : 4U) << where_;
       });
 }
 
