@@ -37,20 +37,17 @@ class Privacy : public testing::Test {
   void SetUp() override { before_ = umask(0); }
   void TearDown() override { umask(before_); }
 
-  /// From the parts list over a case to its report, backup and export.
-  void do_the_job() const {
-    const std::string parts = home_.file("parts.csv",
-                                         "Designator;Value;Voltage;Type;Block;Role\n"
-                                         "C1;10000u;50;electrolytic;rectifier;reservoir\n");
-    ASSERT_EQ(home_.run({"describe-set", parts, "--like", "stereo-receiver", "--id", "mine"}).exit,
-              0);
+  /// A case, and the file it is exported to.
+  void take_a_case_in() const {
     ASSERT_EQ(home_.run({"case", "new", "--equipment", "stereo-receiver", "--set", "Lark"}).exit,
               0);
     ASSERT_EQ(home_.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
-    ASSERT_EQ(home_.run({"shop", "history", "on"}).exit, 0);
-    ASSERT_EQ(home_.run({"case", "backup", "copy.db"}).exit, 0);
     ASSERT_EQ(home_.run({"case", "export", "1", "-o", "case.json"}).exit, 0);
-    ASSERT_EQ(home_.run({"report", "1", "-o", "owner.html"}).exit, 0);
+  }
+  [[nodiscard]] std::string parts_list() const {
+    return home_.file("parts.csv",
+                      "Designator;Value;Voltage;Type;Block;Role\n"
+                      "C1;10000u;50;electrolytic;rectifier;reservoir\n");
   }
 
   Home home_;
@@ -58,7 +55,13 @@ class Privacy : public testing::Test {
 };
 
 TEST_F(Privacy, EveryFileIsForItsUserAlone) {
-  do_the_job();
+  take_a_case_in();
+  ASSERT_EQ(
+      home_.run({"describe-set", parts_list(), "--like", "stereo-receiver", "--id", "mine"}).exit,
+      0);
+  ASSERT_EQ(home_.run({"shop", "history", "on"}).exit, 0);
+  ASSERT_EQ(home_.run({"case", "backup", "copy.db"}).exit, 0);
+  ASSERT_EQ(home_.run({"report", "1", "-o", "owner.html"}).exit, 0);
   EXPECT_EQ(rights_of(home_.path() / "data/dryout"), 0700U);
   int files = 0;
   for (const std::string& path : everything_under(home_.path() / "data/dryout")) {
@@ -74,9 +77,9 @@ TEST_F(Privacy, EveryFileIsForItsUserAlone) {
 }
 
 TEST_F(Privacy, NoPathInsideAFileLeadsOutOfItsFolder) {
-  do_the_job();
-  const auto before = everything_under(home_.path().parent_path() / home_.path().filename());
-  const std::string parts = (home_.path() / "parts.csv").string();
+  take_a_case_in();
+  const std::string parts = parts_list();
+  const auto before = everything_under(home_.path());
   for (const char* id : {"../escaped", "/tmp/dryout-escaped", "a/b", "..", "."}) {
     EXPECT_EQ(home_.run({"describe-set", parts, "--like", "stereo-receiver", "--id", id}).exit, 2)
         << id;
@@ -116,7 +119,8 @@ TEST_F(Privacy, NoJobAsksForASocketOfTheInternet) {
   if (output_of(under + "true && echo traced 2>/dev/null").find("traced") == std::string::npos) {
     GTEST_SKIP() << "strace is not here or may not trace";
   }
-  do_the_job();
+  take_a_case_in();
+  ASSERT_EQ(home_.run({"shop", "history", "on"}).exit, 0);
   for (const char* job : {"suspects 1", "guide 1 </dev/null", "report 1 -o owner.pdf",
                           "case import case.json", "snapshot 1 --view probe -o probe.png"}) {
     (void)output_of(place + under + DRYOUT_BINARY + " " + job + " 2>&1");

@@ -80,6 +80,18 @@ TEST(DescribedSet, KeepsWhatFindsNoPlaceAndSaysWhy) {
   EXPECT_EQ(set.equipment.unplaced[1].reference, "C901");
 }
 
+TEST(DescribedSet, WhereTheBoardIsUnknownALookAlikeElsewhereIsNoPlace) {
+  const DescribedSet set = described(
+      "Ref,Value,Volts,Technology,Board,Block,Role\n"
+      "C801,10000u,50,electrolytic,,,reservoir\n"
+      "C802,10000u,50,electrolytic,Attic,,reservoir\n",
+      {"", "", "stereo-receiver"});
+  EXPECT_NE(group_with(set, "C801"), nullptr);
+  ASSERT_EQ(set.equipment.unplaced.size(), 1U);
+  EXPECT_EQ(set.equipment.unplaced[0].reference, "C802");
+  EXPECT_THAT(set.equipment.unplaced[0].missing, HasSubstr("unknown board \"Attic\""));
+}
+
 TEST(DescribedSet, WithOnlyWhatIsListedHasNothingElse) {
   SetWish wish{"", "", "stereo-receiver"};
   wish.only_listed = true;
