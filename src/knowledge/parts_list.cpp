@@ -208,6 +208,14 @@ class ListReader {
       part.technology = technology_in(told + ' ' + cell(row, Column::description) + ' ' +
                                       cell(row, Column::value));
     }
+    if (part.references.empty() && cell(row, Column::value).empty()) {
+      complain(row, Column::reference,
+               {"a capacitor that nothing names",
+                {},
+                "neither reference nor value",
+                "a reference such as C12, or a value such as 47u"});
+      return;
+    }
     read_ratings(row, part);
     part.board = cell(row, Column::board);
     part.block = cell(row, Column::block);

@@ -109,6 +109,8 @@ INSTANTIATE_TEST_SUITE_P(
         BadList{"Twice", "Ref,Value\nC1,47u\nC1,47u\n", 3, "column 1, Ref", "stands twice"},
         BadList{"Volts", "Ref,Value,Volts\nC1,47u,high\n", 2, "column 3, Volts",
                 "not a rated voltage"},
+        BadList{"Nameless", "Ref,Value,Role\nC1,47u,\n,,reservoir\n", 3, "column 1, Ref",
+                "nothing names"},
         BadList{"TooManyFields", "Ref,Value\nC1,4,7u\n", 2, "", "more fields than headings"},
         BadList{"NoCapacitor", "Ref,Value\nR1,10k\n", 0, "", "no capacitor"}),
     [](const auto& row) { return row.param.name; });
