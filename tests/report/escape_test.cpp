@@ -37,6 +37,18 @@ TEST(Printable, RefusesIllFormedUtf8) {
   EXPECT_EQ(printable("\xe2\x82\xac \xf4\x8f\xbf\xbd"), "\u20ac \U0010FFFD");
 }
 
+TEST(Printable, WhereAContinuationIsMissingWhatFollowsIsNotSwallowed) {
+  // The Unicode Standard, chapter 3, conformance clause C10 (from memory): an ill-formed sequence
+  // must not consume the well-formed character behind it, or "<" would pass every escape.
+  EXPECT_EQ(printable("\xc3<"), "\uFFFD<");
+  EXPECT_EQ(printable("\xc3\u20ac"), "\uFFFD\u20ac");
+  for (const char* torn : {"\xe2\x82<b>", "\xe2<b>", "\xf0\x9f\x93<b>", "\xf4<b>"}) {
+    const std::u32string shown = characters_of(printable(torn));
+    EXPECT_EQ(shown.substr(shown.find_first_not_of(U'\uFFFD')), U"<b>") << torn;
+  }
+  EXPECT_EQ(escape_html("\xc3<b>"), "\uFFFD&lt;b&gt;");
+}
+
 TEST(Characters, AreTheSameAfterThereAndBack) {
   const std::string text = "a\u00b5\u03a9\u20ac\U0001F4FB";
   EXPECT_EQ(characters_of(text).size(), 5U);
