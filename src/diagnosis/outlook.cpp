@@ -33,12 +33,13 @@ class Foreseer {
   }
 
   Foresight run(std::span<const std::size_t> candidates) {
-    hold_what_pays(candidates);
+    find_effects(candidates);
+    hold_what_pays();
     foresight_.outlooks.reserve(candidates.size());
-    for (const std::size_t candidate : candidates) {
-      const auto finding = static_cast<Index>(candidate);
-      foresight_.outlooks.push_back(is_observed(finding) ? look_at_observed(finding)
-                                                         : look_at(finding));
+    for (std::size_t c = 0; c < candidates.size(); ++c) {
+      const auto finding = static_cast<Index>(candidates[c]);
+      foresight_.outlooks.push_back(effects_[c] == nullptr ? look_at_observed(finding)
+                                                           : look_at(finding, *effects_[c]));
     }
     for (Index f = 0; f < known_.size(); ++f) {
       if (!known_[f] && !is_observed(f)) {
@@ -65,15 +66,25 @@ class Foreseer {
     return found != shared_.end() ? *found : shared_.emplace_back(Shared{held, 0, nullptr});
   }
 
-  /// Holding a thing costs a vector for each of its ways, a candidate's own sweep two.
-  void hold_what_pays(std::span<const std::size_t> candidates) {
+  void find_effects(std::span<const std::size_t> candidates) {
     for (const std::size_t candidate : candidates) {
-      if (!is_observed(static_cast<Index>(candidate))) {
-        CandidateEffect<Real> effect;
-        find_effect(sweep_.folded(), sweep_.plan(), static_cast<Index>(candidate), effect);
-        if (const auto held = held_for(sweep_.folded(), effect)) {
-          ++shared(*held).candidates;
-        }
+      const auto finding = static_cast<Index>(candidate);
+      effects_.push_back(is_observed(finding) ? nullptr
+                                              : std::make_unique<CandidateEffect<Real>>());
+      if (effects_.back() != nullptr) {
+        find_effect(sweep_.folded(), sweep_.plan(), finding, *effects_.back());
+      }
+    }
+  }
+
+  /// Holding a thing costs a vector for each of its ways, a candidate's own sweep two.
+  void hold_what_pays() {
+    for (const auto& effect : effects_) {
+      if (effect == nullptr) {
+        continue;
+      }
+      if (const auto held = held_for(sweep_.folded(), *effect)) {
+        ++shared(*held).candidates;
       }
     }
     std::erase_if(shared_, [this](const Shared& each) {
@@ -94,9 +105,7 @@ class Foreseer {
     return nullptr;
   }
 
-  Outlook look_at(Index finding) {
-    CandidateEffect<Real> effect;
-    find_effect(sweep_.folded(), sweep_.plan(), finding, effect);
+  Outlook look_at(Index finding, const CandidateEffect<Real>& effect) {
     if (const HeldSweep<Real>* const held = held_sweep_for(effect)) {
       HeldCandidate<Real> candidate(sweep_, *held, effect);
       return look_through(finding, candidate);
@@ -152,6 +161,8 @@ class Foreseer {
   const Evidence& evidence_;
   Marginals<Real> marginals_;
   Foresight foresight_;
+  /// Per candidate; null where the finding carries evidence. They point into themselves.
+  std::vector<std::unique_ptr<CandidateEffect<Real>>> effects_;
   std::vector<Shared> shared_;
   std::vector<bool> known_;  ///< per finding: its chance stands in `now` already
 };

@@ -7,9 +7,6 @@
 namespace dryout::planning {
 namespace {
 
-/// Less blame than this is not worth weighing: it cannot move the minutes.
-constexpr double blame_least = 1e-7;
-
 double ratio_of(double probability, double minutes) {
   return minutes > 0.0 ? probability / minutes : std::numeric_limits<double>::infinity();
 }
@@ -75,6 +72,7 @@ double RemedyOrder::minutes_of(std::span<const std::size_t> steps) const {
 }
 
 std::vector<RemedyOrder::Cluster> RemedyOrder::clusters(const std::vector<double>& blame) const {
+  const double give_up = quantities::in_minutes(bench_->give_up);
   std::vector<Cluster> found;
   for (std::size_t k = 0; k < behind_.size(); ++k) {
     Cluster cluster;
@@ -82,9 +80,9 @@ std::vector<RemedyOrder::Cluster> RemedyOrder::clusters(const std::vector<double
     for (const std::size_t r : behind_[k]) {
       const Remedy& remedy = bench_->remedies[r];
       const double p = std::min(blame[remedy.item], 1.0);
-      if (p > blame_least) {
-        const double minutes =
-            quantities::in_minutes(remedy.effort + bench_->proof + (1.0 - p) * bench_->needless);
+      const double minutes =
+          quantities::in_minutes(remedy.effort + bench_->proof + (1.0 - p) * bench_->needless);
+      if (p * give_up > minutes) {  // else, whatever comes after it, leaving it out costs no more
         cluster.trials.push_back({r, p, minutes, ratio_of(p, minutes)});
       }
     }
