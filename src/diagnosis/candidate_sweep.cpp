@@ -53,6 +53,7 @@ std::vector<Real> meet_between(const Step& step, const std::vector<Real>& before
       sum[0] += f[2 * x] * b[2 * x];
       sum[1] += f[2 * x] * b[2 * x + 1] + f[2 * x + 1] * all[x];
       if constexpr (Width == 3) {
+        // cppcheck-suppress containerOutOfBounds ; it does not see that Width is 3 in here
         sum[2] += (f[2 * x] + f[2 * x + 1]) * all[x];
       }
     }

@@ -83,6 +83,19 @@ TEST_F(CaseExchangeTest, AConflictKeepsBothAndSaysSo) {
   EXPECT_EQ(there_->view(2)->log.back().text, "Note: here: a dry joint");
 }
 
+TEST_F(CaseExchangeTest, TwoReadingsOfTheSameSecondAreTwoSteps) {
+  const Clock stopped = [] { return std::int64_t{1'772'700'000}; };
+  const auto here = std::move(*Workshop::open(":memory:", invented_knowledge(), stopped));
+  const auto there = std::move(*Workshop::open(":memory:", invented_knowledge(), stopped));
+  const auto number = start_lantern(*here);
+  EXPECT_THAT(arrivals(*there, *here->export_case(number)), ElementsAre(Arrival::added));
+  apply_ok(*here, number, AddNote{"C12 reads 2.4 ohm"});
+  apply_ok(*there, 1, AddNote{"C12 reads 6.4 ohm"});
+  EXPECT_THAT(arrivals(*there, *here->export_case(number)), ElementsAre(Arrival::kept_both));
+  EXPECT_EQ(there->view(1)->log.back().text, "Note: C12 reads 6.4 ohm");
+  EXPECT_EQ(there->view(2)->log.back().text, "Note: C12 reads 2.4 ohm");
+}
+
 TEST_F(CaseExchangeTest, AConflictTakenInAgainMakesNoThirdCase) {
   hand_over();
   apply_ok(*here_, number_, AddNote{"here"});

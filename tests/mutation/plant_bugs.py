@@ -23,6 +23,7 @@ LEFT_OUT = {
     "planning": "*OneThousand*:*Simulat*",
 }
 LONGEST_S = 300
+BUILD = "build/dev"  # as in a clone, so that ccache may know the objects
 
 
 def plantable(bugs):
@@ -44,20 +45,20 @@ def copy_of_sources(folder):
         to = pathlib.Path(folder) / name
         to.parent.mkdir(parents=True, exist_ok=True)
         shutil.copy2(SOURCES / name, to)
-    subprocess.run(["cmake", "-S", folder, "-B", f"{folder}/build", "-G", "Ninja",
+    subprocess.run(["cmake", "-S", folder, "-B", f"{folder}/{BUILD}", "-G", "Ninja",
                     "-DCMAKE_BUILD_TYPE=Debug", "-DDRYOUT_BENCHMARKS=OFF", "-DDRYOUT_WINDOW=OFF",
                     "-DCMAKE_CXX_COMPILER_LAUNCHER=ccache"], check=True, capture_output=True)
 
 
 def build(folder, room):
-    done = subprocess.run(["cmake", "--build", f"{folder}/build", "--target", f"test_{room}"],
+    done = subprocess.run(["cmake", "--build", f"{folder}/{BUILD}", "--target", f"test_{room}"],
                           capture_output=True, text=True)
     return done.returncode == 0
 
 
 def first_failure(folder, room):
     """The name of a test that fails; "" where none does."""
-    command = [f"{folder}/build/tests/test_{room}", "--gtest_fail_fast", "--gtest_brief=1",
+    command = [f"{folder}/{BUILD}/tests/test_{room}", "--gtest_fail_fast", "--gtest_brief=1",
                f"--gtest_filter=-{LEFT_OUT.get(room, '')}"]
     try:
         done = subprocess.run(command, capture_output=True, text=True, errors="replace",
@@ -91,8 +92,7 @@ def main():
     words = sys.argv[1:]
     chosen = [b for b in bugs if not words or any(w in b["file"] + b["bug"] for w in words)]
     survivors = 0
-    (SOURCES / "build").mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix="bugs-", dir=SOURCES / "build") as folder:
+    with tempfile.TemporaryDirectory(prefix="dryout-bugs-") as folder:
         copy_of_sources(folder)
         print("| file | bug | noticed by |\n|---|---|---|", flush=True)
         for room, planted in itertools.groupby(chosen, room_of):

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <limits>
 #include <string>
 
 namespace dryout::quantities {
@@ -103,6 +104,28 @@ TEST(EngineeringNotation, WritesTheWayABenchReadsIt) {
   EXPECT_EQ(format(ohms(0)), "0 Ω");
   EXPECT_EQ(format(hertz(100e3)), "100 kHz");
   EXPECT_EQ(format(Celsius(23.0)), "23 °C");
+}
+
+TEST(EngineeringNotation, EveryQuantityHasItsReaderAndItsUnit) {
+  EXPECT_DOUBLE_EQ(parse_ohm("2k2")->si(), 2200.0);
+  EXPECT_DOUBLE_EQ(parse_farad("4u7F")->si(), 4.7e-6);
+  EXPECT_DOUBLE_EQ(parse_volt("6V3")->si(), 6.3);
+  EXPECT_DOUBLE_EQ(parse_ampere("250mA")->si(), 0.25);
+  EXPECT_DOUBLE_EQ(parse_hertz("100kHz")->si(), 1e5);
+  EXPECT_DOUBLE_EQ(parse_second("40s")->si(), 40.0);
+  EXPECT_DOUBLE_EQ(parse_celsius("85°C")->degrees(), 85.0);
+  EXPECT_DOUBLE_EQ(*parse_engineering("2H2", Unit::henry), 2.2);
+  EXPECT_FALSE(parse_volt("6A3").ok());
+  EXPECT_FALSE(parse_ampere("2V").ok());
+  EXPECT_FALSE(parse_second("40Hz").ok());
+  EXPECT_EQ(format(volts(6.3)), "6.3 V");
+  EXPECT_EQ(format(amperes(0.25)), "250 mA");
+  EXPECT_EQ(format_engineering(2.2, Unit::henry), "2.2 H");
+}
+
+TEST(EngineeringNotation, WhatIsNoNumberIsShownAsSuch) {
+  EXPECT_EQ(format(ohms(std::numeric_limits<double>::infinity())), "\u221e");
+  EXPECT_EQ(format(ohms(std::numeric_limits<double>::quiet_NaN())), "?");
 }
 
 TEST(EngineeringNotation, WritesDurationsInBenchWords) {

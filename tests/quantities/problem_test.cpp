@@ -26,6 +26,7 @@ TEST(Excerpt, ShortensAndHidesControlCharacters) {
 TEST(Excerpt, NeverCutsACharacterInHalf) {
   EXPECT_EQ(excerpt("aµµµ", 2), "a...");
   EXPECT_EQ(excerpt("aΩ", 3), "aΩ");
+  EXPECT_EQ(excerpt("a\u20acb", 3), "a...") << "a sign of three bytes, cut before its last";
 }
 
 TEST(Result, HoldsAValueOrTheProblems) {
