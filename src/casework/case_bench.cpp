@@ -68,12 +68,15 @@ void add_remedies(planning::Bench& bench, const Ground& ground, const CaseEviden
   }
 }
 
-/// Whether the check has an outcome that still speaks of the set as it now is.
+/// Whether what the check would say is known: it was made since the last repair, or it looked good
+/// before, and mending makes no faults.
 bool answered(const CaseState& state, const diagnosis::CompiledFinding& finding) {
-  return std::any_of(state.outcomes.begin(), state.outcomes.end(), [&](const auto& told) {
-    return told.repairs == state.repairs.size() && told.what.check == finding.check &&
-           told.what.place == finding.place;
-  });
+  const auto newest =
+      std::find_if(state.outcomes.rbegin(), state.outcomes.rend(), [&](const auto& told) {
+        return told.what.check == finding.check && told.what.place == finding.place;
+      });
+  return newest != state.outcomes.rend() &&
+         (newest->repairs == state.repairs.size() || newest->what.bad == Seen::no);
 }
 
 }  // namespace

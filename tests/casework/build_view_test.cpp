@@ -181,6 +181,25 @@ TEST_F(BuildView, WhatStaysAfterTheRepairSpeaksForTheOthers) {
             suspect(before, "group:reservoirs").unsound);
 }
 
+TEST_F(BuildView, AfterARepairOnlyWhatLookedBadIsToBeCheckedAgain) {
+  does(ReportSymptom{"hums", Seen::yes});
+  heeded("ripple-on-rail", "raw", Seen::no);
+  const CaseView good = does(RecordRepair{"group:reservoirs", "replaced", ""});
+  EXPECT_EQ(next_check(good, "ripple-on-rail", "raw"), nullptr);
+  heeded("ripple-on-rail", "raw", Seen::yes);
+  const CaseView bad = does(RecordRepair{"cause:open-diode@supply", "replaced", ""});
+  EXPECT_NE(next_check(bad, "ripple-on-rail", "raw"), nullptr);
+}
+
+TEST_F(BuildView, ASymptomStillThereAfterRepairsIsOnePieceOfEvidence) {
+  does(ReportSymptom{"hums", Seen::yes});
+  does(RecordRepair{"group:reservoirs", "replaced", ""});
+  const CaseView once = does(RetestSymptom{"hums", true});
+  ASSERT_EQ(suspect(once, "cause:open-diode@supply").evidence.size(), 1U);
+  EXPECT_THAT(suspect(once, "cause:open-diode@supply").evidence.front().text,
+              HasSubstr("still there after the repair"));
+}
+
 TEST_F(BuildView, AReadingOfANamedPartConvictsItAndItsBrothersKnow) {
   const CaseView before = does(
       NamePart{"C12", "reservoirs", quantities::microfarads(4700), quantities::volts(50), "", ""});
