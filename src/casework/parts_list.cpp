@@ -50,8 +50,9 @@ std::string part_text(const CaseInHand& hand, const Substitute& part) {
   std::string text = part.capacitance > quantities::Farad(0)
                          ? decision::buyers_value(part.capacitance)
                          : "value as the old part";
-  text += part.rated > quantities::Volt(0) ? ' ' + quantities::format(part.rated)
-                                           : ", volts as the old part";
+  text += part.rated > quantities::Volt(0)
+              ? ' ' + quantities::format(part.rated) + (part.certified ? " a.c." : "")
+              : ", volts as the old part";
   text += part.temperature_min ? ' ' + quantities::format(*part.temperature_min) : "";
   text += technology == nullptr ? "" : ' ' + mid_sentence(technology->title);
   text += part.life_hours_min ? ", " + life_text(*part.life_hours_min) : "";
@@ -91,7 +92,7 @@ PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& 
   const auto lines = decision::shopping_list(needs, rules);
   for (const decision::ShoppingLine& line : lines) {
     list.rows.push_back({part_text(hand, line.part), line.needed, line.spares, line.for_parts,
-                         reasons_of(line.part, rules), line.part.advice});
+                         reasons_of(line.part, rules), line.look_at});
   }
   list.csv = decision::to_csv(lines);
   return list;

@@ -11,19 +11,58 @@ namespace {
 
 constexpr int parts_per_spare = 5;
 
-bool same_part(const Substitute& a, const Substitute& b) {
-  return a.capacitance == b.capacitance && a.rated == b.rated && a.technology == b.technology &&
-         a.temperature_min == b.temperature_min && a.life_hours_min == b.life_hours_min &&
-         a.esr == b.esr && a.certified == b.certified && a.advice == b.advice;
+bool is_known(const Substitute& part) {
+  return part.capacitance > quantities::Farad(0) && part.rated > quantities::Volt(0);
 }
 
-std::string joined(const std::vector<std::string>& texts) {
+bool same_part(const Substitute& a, const Substitute& b) {
+  return is_known(a) && a.capacitance == b.capacitance && a.rated == b.rated &&
+         a.technology == b.technology && a.temperature_min == b.temperature_min &&
+         a.life_hours_min == b.life_hours_min && a.esr == b.esr && a.certified == b.certified;
+}
+
+std::string joined(const std::vector<std::string>& texts, const char* between) {
   std::string text;
   for (const std::string& part : texts) {
-    text += (text.empty() ? "" : "; ") + part;
+    text += (text.empty() ? "" : between) + part;
   }
   return text;
 }
+
+/// A line while parts are still being added to it.
+struct OpenLine {
+  ShoppingLine line;
+  /// Each piece of advice with the parts that it goes for.
+  std::vector<std::pair<std::string, std::vector<std::string>>> heard;
+
+  void add(const PartNeed& need, const Substitute& part) {
+    line.needed += need.count;
+    line.for_parts.push_back(need.reference + (need.board.empty() ? "" : " on the " + need.board));
+    for (const std::string& rule : part.rules) {
+      if (std::find(line.part.rules.begin(), line.part.rules.end(), rule) ==
+          line.part.rules.end()) {
+        line.part.rules.push_back(rule);
+      }
+    }
+    for (const std::string& advice : part.advice) {
+      auto known = std::find_if(heard.begin(), heard.end(),
+                                [&advice](const auto& each) { return each.first == advice; });
+      if (known == heard.end()) {
+        known = heard.insert(heard.end(), {advice, {}});
+      }
+      known->second.push_back(need.reference);
+    }
+  }
+
+  [[nodiscard]] ShoppingLine closed() && {
+    line.spares = (line.needed + parts_per_spare - 1) / parts_per_spare;
+    for (const auto& [advice, parts] : heard) {
+      const bool for_all = parts.size() == line.for_parts.size();
+      line.look_at.push_back(for_all ? advice : joined(parts, ", ") + ": " + advice);
+    }
+    return std::move(line);
+  }
+};
 
 std::string value_text(const Substitute& part) {
   return part.capacitance > quantities::Farad(0) ? buyers_value(part.capacitance)
@@ -31,7 +70,9 @@ std::string value_text(const Substitute& part) {
 }
 
 std::string volts_text(const Substitute& part) {
-  return part.rated > quantities::Volt(0) ? quantities::format(part.rated) : "read off the part";
+  return part.rated > quantities::Volt(0)
+             ? quantities::format(part.rated) + (part.certified ? " a.c." : "")
+             : "read off the part";
 }
 
 }  // namespace
@@ -53,21 +94,21 @@ std::string buyers_value(quantities::Farad capacitance) {
 
 std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
                                         const SubstitutionRules& rules) {
-  std::vector<ShoppingLine> lines;
+  std::vector<OpenLine> open;
   for (const PartNeed& need : needs) {
-    Substitute part = substitute_for(need, rules);
-    auto line = std::find_if(lines.begin(), lines.end(), [&](const ShoppingLine& other) {
-      return same_part(other.part, part);
+    const Substitute part = substitute_for(need, rules);
+    auto line = std::find_if(open.begin(), open.end(), [&part](const OpenLine& other) {
+      return same_part(other.line.part, part);
     });
-    if (line == lines.end()) {
-      lines.push_back({std::move(part), 0, 0, {}});
-      line = lines.end() - 1;
+    if (line == open.end()) {
+      line = open.insert(open.end(), OpenLine{{part, 0, 0, {}, {}}, {}});
     }
-    line->needed += need.count;
-    line->for_parts.push_back(need.reference + (need.board.empty() ? "" : " on the " + need.board));
+    line->add(need, part);
   }
-  for (ShoppingLine& line : lines) {
-    line.spares = (line.needed + parts_per_spare - 1) / parts_per_spare;
+  std::vector<ShoppingLine> lines;
+  lines.reserve(open.size());
+  for (OpenLine& line : open) {
+    lines.push_back(std::move(line).closed());
   }
   std::stable_sort(lines.begin(), lines.end(), [](const ShoppingLine& a, const ShoppingLine& b) {
     return a.part.capacitance < b.part.capacitance;
@@ -105,8 +146,8 @@ std::string to_csv(const std::vector<ShoppingLine>& lines) {
         part.certified ? "yes" : "",
         std::to_string(line.needed),
         std::to_string(line.spares),
-        joined(line.for_parts),
-        joined(part.advice)};
+        joined(line.for_parts, "; "),
+        joined(line.look_at, "; ")};
     std::string row;
     for (const std::string& field : fields) {
       row += (&field == &fields.front() ? "" : ",") + csv_field(field);

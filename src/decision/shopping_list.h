@@ -14,12 +14,16 @@ struct ShoppingLine {
   int needed = 0;
   int spares = 0;
   std::vector<std::string> for_parts;  ///< "C12 on the supply board"
+  /// What to look at when fitting; named by its parts where it does not go for all of them.
+  std::vector<std::string> look_at;
 };
 
 /// "10000 µF", never "10 mF": that sign has meant microfarads on parts of this age.
 [[nodiscard]] std::string buyers_value(quantities::Farad capacitance);
 
-/// Lines that ask for the same part become one; one spare for every five, at least one.
+/// Lines that ask for the same part become one, whatever each wants looked at when it is fitted; a
+/// value or a rating that nobody knows is the same as no other. One spare for every five, at least
+/// one.
 [[nodiscard]] std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
                                                       const SubstitutionRules& rules);
 

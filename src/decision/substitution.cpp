@@ -115,17 +115,27 @@ Farad preferred_within(Farad old, const Band& band) {
   return old;
 }
 
-}  // namespace
-
-Volt standard_rating(Volt needed) {
-  constexpr std::array<double, 18> ratings{6.3, 10,  16,  25,  35,  50,  63,  80,  100,
-                                           160, 200, 250, 350, 400, 450, 500, 630, 1000};
+template <std::size_t Count>
+Volt first_not_below(const std::array<double, Count>& ratings, Volt needed) {
   for (const double rating : ratings) {
     if (Volt(rating) >= needed * (1.0 - 1e-9)) {
       return Volt(rating);
     }
   }
   return needed;
+}
+
+}  // namespace
+
+Volt standard_rating(Volt needed) {
+  constexpr std::array<double, 18> ratings{6.3, 10,  16,  25,  35,  50,  63,  80,  100,
+                                           160, 200, 250, 350, 400, 450, 500, 630, 1000};
+  return first_not_below(ratings, needed);
+}
+
+Volt mains_rating(Volt needed) {
+  constexpr std::array<double, 9> ratings{250, 275, 300, 305, 310, 330, 400, 440, 500};
+  return first_not_below(ratings, needed);
 }
 
 Substitute substitute_for(const PartNeed& need, const SubstitutionRules& rules) {
@@ -141,7 +151,8 @@ Substitute substitute_for(const PartNeed& need, const SubstitutionRules& rules) 
     fit.capacitance = preferred_within(need.capacitance, band);
   }
   if (need.rated > Volt(0)) {
-    fit.rated = standard_rating(need.rated * band.volts_min);
+    const Volt needed = need.rated * band.volts_min;
+    fit.rated = fit.certified ? mains_rating(needed) : standard_rating(needed);
   }
   return fit;
 }

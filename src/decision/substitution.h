@@ -50,7 +50,8 @@ struct PartNeed {
 /// What to buy for it.
 struct Substitute {
   quantities::Farad capacitance;  ///< preferred value (E6) within the allowed band; zero = unknown
-  quantities::Volt rated;         ///< next standard rating not below what is needed; zero = unknown
+  quantities::Volt rated;         ///< next standard rating not below what is needed, of a certified
+                                  ///< part in volts a.c.; zero = unknown
   std::string technology;
   std::optional<quantities::Celsius> temperature_min;
   std::optional<double> life_hours_min;
@@ -65,5 +66,8 @@ struct Substitute {
 /// The standard rated voltage not below `needed` (makers' catalogues: 6.3 10 16 25 35 50 63 80 100
 /// 160 200 250 350 400 450 500 630 1000).
 [[nodiscard]] quantities::Volt standard_rating(quantities::Volt needed);
+/// The same for parts across the mains, which are rated in volts of alternating current (makers'
+/// catalogues, from memory: 250 275 300 305 310 330 400 440 500).
+[[nodiscard]] quantities::Volt mains_rating(quantities::Volt needed);
 
 }  // namespace dryout::decision

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 namespace dryout::decision {
 namespace {
 
@@ -28,7 +30,9 @@ TEST(Substitution, KeepsAPreferredValueAndTakesTheNextRating) {
 TEST(Substitution, NeverProposesAnUncertifiedMainsPart) {
   // IEC 60384-14 (from memory): parts across the mains carry a class and approval marks.
   for (const char* role : {"mains-x", "mains-y"}) {
-    EXPECT_TRUE(substitute_for(need(role, "mains-film", 0.1, 250), shipped()).certified);
+    const Substitute fit = substitute_for(need(role, "mains-film", 0.1, 275), shipped());
+    EXPECT_TRUE(fit.certified);
+    EXPECT_DOUBLE_EQ(fit.rated.si(), 275.0) << "a rating that is sold, in volts a.c.";
   }
 }
 
@@ -54,6 +58,26 @@ TEST(Substitution, AnUnknownValueIsNotInvented) {
   const Substitute fit = substitute_for(need("reservoir", "wet-aluminium", 0, 0), shipped());
   EXPECT_EQ(fit.capacitance, quantities::Farad(0));
   EXPECT_EQ(fit.rated, quantities::Volt(0));
+}
+
+TEST(ShoppingList, MergesByValueAndSaysWhichPartWantsWhat) {
+  PartNeed timing = need("agc-timing", "wet-aluminium", 4.7, 25);
+  timing.reference = "C7";
+  const auto lines =
+      shopping_list({need("coupling", "wet-aluminium", 4.7, 25, 2), timing}, shipped());
+  ASSERT_EQ(lines.size(), 1U) << "one value, one line";
+  EXPECT_EQ(lines[0].needed, 3);
+  EXPECT_NE(std::find(lines[0].look_at.begin(), lines[0].look_at.end(),
+                      "C7: Low leakage matters more than ESR"),
+            lines[0].look_at.end())
+      << "the other parts of the line need not care";
+}
+
+TEST(ShoppingList, AValueThatNobodyKnowsIsTheSameAsNoOther) {
+  const auto lines = shopping_list(
+      {need("reservoir", "wet-aluminium", 0, 0), need("reservoir", "wet-aluminium", 0, 0)},
+      shipped());
+  EXPECT_EQ(lines.size(), 2U);
 }
 
 TEST(ShoppingList, MergesWhatIsTheSamePart) {
