@@ -51,10 +51,27 @@ TEST_F(RealPages, PractisesByKeyboard) {
   bench.key("m");
   bench.picture("practice-probed");
   bench.key("F12");
-  // The end, where the advice plays the same set, is tested without a window: it takes its time.
   ASSERT_TRUE(bench.press_by_tab("practice/leave"));
   ASSERT_TRUE(bench.wait_for("practice/start"));
   EXPECT_THAT(bench.dryout("case list"), testing::Not(HasSubstr("practice set")));
+}
+
+TEST_F(RealPages, ShowsAfterPracticeWhereTheAdviceWouldHaveGone) {
+  ASSERT_TRUE(bench.open());
+  bench.key("F12");
+  ASSERT_TRUE(bench.tab_to("practice/seed"));
+  bench.type("7");
+  ASSERT_TRUE(bench.press_by_tab("practice/equipment/loudspeaker-system"));
+  ASSERT_TRUE(bench.press_by_tab("practice/start"));
+  ASSERT_TRUE(bench.wait_for("practice/probe"));
+  ASSERT_TRUE(bench.click("practice/give-up"));
+  bench.picture("practice-advice-under-way");
+  ASSERT_TRUE(bench.wait_for("practice/again"));
+  // The advice plays the same set, a step a frame; once it is through, nothing moves any more.
+  bench.come_back();
+  const int through = bench.frame();
+  bench.picture("practice-end");
+  EXPECT_EQ(bench.frame(), through);
 }
 
 TEST_F(RealPages, PractisesByMouse) {
@@ -252,8 +269,11 @@ TEST_F(RealPages, OpensAtTwiceTheSizeInLightColours) {
 TEST_F(RealPages, LooksThingsUpInTheLibrary) {
   ASSERT_TRUE(bench.open());
   bench.key("F11");
-  bench.picture("library");
   EXPECT_TRUE(bench.wait_for("library/search"));
+  bench.picture("library");
+  ASSERT_TRUE(bench.click("library/shelf/checks"));
+  ASSERT_TRUE(bench.click("library/checks/esr-in-circuit"));
+  bench.picture("library-entry");
   bench.key("ctrl+o");
   EXPECT_TRUE(bench.wait_for("cases/new"));
 }
