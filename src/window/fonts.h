@@ -29,6 +29,7 @@ inline constexpr std::size_t face_count = 9;
 struct Fonts {
   std::array<ImFont*, face_count> faces{};
   [[nodiscard]] ImFont* operator[](Face face) const {
+    // cppcheck-suppress CastIntegerToAddressAtReturn ; the element is returned, not its index
     return faces[static_cast<std::size_t>(face)];
   }
 };
