@@ -10,7 +10,6 @@ namespace dryout::casestore {
 namespace {
 
 using quantities::Done;
-using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
 
