@@ -19,9 +19,10 @@ constexpr Second further_part = quantities::minutes(4.0);
 /// original than it was (judgement).
 constexpr Second needless_part = quantities::minutes(10.0);
 
-/// What it is charged with that a set leaves with its fault in it: two days of the bench, about what
-/// the search by other means costs (judgement). Charged with more, the advice cures a few sets more
-/// in a hundred, each for many hours of probing under power (src/planning/README.md has the sweep).
+/// What it is charged with that a set leaves with its fault in it: two days of the bench, about
+/// what the search by other means costs (judgement). Charged with more, the advice cures a few sets
+/// more in a hundred, each for many hours of probing under power (src/planning/README.md has the
+/// sweep).
 constexpr Second left_unmended = quantities::hours(16.0);
 
 std::vector<std::size_t> step_of(const Equipment& equipment, const std::string& id) {

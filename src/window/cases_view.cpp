@@ -19,25 +19,28 @@ void draw_case(Sheet& sheet, const casework::CaseSummary& summary, CommandQueue&
   const Theme& theme = sheet.theme;
   const float width = ImGui::GetContentRegionAvail().x;
   const std::string number = std::to_string(summary.number);
-  const Touch touch = press_area(sheet, "case/" + number, summary.set_name, width, sheet.px(62));
+  const float indent = sheet.px(64);
+  const float right = width_of(sheet, Face::note, summary.opened) + sheet.px(12);
+  const float words = std::max(width - indent - right - sheet.px(12), sheet.px(60));
+  const std::string set = summary.set_name.empty() ? "a set without a name" : summary.set_name;
+  std::string below = summary.equipment_title;
+  if (!summary.complaint.empty()) {
+    below += ": \u201c" + summary.complaint + "\u201d";
+  }
+  const float set_high = write_wrapped(sheet, Face::strong, theme.ink, 0, 0, words, set, false);
+  const float below_high = write_wrapped(sheet, Face::note, theme.faint, 0, 0, words, below, false);
+  const Touch touch = press_area(sheet, "case/" + number, summary.set_name, width,
+                                 set_high + below_high + sheet.px(22));
   if (touch.hovered) {
     fill(sheet, touch.box, theme.card, 4);
   }
   line(touch.box.left, touch.box.bottom, touch.box.right, touch.box.bottom, theme.line,
        sheet.px(1));
   const float y = touch.box.top + sheet.px(8);
-  const float x = touch.box.left + sheet.px(64);
+  const float x = touch.box.left + indent;
   write(sheet, Face::figure, theme.faint, touch.box.left + sheet.px(8), y, number);
-  const float right = width_of(sheet, Face::note, summary.opened) + sheet.px(12);
-  const float words = touch.box.right - x - right - sheet.px(12);
-  const std::string set = summary.set_name.empty() ? "a set without a name" : summary.set_name;
-  write(sheet, Face::strong, theme.ink, x, y, fitted(sheet, Face::strong, set, words));
-  std::string below = summary.equipment_title;
-  if (!summary.complaint.empty()) {
-    below += ": \u201c" + summary.complaint + "\u201d";
-  }
-  write(sheet, Face::note, theme.faint, x, y + sheet.px(26),
-        fitted(sheet, Face::note, below, words));
+  write_wrapped(sheet, Face::strong, theme.ink, x, y, words, set);
+  write_wrapped(sheet, Face::note, theme.faint, x, y + set_high + sheet.px(4), words, below);
   write(sheet, Face::note, theme.faint, touch.box.right - right, y + sheet.px(3), summary.opened);
   write(sheet, Face::note, theme.ink, touch.box.right - right, y + sheet.px(26), summary.state);
   if (touch.focused) {

@@ -70,8 +70,17 @@ void draw_option(Sheet& sheet, const OptionView& option, const MendingView& mend
   const Theme& theme = sheet.theme;
   const float width = ImGui::GetContentRegionAvail().x;
   const float pad = sheet.px(8);
-  const Touch touch =
-      press_area(sheet, "option/" + option.scope, option.title, width, sheet.px(66));
+  const std::string cost =
+      amount(option.expected_cost) + " \u00b1 " + amount(option.spread) + ' ' + mending.currency;
+  const float figure = width_of(sheet, Face::figure_note, cost);
+  const std::string title = capitalised(option.title);
+  const std::string risks = risks_of(option, mending);
+  const float inner = width - 2 * pad - sheet.px(4);
+  const float room = inner - figure - pad;
+  const float title_high = write_wrapped(sheet, Face::text, theme.ink, 0, 0, room, title, false);
+  const float risks_high = write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, risks, false);
+  const Touch touch = press_area(sheet, "option/" + option.scope, option.title, width,
+                                 title_high + risks_high + sheet.px(27));
   if (shown || touch.hovered) {
     fill(sheet, touch.box, theme.card, 4);
   }
@@ -79,18 +88,13 @@ void draw_option(Sheet& sheet, const OptionView& option, const MendingView& mend
     fill(sheet, {touch.box.left, touch.box.top, touch.box.left + sheet.px(4), touch.box.bottom},
          theme.ink);
   }
-  const std::string cost =
-      amount(option.expected_cost) + " \u00b1 " + amount(option.spread) + ' ' + mending.currency;
-  const float figure = width_of(sheet, Face::figure_note, cost);
   const float x = touch.box.left + pad + sheet.px(4);
   const float right = touch.box.right - pad;
-  write(sheet, Face::text, theme.ink, x, touch.box.top + sheet.px(3),
-        fitted(sheet, Face::text, capitalised(option.title), right - x - figure - pad));
+  write_wrapped(sheet, Face::text, theme.ink, x, touch.box.top + sheet.px(3), room, title);
   write(sheet, Face::figure_note, theme.ink, right - figure, touch.box.top + sheet.px(5), cost);
-  draw_cost_bar(sheet, {x, touch.box.top + sheet.px(28), right, touch.box.top + sheet.px(40)},
-                option, dearest);
-  write(sheet, Face::note, theme.faint, x, touch.box.top + sheet.px(43),
-        fitted(sheet, Face::note, risks_of(option, mending), right - x));
+  const float bar = touch.box.top + title_high + sheet.px(6);
+  draw_cost_bar(sheet, {x, bar, right, bar + sheet.px(12)}, option, dearest);
+  write_wrapped(sheet, Face::note, theme.faint, x, bar + sheet.px(15), inner, risks);
   if (touch.focused) {
     focus_ring(sheet, touch.box);
   }

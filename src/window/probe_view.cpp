@@ -88,13 +88,16 @@ void draw_change(Sheet& sheet, const casework::WhatIfChange& change, CommandQueu
   const float width = ImGui::GetContentRegionAvail().x;
   const float number = width_of(sheet, Face::figure_note, "> 99 %") + sheet.px(10);
   const float words = std::min(sheet.px(300), width * 0.45F);
-  const Touch touch =
-      press_area(sheet, "probe/if/" + change.item, change.title, width, sheet.px(38));
+  const float room = words - sheet.px(46);
+  const float high =
+      write_wrapped(sheet, Face::text, sheet.theme.ink, 0, 0, room, change.title, false);
+  const Touch touch = press_area(sheet, "probe/if/" + change.item, change.title, width,
+                                 std::max(sheet.px(38), high + sheet.px(8)));
   if (touch.hovered) {
     fill(sheet, touch.box, sheet.theme.card, 4);
   }
-  write(sheet, Face::text, sheet.theme.ink, touch.box.left, touch.box.top + sheet.px(9),
-        fitted(sheet, Face::text, change.title, words - sheet.px(46)));
+  write_wrapped(sheet, Face::text, sheet.theme.ink, touch.box.left,
+                (touch.box.top + touch.box.bottom - high) / 2, room, change.title);
   Box bar{touch.box.left + words, touch.box.top + sheet.px(4), touch.box.right - number,
           touch.box.top + sheet.px(16)};
   const std::pair<const char*, quantities::Probability> rows[] = {{"now", change.now},

@@ -151,13 +151,12 @@ class BenchWindow {
     put_on_screen();
     if (!queue_.empty()) {
       frames_due_ = after_input;
+      report_items();  // awake: who waits outside must not take the last sleep for this one
       for (const Intention& wish : attend(bench_, desk_, queue_)) {
         answer(wish);
       }
     }
-    if (!options_.items_file.empty()) {
-      report_items();
-    }
+    report_items();
   }
 
   void put_on_screen() {
@@ -199,6 +198,9 @@ class BenchWindow {
 
   /// Written beside and moved into place: a reader never meets half of it.
   void report_items(const char* more = "") const {
+    if (options_.items_file.empty()) {
+      return;
+    }
     const std::string beside = options_.items_file + ".new";
     std::ofstream(beside, std::ios::trunc) << describe_items(painter_.items()) << more;
     std::error_code failed;
@@ -206,11 +208,7 @@ class BenchWindow {
   }
 
   /// Who works the window from outside need not guess when it has answered.
-  void report_sleep() const {
-    if (!options_.items_file.empty()) {
-      report_items("{\"asleep\":true}\n");
-    }
-  }
+  void report_sleep() const { report_items("{\"asleep\":true}\n"); }
 
   void answer(const Intention& wish) {
     if (const auto* copy = std::get_if<CopyText>(&wish)) {

@@ -49,7 +49,9 @@ bool draw_suspect_row(Sheet& sheet, const std::string& name, const casework::Sus
   const float inner = width - 2 * pad;
   const float title_high =
       write_wrapped(sheet, Face::text, theme.ink, 0, 0, inner, suspect.title, false);
-  const float high = title_high + sheet.px(15 + 22) + pad;
+  const float place_high =
+      write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, belongs(suspect), false);
+  const float high = title_high + place_high + sheet.px(20) + pad;
   const Touch touch = press_area(sheet, name, suspect.title, width, high);
   if (selected || touch.hovered) {
     fill(sheet, touch.box, theme.card, 4);
@@ -62,8 +64,8 @@ bool draw_suspect_row(Sheet& sheet, const std::string& name, const casework::Sus
   float y = touch.box.top + pad / 2;
   write_wrapped(sheet, Face::text, theme.ink, x, y, inner, suspect.title);
   y += title_high;
-  write(sheet, Face::note, theme.faint, x, y, fitted(sheet, Face::note, belongs(suspect), inner));
-  y += sheet.px(19);
+  write_wrapped(sheet, Face::note, theme.faint, x, y, inner, belongs(suspect));
+  y += place_high + sheet.px(3);
   const Box bar{x, y, touch.box.right - pad - number - pad, y + sheet.px(12)};
   suspicion_bar(sheet, bar, suspect.suspicion);
   write(sheet, Face::figure_note, theme.ink, touch.box.right - pad - number, y - sheet.px(2),
