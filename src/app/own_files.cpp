@@ -67,7 +67,9 @@ Result<std::string> free_path(const std::string& folder, const std::string& stem
   }
   std::error_code error;
   for (int number = 1;; ++number) {
-    const fs::path path = fs::path(folder) / (stem + '-' + std::to_string(number) + ending);
+    std::string name = stem;
+    name.append(1, '-').append(std::to_string(number)).append(ending);
+    const fs::path path = fs::path(folder) / name;
     if (!fs::exists(path, error)) {
       return path.string();
     }

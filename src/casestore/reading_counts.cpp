@@ -77,7 +77,7 @@ Result<Done> hold_against_readings(const Database& database, const Counts& count
   int others = -1;
   std::string found;
   std::set<std::int64_t> uncounted;  // cases
-  const auto done = statement->for_each_row([&] {
+  auto done = statement->for_each_row([&] {
     if (++others == 0) {
       found = difference(*statement);
     }

@@ -75,15 +75,15 @@ std::string told(const ImportReport& report) {
     return report.cases.front().sentence + '.';
   }
   std::string words;
-  for (const auto& [arrival, what] :
+  for (const auto& kind :
        {std::pair{Arrival::added, " new"}, std::pair{Arrival::extended, " gone on elsewhere"},
         std::pair{Arrival::known, " here already"},
         std::pair{Arrival::kept_both, " in conflict and both kept"}}) {
     const auto count =
         std::count_if(report.cases.begin(), report.cases.end(),
-                      [&](const ArrivedCase& each) { return each.arrival == arrival; });
+                      [&kind](const ArrivedCase& each) { return each.arrival == kind.first; });
     if (count > 0) {
-      words += (words.empty() ? "" : ", ") + std::to_string(count) + what;
+      words += (words.empty() ? "" : ", ") + std::to_string(count) + kind.second;
     }
   }
   return words.empty() ? "No case." : words + '.';

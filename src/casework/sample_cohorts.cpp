@@ -10,7 +10,6 @@
 namespace dryout::casework {
 namespace {
 
-using decision::Advice;
 using quantities::Probability;
 
 enum class Found { nothing, within, over };
@@ -50,8 +49,10 @@ std::vector<std::vector<std::size_t>> batches_of(const decision::SetStock& stock
   return batches;
 }
 
-std::string_view word_of_advice(Advice advice) {
-  return advice == Advice::clear ? "clear" : advice == Advice::recap ? "recap" : "measure-another";
+std::string_view word_of_advice(decision::Advice advice) {
+  return advice == decision::Advice::clear   ? "clear"
+         : advice == decision::Advice::recap ? "recap"
+                                             : "measure-another";
 }
 
 std::string counted(int n, const char* thing) {

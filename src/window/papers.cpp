@@ -22,14 +22,14 @@ using quantities::Problem;
 using quantities::Result;
 
 enum class Content { owner, bench, parts, table, journal };
-struct Kind {
+struct PaperKind {
   const char* name;
   const char* label;
   Content content;
   const char* stem;
   const char* ending;
 };
-constexpr std::array<Kind, 7> kinds{
+constexpr std::array<PaperKind, 7> paper_kinds{
     {{"owner-pdf", "Owner's report, PDF", Content::owner, "owner", ".pdf"},
      {"owner-html", "Owner's report, HTML", Content::owner, "owner", ".html"},
      {"bench-pdf", "Bench record, PDF", Content::bench, "bench", ".pdf"},
@@ -51,8 +51,8 @@ report::Document document_of(Content content, const CaseView& view, const Mendin
                                      : report::parts_sheet(view, option.shopping, imprint);
 }
 
-Result<std::string> bytes_of(const Kind& kind, casework::Workshop& workshop, const CaseView& view,
-                             const MendState& state) {
+Result<std::string> bytes_of(const PaperKind& kind, casework::Workshop& workshop,
+                             const CaseView& view, const MendState& state) {
   if (kind.content == Content::journal) {
     return workshop.export_case(view.number);
   }
@@ -88,7 +88,7 @@ std::string file_word(const std::string& title) {
   return word;
 }
 
-std::string stem_of(const Kind& kind, const CaseView& view) {
+std::string stem_of(const PaperKind& kind, const CaseView& view) {
   const std::string set = file_word(report::set_title(view));
   return kind.stem + std::string("-") + std::to_string(view.number) + (set.empty() ? "" : "-") +
          set;
@@ -99,7 +99,8 @@ std::string stem_of(const Kind& kind, const CaseView& view) {
 const std::vector<std::string>& paper_names() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> all;
-    for (const Kind& kind : kinds) {
+    all.reserve(paper_kinds.size());
+    for (const PaperKind& kind : paper_kinds) {
       all.emplace_back(kind.name);
     }
     return all;
@@ -110,7 +111,7 @@ const std::vector<std::string>& paper_names() {
 void draw_paper_buttons(Sheet& sheet, const std::vector<std::string>& beginnings,
                         CommandQueue& queue) {
   bool first = true;
-  for (const Kind& kind : kinds) {
+  for (const PaperKind& kind : paper_kinds) {
     const std::string name = kind.name;
     if (std::none_of(beginnings.begin(), beginnings.end(),
                      [&name](const std::string& begun) { return name.rfind(begun, 0) == 0; })) {
@@ -127,9 +128,9 @@ void draw_paper_buttons(Sheet& sheet, const std::vector<std::string>& beginnings
 }
 
 Result<std::string> write_paper(Bench& bench, const Desk& desk, const std::string& paper) {
-  const auto kind = std::find_if(kinds.begin(), kinds.end(),
-                                 [&paper](const Kind& each) { return paper == each.name; });
-  if (kind == kinds.end() || !desk.open_case) {
+  const auto kind = std::find_if(paper_kinds.begin(), paper_kinds.end(),
+                                 [&paper](const PaperKind& each) { return paper == each.name; });
+  if (kind == paper_kinds.end() || !desk.open_case) {
     return Problem{"there is no paper of this name here",
                    {},
                    quantities::excerpt(paper),

@@ -20,7 +20,7 @@ using casework::LearnedView;
 using casework::ReadingKind;
 
 constexpr std::size_t causes_shown = 6;
-constexpr float row_height = 28;
+constexpr float line_height = 28;
 
 /// A share as a bar, the range in which the true one lies as a line over it.
 void draw_share(const Sheet& sheet, Box box, const casework::CauseShareView& cause) {
@@ -42,11 +42,11 @@ void draw_share_row(const Sheet& sheet, const casework::CauseShareView& cause,
   const float width = ImGui::GetContentRegionAvail().x;
   draw_share(sheet,
              {at.x + from, at.y + sheet.px(7), at.x + width - figures - sheet.px(12),
-              at.y + sheet.px(row_height - 7)},
+              at.y + sheet.px(line_height - 7)},
              cause);
   write(sheet, Face::figure_note, sheet.theme.ink,
         at.x + width - width_of(sheet, Face::figure_note, told), at.y + sheet.px(5), told);
-  ImGui::Dummy(ImVec2(width, sheet.px(row_height)));
+  ImGui::Dummy(ImVec2(width, sheet.px(line_height)));
 }
 
 void draw_cause(const Sheet& sheet, const casework::CauseShareView& cause) {
@@ -279,7 +279,7 @@ void draw_readings_by_age(Sheet& sheet, const casework::ReadingsView& readings) 
   ImGui::Dummy(ImVec2(width, sheet.px(24)));
   for (const AgeReadings& age : readings.ages) {
     const ImVec2 row = ImGui::GetCursorScreenPos();
-    const float middle = row.y + sheet.px(row_height) / 2;
+    const float middle = row.y + sheet.px(line_height) / 2;
     const std::string told =
         capitalised(age.age) + ", " +
         (age.standing == "all" ? std::to_string(age.readings)
@@ -287,7 +287,7 @@ void draw_readings_by_age(Sheet& sheet, const casework::ReadingsView& readings) 
     write(sheet, Face::note, sheet.theme.ink, row.x, row.y + sheet.px(5),
           fitted(sheet, Face::note, told, words - sheet.px(10)));
     draw_spread_of(sheet, scale, age, middle);
-    ImGui::Dummy(ImVec2(width, sheet.px(row_height)));
+    ImGui::Dummy(ImVec2(width, sheet.px(line_height)));
     if (ImGui::IsItemHovered()) {
       explain(sheet, capitalised(age.age) + ", " + age.standing + ": " + age.shown);
     }
