@@ -19,7 +19,9 @@ double inferred_again(Network network, Evidence evidence, std::size_t item, doub
   for (const std::size_t finding : evidence.present) {
     auto& causes = network.findings[finding].causes;
     for (const Cause& cause : causes) {
-      innocent[cause.state] *= cause.item == item ? 1.0 - cause.strength : 1.0;
+      if (cause.item == item) {
+        innocent[cause.state] *= 1.0 - cause.strength;
+      }
     }
     std::erase_if(causes, [item](const Cause& cause) { return cause.item == item; });
   }
