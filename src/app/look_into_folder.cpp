@@ -26,15 +26,11 @@ std::string spelt_out(const std::string& begun) {
   if (begun.empty() || begun == "~" || begun == "~/") {
     return home();
   }
-  if (begun.rfind("~/", 0) == 0) {
+  if (begun.starts_with("~/")) {
     return home() + begun.substr(2);
   }
   std::error_code error;
   return begun.front() == '/' ? begun : (fs::current_path(error) / begun).string();
-}
-
-bool begins_with(const std::string& name, const std::string& begun) {
-  return name.compare(0, begun.size(), begun) == 0;
 }
 
 std::string lower(std::string text) {
@@ -66,7 +62,7 @@ Result<FolderView> look_into_folder(const std::string& begun,
   }
   for (; entries != fs::directory_iterator(); entries.increment(error)) {
     const std::string name = entries->path().filename().string();
-    if (!begins_with(name, name_begun) || (name.front() == '.' && name_begun.empty())) {
+    if (!name.starts_with(name_begun) || (name.front() == '.' && name_begun.empty())) {
       continue;
     }
     std::error_code unknown;

@@ -22,7 +22,6 @@ WindowFace window_face() {
     options.case_number = request.case_number;
     options.items_file = request.items_file;
     options.store_folder = request.store_folder;
-    options.picture_folder = request.picture_folder;
     return dryout::window::run_window(workshop, options);
   };
   face.picture = [](Workshop& workshop, const WindowRequest& request) {

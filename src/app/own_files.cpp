@@ -60,10 +60,10 @@ Result<std::string> free_path(const std::string& folder, const std::string& stem
                               const std::string& ending) {
   namespace fs = std::filesystem;
   if (const std::error_code error = make_private_folders(folder)) {
-    return Problem{"the folder for papers cannot be made: " + error.message(),
+    return Problem{"the folder cannot be made: " + error.message(),
                    {folder, 0, {}},
                    "",
-                   "a folder this user may write, or --papers FOLDER"};
+                   "a folder this user may write (--papers FOLDER, --pictures FOLDER)"};
   }
   std::error_code error;
   for (int number = 1;; ++number) {
@@ -89,9 +89,9 @@ casework::OwnFiles own_files(const Surroundings& surroundings) {
     return keep_own(own, name, text, replace);
   };
   files.look_into = look_into_folder;
-  files.free_path = [papers = surroundings.papers](const std::string& stem,
-                                                   const std::string& ending) {
-    return free_path(papers, stem, ending);
+  files.free_path = [papers = surroundings.papers, pictures = surroundings.pictures](
+                        casework::Made what, const std::string& stem, const std::string& ending) {
+    return free_path(what == casework::Made::papers ? papers : pictures, stem, ending);
   };
   files.hand_out = [papers = surroundings.papers](const std::string& stem,
                                                   const std::string& ending,

@@ -22,6 +22,9 @@ Exit open_window(const Invocation& invocation, const WindowFace& window, WindowR
   if (!request.paper_folder.empty()) {
     surroundings.papers = request.paper_folder;
   }
+  if (!request.picture_folder.empty()) {
+    surroundings.pictures = request.picture_folder;
+  }
   auto opened = open_store_or_case(surroundings, case_name);
   if (!opened) {
     return refuse(terminal, opened.problems());
@@ -33,9 +36,6 @@ Exit open_window(const Invocation& invocation, const WindowFace& window, WindowR
   if (opened->kept && invocation.surroundings.store != casework::in_memory) {
     request.store_folder =
         std::filesystem::path(invocation.surroundings.store).parent_path().string();
-  }
-  if (request.picture_folder.empty()) {
-    request.picture_folder = invocation.surroundings.pictures;
   }
   const auto done = window.open(*opened->workshop, request);
   if (!done) {

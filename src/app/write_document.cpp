@@ -1,7 +1,6 @@
 #include "app/write_document.h"
 
 #include <CLI/CLI.hpp>
-#include <chrono>
 #include <ostream>
 
 #include "documents/write_whole.h"
@@ -31,9 +30,7 @@ quantities::Result<report::Format> format_for(const std::string& file) {
 }
 
 report::Imprint imprint_of(const std::string& shop_typed, const casework::MendingView& mending) {
-  const auto now = std::chrono::system_clock::now().time_since_epoch();
-  return {shop_typed.empty() ? mending.shop : shop_typed,
-          std::chrono::duration_cast<std::chrono::seconds>(now).count()};
+  return report::imprint_now(shop_typed.empty() ? mending.shop : shop_typed);
 }
 
 Exit write_document(const Terminal& terminal, const report::Document& document,

@@ -24,28 +24,42 @@ struct FolderView {
   int left_out = 0;                  ///< entries beyond those listed
 };
 
+/// What the program writes for a technician, each kind in a folder of its own.
+enum class Made { papers, pictures };
+
+/// Whatever is asked of files that nobody gave.
+struct NoFiles {
+  template <class... Asked>
+  quantities::Problem operator()(const Asked&... /*asked*/) const {
+    return {"this program was given no way to reach files", {}, "", ""};
+  }
+};
+
+/// Until the program gives them, each refuses.
 struct OwnFiles {
   /// The whole text of a parts list or a case file.
-  std::function<quantities::Result<std::string>(const std::string& path)> read;
+  std::function<quantities::Result<std::string>(const std::string& path)> read = NoFiles{};
   /// Keeps a text under a name below the own folder; the path written. Refused where such a file
   /// is there and `replace` is not set.
   std::function<quantities::Result<std::string>(const std::string& name, const std::string& text,
                                                 bool replace)>
-      keep;
+      keep = NoFiles{};
   /// The folders, and the files with one of these endings (".csv"), whose path goes on from what
   /// was begun; "" begins in the technician's home. Hidden ones only where their dot was typed.
   std::function<quantities::Result<FolderView>(const std::string& begun,
                                                const std::vector<std::string>& endings)>
-      look_into;
-  /// Writes a new file, for its owner alone, among the papers the program has made; its path.
+      look_into = NoFiles{};
+  /// A path that is not taken: STEM-1.ending, STEM-2.ending ... The folder is made, for its owner
+  /// alone, where it is missing.
+  std::function<quantities::Result<std::string>(Made what, const std::string& stem,
+                                                const std::string& ending)>
+      free_path = NoFiles{};
+  /// Writes a new file, for its owner alone, among the papers; its path.
   std::function<quantities::Result<std::string>(const std::string& stem, const std::string& ending,
                                                 const std::string& bytes)>
-      hand_out;
-  /// A path among these papers that is not taken: STEM-1.ending, STEM-2.ending ...
-  std::function<quantities::Result<std::string>(const std::string& stem, const std::string& ending)>
-      free_path;
+      hand_out = NoFiles{};
   /// Keeps, for the next time the program starts, whether closed cases enter the figures.
-  std::function<quantities::Result<quantities::Done>(bool wanted)> want_shop_history;
+  std::function<quantities::Result<quantities::Done>(bool wanted)> want_shop_history = NoFiles{};
 };
 
 }  // namespace dryout::casework

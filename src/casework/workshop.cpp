@@ -198,9 +198,6 @@ Result<bool> Workshop::take_up_edits() {
 }
 
 Result<OwnSet> Workshop::look_at_own_set(const OwnSetWish& wish) const {
-  if (!inside_->files.read || !inside_->files.keep) {
-    return Problem{"this program was given no folder for own equipment", {}, "", ""};
-  }
   const auto text = inside_->files.read(wish.file);
   if (!text) {
     return text.problems();
@@ -409,9 +406,6 @@ Result<ImportReport> Workshop::import_cases(const std::string& text, const std::
 }
 
 Result<ImportReport> Workshop::import_file(const std::string& path) {
-  if (!inside_->files.read) {
-    return Problem{"this program was given no way to read files", {}, "", ""};
-  }
   const auto text = inside_->files.read(path);
   return text ? import_cases(*text, path) : text.problems();
 }

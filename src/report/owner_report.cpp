@@ -1,6 +1,8 @@
 #include "report/owner_report.h"
 
 #include <algorithm>
+#include <chrono>
+#include <utility>
 
 #include "casework/wording.h"
 #include "report/escape.h"
@@ -66,6 +68,11 @@ Facts owner_facts(const CaseView& view, const Imprint& imprint) {
 }
 
 }  // namespace
+
+Imprint imprint_now(std::string shop) {
+  const auto now = std::chrono::system_clock::now().time_since_epoch();
+  return {std::move(shop), std::chrono::duration_cast<std::chrono::seconds>(now).count()};
+}
 
 std::string date_of(const Imprint& imprint) {
   return casework::local_time(imprint.made_at).substr(0, 10);

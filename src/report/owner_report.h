@@ -19,6 +19,8 @@ struct Imprint {
   std::int64_t made_at = 0;  ///< seconds since the epoch
 };
 
+[[nodiscard]] Imprint imprint_now(std::string shop);
+
 /// `mending` may be empty: then the report rests on the case alone.
 [[nodiscard]] Document owner_report(const casework::CaseView& view,
                                     const casework::MendingView& mending, const Imprint& imprint);

@@ -76,8 +76,7 @@ struct Attendant {
     if (hint != nullptr) {
       return turn_page(desk, ShowCheck{hint->check, hint->place});
     }
-    desk.word = "No check would pay now: mend what you hold for the cause (F4).";
-    desk.word_is_refusal = false;
+    tell(desk, "No check would pay now: mend what you hold for the cause (F4).");
     return true;
   }
   bool operator()(const GiveUpPractice& /*wish*/) const {
@@ -162,7 +161,9 @@ struct Attendant {
   }
   bool operator()(const AskShop& wish) const {
     desk.shop.asked = wish.readings;
-    desk.shop.page.reset();
+    if (desk.shop.page) {
+      take(desk, desk.shop.page->readings, workshop.shop().readings(wish.readings));
+    }
     return true;
   }
   bool operator()(const GoTo& wish) const {
@@ -210,8 +211,7 @@ bool take_up_edits(Bench& bench, Desk& desk) {
   }
   desk.catalogue = bench.workshop.catalogue();
   look_again(bench, desk);
-  desk.word = "The knowledge was edited and is in use now.";
-  desk.word_is_refusal = false;
+  tell(desk, "The knowledge was edited and is in use now.");
   return true;
 }
 

@@ -34,7 +34,7 @@ constexpr std::array<Chart, 8> charts{{{"map", "Block map"},
                                        {"shop-causes", "What sets end up with"},
                                        {"shop-readings", "What parts read"}}};
 
-bool is_of_shop(const std::string& chart) { return chart.rfind("shop-", 0) == 0; }
+bool is_of_shop(const std::string& chart) { return chart.starts_with("shop-"); }
 
 constexpr int picture_width = 1100;  ///< at scale 1
 constexpr int height_most = 8000;    ///< what drawing surfaces can hold

@@ -15,31 +15,18 @@ FinderState& finder_of(Desk& desk) {
   return desk.station == Station::shop ? desk.shop.arriving : parts_of(desk).file;
 }
 
-quantities::Problem no_folder() {
-  return {"this program was given no folder for papers", {}, "", ""};
-}
-
 Result<std::string> export_all(const casework::Workshop& workshop) {
-  const casework::OwnFiles& files = workshop.files();
-  Result<std::string> text = workshop.export_all();
-  return !files.hand_out ? Result<std::string>(no_folder())
-         : text          ? files.hand_out("all-cases", ".json", *text)
-                         : text;
+  const Result<std::string> text = workshop.export_all();
+  return text ? workshop.files().hand_out("all-cases", ".json", *text) : text;
 }
 
 Result<std::string> copy_store(const casework::Workshop& workshop) {
-  const casework::OwnFiles& files = workshop.files();
-  Result<std::string> path =
-      files.free_path ? files.free_path("store", ".db") : Result<std::string>(no_folder());
+  Result<std::string> path = workshop.files().free_path(casework::Made::papers, "store", ".db");
   const Result<Done> copied = path ? workshop.backup(*path) : Result<Done>(path.problems());
   return copied ? path : copied.problems();
 }
 
-bool is_case_file(const std::string& path) {
-  constexpr std::string_view ending = ".json";
-  return path.size() > ending.size() &&
-         path.compare(path.size() - ending.size(), ending.size(), ending) == 0;
-}
+bool is_case_file(const std::string& path) { return path.ends_with(".json"); }
 
 void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
   const auto report = bench.workshop.import_file(path);
@@ -60,20 +47,12 @@ void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
 }  // namespace
 
 void Clerk::operator()(const WritePaper& wish) const {
-  const Result<std::string> path = write_paper(bench, desk, wish.paper);
-  if (!path) {
-    refuse(desk, path.problems());
-  } else {
-    tell(desk, "Written: " + *path);
-  }
+  tell_where(desk, "Written: ", write_paper(bench, desk, wish.paper));
 }
 
 void Clerk::operator()(const LookIntoFolder& wish) const {
   FinderState& finder = finder_of(desk);
   finder.seen.reset();
-  if (!bench.workshop.files().look_into) {
-    return;
-  }
   auto seen = bench.workshop.files().look_into(wish.begun, wish.endings);
   if (seen) {  // a folder that isn't there is a path not yet typed to its end
     finder.seen = std::move(seen).value();
@@ -106,10 +85,6 @@ void Clerk::operator()(const KeepPartsList& wish) const {
 }
 
 void Clerk::operator()(const UseShopHistory& wish) const {
-  if (!bench.workshop.files().want_shop_history) {
-    refuse(desk, {no_folder()});
-    return;
-  }
   Result<Done> used = bench.workshop.files().want_shop_history(wish.on);
   if (used) {
     used = bench.workshop.use_shop_history(wish.on);
@@ -125,13 +100,8 @@ void Clerk::operator()(const UseShopHistory& wish) const {
 }
 
 void Clerk::operator()(const CopyAllCases& wish) const {
-  const Result<std::string> path =
-      wish.as_text ? export_all(bench.workshop) : copy_store(bench.workshop);
-  if (!path) {
-    refuse(desk, path.problems());
-  } else {
-    tell(desk, "All cases are in " + *path);
-  }
+  tell_where(desk, "All cases are in ",
+             wish.as_text ? export_all(bench.workshop) : copy_store(bench.workshop));
 }
 
 void Clerk::operator()(const CheckStore& /*wish*/) const {

@@ -157,8 +157,8 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
 
 /// The page is about the open case: not the shelf, the library, or a practice not yet begun.
 bool page_of_case(const Desk& desk) {
-  return desk.open_case && desk.station != Station::cases && desk.station != Station::library &&
-         desk.station != Station::shop && (desk.station != Station::practice || desk.practice);
+  return desk.open_case &&
+         (needs_case(desk.station) || (desk.station == Station::practice && desk.practice));
 }
 
 void draw_right_column(Sheet& sheet, Desk& desk, CommandQueue& queue) {

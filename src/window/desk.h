@@ -67,6 +67,9 @@ void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue
 /// The column of stations at the left edge, the job as one thread from top to bottom.
 void draw_stations(Sheet& sheet, const Desk& desk, Box box, CommandQueue& queue);
 
+/// Whether the page is about a case: not the shelf, the shop, the library, the door to practice.
+[[nodiscard]] bool needs_case(Station station);
+
 /// Answers a wish that concerns only the desk (pages, theme, scale); false if it concerns the case.
 bool turn_page(Desk& desk, const Intention& wish);
 

@@ -30,13 +30,11 @@ bool draw_entries(Sheet& sheet, const std::string& name, const FolderView& seen,
     return false;
   }
   say(sheet, Face::note, sheet.theme.faint, folder);
-  for (std::size_t i = 0; i < seen.entries.size(); ++i) {
-    const FolderEntry& entry = seen.entries[i];
+  bool begun = false;
+  for (const FolderEntry& entry : seen.entries) {
     const ButtonLook look{.weight = entry.is_folder ? Weight::quiet : Weight::plain,
                           .face = Face::note};
-    const std::string entry_name = name + "/entry/" + entry.name;
-    const bool pressed = i == 0 ? button(sheet, entry_name, entry.name, look)
-                                : flow_button(sheet, entry_name, entry.name, look);
+    const bool pressed = row_button(sheet, begun, name + "/entry/" + entry.name, entry.name, look);
     taken |= pressed && take_up(sheet, name + "/path", entry, state);
   }
   if (seen.left_out > 0) {
@@ -66,7 +64,7 @@ bool find_file(Sheet& sheet, const std::string& name, const std::string& label,
     }
   }
   if (state.asked == state.path && !state.seen) {
-    say(sheet, Face::note, sheet.theme.faint, "There is no such folder.");
+    say(sheet, Face::note, sheet.theme.faint, "There is no such folder, or it may not be read.");
   }
   if (state.asked != state.path) {
     state.asked = state.path;

@@ -105,15 +105,13 @@ void draw_access(Sheet& sheet, const casework::CaseView& view, CommandQueue& que
     return;
   }
   section(sheet, "Opened so far");
+  bool begun = false;
   for (const casework::AccessView& access : view.access) {
     const std::string name = "access/" + access.id;
     const std::string label = (access.open ? "Open: " : "Closed: ") + access.title + " (" +
                               quantities::format_duration(access.effort) + ")";
     const ButtonLook look{.weight = access.open ? Weight::chosen : Weight::plain};
-    if (&access != &view.access.front()) {
-      flow(sheet, button_width(sheet, label, look));
-    }
-    if (button(sheet, name, label, look)) {
+    if (row_button(sheet, begun, name, label, look)) {
       if (access.open) {
         queue.push(casework::CloseAccess{access.id});
       } else {

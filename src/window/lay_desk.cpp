@@ -1,7 +1,5 @@
 #include "window/lay_desk.h"
 
-#include <algorithm>
-
 namespace dryout::window {
 
 using casework::CaseView;
@@ -83,10 +81,7 @@ void bring_case(Desk& desk, Result<CaseView> view) {
   desk.practice.reset();
   desk.open_case = std::move(view).value();
   desk.word.clear();
-  const std::vector<casework::SymptomView>& symptoms = desk.open_case->symptoms;
-  const bool told = std::any_of(symptoms.begin(), symptoms.end(),
-                                [](const casework::SymptomView& s) { return !s.seen.empty(); });
-  desk.station = told ? Station::probe : Station::symptoms;
+  desk.station = any_symptom_told(*desk.open_case) ? Station::probe : Station::symptoms;
 }
 
 void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
@@ -102,6 +97,13 @@ void refresh_shelf(casework::Workshop& workshop, Desk& desk) {
 void tell(Desk& desk, const std::string& word) {
   desk.word = word;
   desk.word_is_refusal = false;
+}
+
+void tell_where(Desk& desk, const std::string& what, const Result<std::string>& path) {
+  if (!path) {
+    return refuse(desk, path.problems());
+  }
+  tell(desk, what + *path);
 }
 
 bool in_case(const Desk& desk) { return desk.open_case && desk.station != Station::cases; }

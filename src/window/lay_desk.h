@@ -11,6 +11,8 @@ namespace dryout::window {
 void refuse(Desk& desk, const quantities::Problems& problems);
 /// A word that is no refusal.
 void tell(Desk& desk, const std::string& word);
+/// Where it was written ("Written: /home/me/..."), or why it was not.
+void tell_where(Desk& desk, const std::string& what, const quantities::Result<std::string>& path);
 
 /// The open case as it is now, or the reason why it can't be shown.
 void show(Desk& desk, quantities::Result<casework::CaseView> view);

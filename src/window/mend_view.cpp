@@ -16,13 +16,11 @@ constexpr std::array<const char*, 4> actions{"replaced", "resoldered", "cleaned"
 constexpr std::size_t offered = 8;
 
 void draw_actions(Sheet& sheet, MendState& state) {
+  bool begun = false;
   for (std::size_t i = 0; i < actions.size(); ++i) {
     const bool chosen = static_cast<int>(i) == state.action;
     const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain};
-    if (i > 0) {
-      flow(sheet, button_width(sheet, actions[i], look));
-    }
-    if (button(sheet, std::string("mend/action/") + actions[i], actions[i], look)) {
+    if (row_button(sheet, begun, std::string("mend/action/") + actions[i], actions[i], look)) {
       state.action = static_cast<int>(i);
     }
   }

@@ -31,13 +31,11 @@ std::string amount(double money) { return std::to_string(std::lround(money)); }
 
 void draw_horizon(Sheet& sheet, const MendState& state, CommandQueue& queue) {
   say(sheet, Face::note, sheet.theme.faint, "The owner wants it to last");
+  bool begun = false;
   for (const Horizon& horizon : horizons) {
     const bool chosen = horizon.years == state.horizon_years;
     const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
-    if (&horizon != &horizons.front()) {
-      flow(sheet, button_width(sheet, horizon.title, look));
-    }
-    if (button(sheet, horizon.name, horizon.title, look)) {
+    if (row_button(sheet, begun, horizon.name, horizon.title, look)) {
       queue.push(ChangeHorizon{horizon.years});
     }
   }

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <chrono>
-#include <utility>
 
 #include "report/bench_record.h"
 #include "report/owner_report.h"
@@ -38,14 +36,9 @@ constexpr std::array<PaperKind, 7> paper_kinds{
      {"parts-csv", "For a spreadsheet, CSV", Content::table, "parts", ".csv"},
      {"case-json", "The case as a file", Content::journal, "case", ".json"}}};
 
-report::Imprint imprint_of(const MendingView& mending) {
-  const auto now = std::chrono::system_clock::now().time_since_epoch();
-  return {mending.shop, std::chrono::duration_cast<std::chrono::seconds>(now).count()};
-}
-
 report::Document document_of(Content content, const CaseView& view, const MendingView& mending,
                              const casework::OptionView& option) {
-  const report::Imprint imprint = imprint_of(mending);
+  const report::Imprint imprint = report::imprint_now(mending.shop);
   return content == Content::owner   ? report::owner_report(view, mending, imprint)
          : content == Content::bench ? report::bench_record(view, mending, imprint)
                                      : report::parts_sheet(view, option.shopping, imprint);
@@ -110,18 +103,14 @@ const std::vector<std::string>& paper_names() {
 
 void draw_paper_buttons(Sheet& sheet, const std::vector<std::string>& beginnings,
                         CommandQueue& queue) {
-  bool first = true;
+  bool begun_row = false;
   for (const PaperKind& kind : paper_kinds) {
     const std::string name = kind.name;
     if (std::none_of(beginnings.begin(), beginnings.end(),
-                     [&name](const std::string& begun) { return name.rfind(begun, 0) == 0; })) {
+                     [&name](const std::string& begun) { return name.starts_with(begun); })) {
       continue;
     }
-    const ButtonLook look{.face = Face::note};
-    const bool pressed = std::exchange(first, false)
-                             ? button(sheet, "paper/" + name, kind.label, look)
-                             : flow_button(sheet, "paper/" + name, kind.label, look);
-    if (pressed) {
+    if (row_button(sheet, begun_row, "paper/" + name, kind.label, {.face = Face::note})) {
       queue.push(WritePaper{name});
     }
   }
@@ -136,12 +125,10 @@ Result<std::string> write_paper(Bench& bench, const Desk& desk, const std::strin
                    quantities::excerpt(paper),
                    "an open case, and one of: " + joined(paper_names())};
   }
-  const casework::OwnFiles& files = bench.workshop.files();
-  if (!files.hand_out) {
-    return Problem{"this program was given no folder for papers", {}, "", ""};
-  }
   const Result<std::string> bytes = bytes_of(*kind, bench.at_hand(), *desk.open_case, desk.mend);
-  return bytes ? files.hand_out(stem_of(*kind, *desk.open_case), kind->ending, *bytes) : bytes;
+  return bytes ? bench.workshop.files().hand_out(stem_of(*kind, *desk.open_case), kind->ending,
+                                                 *bytes)
+               : bytes;
 }
 
 }  // namespace dryout::window

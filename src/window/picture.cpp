@@ -28,27 +28,6 @@ Picture read_pixels(int width, int height) {
   return picture;
 }
 
-quantities::Result<std::string> free_picture(const std::string& folder, const std::string& name) {
-  namespace fs = std::filesystem;
-  std::error_code failed;
-  if (!fs::is_directory(folder, failed)) {
-    fs::create_directories(folder, failed);
-    if (failed) {
-      return quantities::Problem{"the folder for pictures can't be made: " + failed.message(),
-                                 {folder, 0, ""},
-                                 "",
-                                 "a folder this user may write"};
-    }
-    fs::permissions(folder, fs::perms::owner_all, failed);
-  }
-  for (int number = 1;; ++number) {
-    const fs::path path = fs::path(folder) / (name + '-' + std::to_string(number) + ".png");
-    if (!fs::exists(path, failed)) {
-      return path.string();
-    }
-  }
-}
-
 quantities::Result<quantities::Done> write_png(const Picture& picture, const std::string& path) {
   if (stbi_write_png(path.c_str(), picture.width, picture.height, 4, picture.rgba.data(),
                      picture.width * 4) == 0) {

@@ -17,10 +17,6 @@ struct Picture {
 
 /// What the current OpenGL context has drawn, made opaque.
 [[nodiscard]] Picture read_pixels(int width, int height);
-/// A name in that folder (made, for its owner alone, where it is missing) that is not taken:
-/// dryout-map-1.png, dryout-map-2.png ...
-[[nodiscard]] quantities::Result<std::string> free_picture(const std::string& folder,
-                                                           const std::string& name);
 /// Readable by its owner alone: an owner's name may stand in it.
 [[nodiscard]] quantities::Result<quantities::Done> write_png(const Picture& picture,
                                                              const std::string& path);

@@ -156,14 +156,12 @@ void draw_plan_tree(Sheet& sheet, const PlanStep& first, CommandQueue& queue) {
 void draw_plan(Sheet& sheet, const PlanStep* first, const PlanState& state, CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "Plan ahead");
   say(sheet, Face::note, sheet.theme.faint, "Checks in a row");
+  bool begun = false;
   for (int depth = 1; depth <= depth_most; ++depth) {
     const std::string number = std::to_string(depth);
     const ButtonLook look{.weight = depth == state.depth ? Weight::chosen : Weight::plain,
                           .face = Face::note};
-    if (depth > 1) {
-      flow(sheet, button_width(sheet, number, look));
-    }
-    if (button(sheet, "plan/depth/" + number, number, look)) {
+    if (row_button(sheet, begun, "plan/depth/" + number, number, look)) {
       queue.push(ChangeDepth{depth});
     }
   }

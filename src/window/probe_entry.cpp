@@ -40,14 +40,10 @@ void draw_outcomes(Sheet& sheet, const CheckView& check, ProbeState& state, Comm
   static constexpr Outcome outcomes[] = {{"probe/bad", "Looked bad", U'b', Seen::yes},
                                          {"probe/good", "Looked good", U'g', Seen::no},
                                          {"probe/unclear", "Unclear", U'u', Seen::unclear}};
-  bool first = true;
+  bool begun = false;
   for (const Outcome& outcome : outcomes) {
     const ButtonLook look{.key = outcome.key, .face = face};
-    if (!first) {
-      flow(sheet, button_width(sheet, outcome.word, look));
-    }
-    first = false;
-    if (button(sheet, outcome.id, outcome.word, look)) {
+    if (row_button(sheet, begun, outcome.id, outcome.word, look)) {
       queue.push(casework::RecordOutcome{check.check, check.place, outcome.bad,
                                          std::exchange(state.remark, {})});
     }
@@ -123,14 +119,13 @@ void draw_print(Sheet& sheet, const CheckView& check, const casework::Catalogue&
   }
   const casework::ReadPrint read =
       casework::read_print(state.print, check.technology, catalogue.year_now);
+  bool begun = false;
   for (std::size_t i = 0; i < read.values.size(); ++i) {
     const casework::PrintedValue& value = read.values[i];
     const ButtonLook look{.weight = i == 0 ? Weight::chosen : Weight::plain, .face = Face::note};
     const std::string label = value.told + "  (" + value.how + ')';
-    if (i > 0) {
-      flow(sheet, button_width(sheet, label, look));
-    }
-    if (button(sheet, "probe/print/" + std::to_string(i), label, look) || (done && i == 0)) {
+    if (row_button(sheet, begun, "probe/print/" + std::to_string(i), label, look) ||
+        (done && i == 0)) {
       take_print_over(check, value, state, queue);
       return;
     }

@@ -131,12 +131,10 @@ void ask_what_if(Sheet& sheet, const CheckView& check, CommandQueue& queue) {
   static constexpr Question questions[] = {
       {"probe/if-bad", "What if it looks bad?", casework::Seen::yes},
       {"probe/if-good", "What if it looks good?", casework::Seen::no}};
+  bool begun = false;
   for (const Question& question : questions) {
     const ButtonLook look{.weight = Weight::quiet, .face = Face::note};
-    if (&question != &questions[0]) {
-      flow(sheet, button_width(sheet, question.label, look));
-    }
-    if (button(sheet, question.name, question.label, look)) {
+    if (row_button(sheet, begun, question.name, question.label, look)) {
       queue.push(AskWhatIf{{casework::RecordOutcome{check.check, check.place, question.bad, ""}}});
     }
   }

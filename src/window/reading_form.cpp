@@ -54,16 +54,12 @@ void draw_across(Sheet& sheet, const std::string& name, const FormSurroundings& 
     return;
   }
   say(sheet, Face::note, sheet.theme.faint, "What sits across it on the board?");
-  bool first = true;
+  bool begun = false;
   for (const AcrossWords& words : across_words()) {
     const ButtonLook look{.weight = state.across == words.across ? Weight::chosen : Weight::plain,
                           .face = Face::note};
     const std::string id = name + "/across/" + std::to_string(static_cast<int>(words.across));
-    if (!first) {
-      flow(sheet, button_width(sheet, words.title, look));
-    }
-    first = false;
-    if (button(sheet, id, words.title, look)) {
+    if (row_button(sheet, begun, id, words.title, look)) {
       state.across = words.across;
     }
   }
@@ -73,7 +69,7 @@ void draw_across(Sheet& sheet, const std::string& name, const FormSurroundings& 
 void draw_meters(Sheet& sheet, const std::string& name, const KindWords& kind,
                  const FormSurroundings& around, ReadingFormState& state) {
   std::string told = "Read with a usual hand-held meter";
-  bool first = true;
+  bool begun = false;
   for (const casework::MeterChoice& meter : around.catalogue.meters) {
     const bool chosen = meter.id == state.meter;
     if (chosen) {
@@ -85,13 +81,10 @@ void draw_meters(Sheet& sheet, const std::string& name, const KindWords& kind,
       continue;
     }
     const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
-    if (first) {
+    if (!begun) {
       say(sheet, Face::note, sheet.theme.faint, "Which meter?");
-    } else {
-      flow(sheet, button_width(sheet, meter.title, look));
     }
-    first = false;
-    if (button(sheet, name + "/meter/" + meter.id, meter.title, look)) {
+    if (row_button(sheet, begun, name + "/meter/" + meter.id, meter.title, look)) {
       state.meter = chosen ? "" : meter.id;
     }
   }
@@ -178,16 +171,12 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
   }
   field(sheet, name + "/limit", "Limit from the sheet in hand", state.limit,
         {kind.example, sheet.px(230)});
-  bool first = true;
+  bool begun = false;
   for (std::size_t i = 0; i < limit_sources().size(); ++i) {
     const bool chosen = static_cast<int>(i) == state.limit_source;
     const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
-    if (!first) {
-      flow(sheet, button_width(sheet, limit_sources()[i].title, look));
-    }
-    first = false;
-    if (button(sheet, name + "/limit-source/" + limit_sources()[i].id, limit_sources()[i].title,
-               look)) {
+    if (row_button(sheet, begun, name + "/limit-source/" + limit_sources()[i].id,
+                   limit_sources()[i].title, look)) {
       state.limit_source = static_cast<int>(i);
     }
   }

@@ -16,29 +16,7 @@ namespace {
 using casework::ReadingView;
 using Readings = std::vector<const ReadingView*>;
 
-/// A logarithmic axis on the page.
-struct Axis {
-  Decades decades;
-  float left = 0, right = 0;
-  /// Zero and less have no place on it: they stand at the left end.
-  [[nodiscard]] float at(double value) const {
-    const double span = decades.high - decades.low;
-    const double share =
-        value > 0 ? std::clamp((std::log10(value) - decades.low) / span, 0.0, 1.0) : 0.0;
-    return left + (right - left) * static_cast<float>(share);
-  }
-};
-
 constexpr float row_height = 48;
-
-void draw_scale(const Sheet& sheet, const Axis& axis, float y, quantities::Unit unit) {
-  for (int decade = axis.decades.low; decade <= axis.decades.high; ++decade) {
-    const std::string words = quantities::format_engineering(std::pow(10.0, decade), unit, 1);
-    const float x = axis.at(std::pow(10.0, decade));
-    write(sheet, Face::figure_note, sheet.theme.faint,
-          x - width_of(sheet, Face::figure_note, words) / 2, y, words);
-  }
-}
 
 /// Each verdict has a shape of its own; the word stands beside it.
 void draw_mark(const Sheet& sheet, float x, float y, const std::string& verdict) {
@@ -56,7 +34,7 @@ void draw_mark(const Sheet& sheet, float x, float y, const std::string& verdict)
   }
 }
 
-void draw_strip(const Sheet& sheet, const Axis& axis, float y, const ReadingView& reading,
+void draw_strip(const Sheet& sheet, const DecadeAxis& axis, float y, const ReadingView& reading,
                 const Readings& brothers) {
   const Theme& theme = sheet.theme;
   line(axis.left, y, axis.right, y, theme.line, sheet.px(1.5F));
@@ -96,7 +74,7 @@ void draw_proof(const Sheet& sheet, const ReadingView& reading, quantities::Unit
 }
 
 void draw_reading(Sheet& sheet, const ReadingView& reading, const Readings& brothers,
-                  const Axis& axis, ReadingsState& state, quantities::Unit unit) {
+                  const DecadeAxis& axis, ReadingsState& state, quantities::Unit unit) {
   const float width = ImGui::GetContentRegionAvail().x;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   if (!ImGui::IsRectVisible(ImVec2(width, sheet.px(row_height)))) {
@@ -139,8 +117,8 @@ void draw_kind(Sheet& sheet, const KindWords& kind, const Readings& readings,
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x;
   // Half an axis label of margin on the right, or the outer ones would be cut.
-  const Axis axis{decades_of(readings), at.x + width * 0.42F, at.x + width - sheet.px(40)};
-  draw_scale(sheet, axis, at.y, kind.unit);
+  const DecadeAxis axis{decades_of(readings), at.x + width * 0.42F, at.x + width - sheet.px(40)};
+  draw_decades(sheet, axis, at.y, kind.unit);
   gap(sheet, 18);
   for (const ReadingView* reading : readings) {
     draw_reading(sheet, *reading, readings, axis, state, kind.unit);
@@ -152,14 +130,12 @@ void draw_addition(Sheet& sheet, const casework::CaseView& view,
                    CommandQueue& queue) {
   ReadingFormState& form = state.form;
   field(sheet, "readings/item", "Part (printed name) or group", form.item, {"C12", sheet.px(230)});
+  bool begun = false;
   for (int i = 0; i <= static_cast<int>(casework::ReadingKind::dc_volts); ++i) {
     const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
     const ButtonLook look{.weight = form.kind == kind.kind ? Weight::chosen : Weight::plain,
                           .face = Face::note};
-    if (i > 0) {
-      flow(sheet, button_width(sheet, kind.title, look));
-    }
-    if (button(sheet, std::string("readings/kind/") + kind.id, kind.title, look)) {
+    if (row_button(sheet, begun, std::string("readings/kind/") + kind.id, kind.title, look)) {
       form.kind = kind.kind;
     }
   }

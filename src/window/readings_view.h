@@ -6,6 +6,7 @@
 
 #include "casework/case_view.h"
 #include "window/command_queue.h"
+#include "window/decade_axis.h"
 #include "window/reading_form.h"
 #include "window/sheet.h"
 
@@ -18,9 +19,6 @@ struct ReadingsState {
 };
 
 /// The decades a picture of these readings spans, as powers of ten; a limit counts too.
-struct Decades {
-  int low = 0, high = 0;
-};
 [[nodiscard]] Decades decades_of(const std::vector<const casework::ReadingView*>& readings);
 
 /// The readings on their scales, alone.

@@ -10,6 +10,7 @@
 #include "window/attend.h"
 #include "window/chart_picture.h"
 #include "window/desk_painter.h"
+#include "window/lay_desk.h"
 #include "window/picture.h"
 #include "window/sitting.h"
 #include "window/system_input.h"
@@ -174,26 +175,29 @@ class BenchWindow {
     glfwSwapBuffers(window_);
   }
 
+  /// Writes a picture under a name of its own; the path.
+  template <class Write>
+  Result<std::string> write_picture(const std::string& name, Write write) {
+    Result<std::string> path =
+        bench_.workshop.files().free_path(casework::Made::pictures, "dryout-" + name, ".png");
+    const Result<Done> written = path ? write(*path) : Result<Done>(path.problems());
+    return written ? path : written.problems();
+  }
+
   void keep_picture(int width, int height) {
     picture_due_ = false;
-    const Result<std::string> path = free_picture(options_.picture_folder, "dryout-page");
-    const Result<Done> written =
-        path ? write_png(read_pixels(width, height), *path) : Result<Done>(path.problems());
-    desk_.word =
-        written ? "The page is kept as " + *path : quantities::describe(written.problems().front());
-    desk_.word_is_refusal = !written;
+    tell_where(desk_, "The page is kept as ", write_picture("page", [&](const std::string& path) {
+                 return write_png(read_pixels(width, height), path);
+               }));
   }
 
   void keep_chart(const std::string& chart) {
-    const Result<std::string> path = free_picture(options_.picture_folder, "dryout-" + chart);
     // It is drawn on a surface of its own, and one thread has one surface at a time.
     glfwMakeContextCurrent(nullptr);
-    const Result<Done> written =
-        path ? draw_chart_png(desk_, chart, *path) : Result<Done>(path.problems());
+    const Result<std::string> path = write_picture(
+        chart, [&](const std::string& to) { return draw_chart_png(desk_, chart, to); });
     glfwMakeContextCurrent(window_);
-    desk_.word = written ? "The picture is kept as " + *path
-                         : quantities::describe(written.problems().front());
-    desk_.word_is_refusal = !written;
+    tell_where(desk_, "The picture is kept as ", path);
   }
 
   /// Written beside and moved into place: a reader never meets half of it.
@@ -213,8 +217,7 @@ class BenchWindow {
   void answer(const Intention& wish) {
     if (const auto* copy = std::get_if<CopyText>(&wish)) {
       glfwSetClipboardString(window_, copy->text.c_str());
-      desk_.word = "Copied.";
-      desk_.word_is_refusal = false;
+      tell(desk_, "Copied.");
     } else if (std::holds_alternative<SavePicture>(wish)) {
       picture_due_ = true;
     } else if (const auto* chart = std::get_if<SaveChart>(&wish)) {

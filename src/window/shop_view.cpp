@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "window/chart_picture.h"
+#include "window/decade_axis.h"
 #include "window/drawing.h"
 #include "window/widgets.h"
 #include "window/wording.h"
@@ -64,63 +65,40 @@ void draw_cause(const Sheet& sheet, const casework::CauseShareView& cause) {
   draw_share_row(sheet, cause, told, beside, figures);
 }
 
-/// A logarithmic axis that spans all that is drawn on it.
-struct Scale {
-  float left = 0, right = 0;
-  int low = 0, high = 1;  ///< decades
-  [[nodiscard]] float at(double value) const {
-    const double share = (std::log10(value) - low) / (high - low);
-    return left + (right - left) * static_cast<float>(std::clamp(share, 0.0, 1.0));
-  }
-};
-
-Scale scale_over(const std::vector<AgeReadings>& ages, float left, float right) {
+/// An axis that spans all that is drawn on it.
+DecadeAxis axis_over(const std::vector<AgeReadings>& ages, float left, float right) {
   double least = ages.front().p10;
   double most = ages.front().p90;
   for (const AgeReadings& age : ages) {
     least = std::min(least, age.p10);
     most = std::max(most, age.p90);
   }
-  Scale scale{left, right, static_cast<int>(std::floor(std::log10(least))),
-              static_cast<int>(std::ceil(std::log10(most)))};
-  scale.high = std::max(scale.high, scale.low + 1);
-  return scale;
+  const int low = static_cast<int>(std::floor(std::log10(least)));
+  return {{low, std::max(static_cast<int>(std::ceil(std::log10(most))), low + 1)}, left, right};
 }
 
 /// Line: four readings in five. Box: the middle half. Stroke: as many above as below.
-void draw_spread_of(const Sheet& sheet, const Scale& scale, const AgeReadings& age, float middle) {
+void draw_spread_of(const Sheet& sheet, const DecadeAxis& axis, const AgeReadings& age,
+                    float middle) {
   const Theme& theme = sheet.theme;
-  line(scale.at(age.p10), middle, scale.at(age.p90), middle, theme.ink, sheet.px(1.5F));
-  const Box box{scale.at(age.p25), middle - sheet.px(7),
-                std::max(scale.at(age.p75), scale.at(age.p25) + sheet.px(2)), middle + sheet.px(7)};
+  line(axis.at(age.p10), middle, axis.at(age.p90), middle, theme.ink, sheet.px(1.5F));
+  const Box box{axis.at(age.p25), middle - sheet.px(7),
+                std::max(axis.at(age.p75), axis.at(age.p25) + sheet.px(2)), middle + sheet.px(7)};
   fill(sheet, box, theme.card);
   if (age.standing == "bad") {
     hatch(sheet, box, quantities::Probability(0.6));
   }
   outline(sheet, box, theme.ink);
-  line(scale.at(age.p50), box.top, scale.at(age.p50), box.bottom, theme.ink, sheet.px(3));
-}
-
-void draw_decades(const Sheet& sheet, const Scale& scale, const std::string& kind, float y) {
-  const KindWords* words = kind_words(kind);
-  for (int decade = scale.low; decade <= scale.high; ++decade) {
-    const double value = std::pow(10.0, decade);
-    const std::string mark =
-        words == nullptr ? "" : quantities::format_engineering(value, words->unit, 1);
-    write(sheet, Face::figure_note, sheet.theme.faint,
-          scale.at(value) - width_of(sheet, Face::figure_note, mark) / 2, y, mark);
-  }
+  line(axis.at(age.p50), box.top, axis.at(age.p50), box.bottom, theme.ink, sheet.px(3));
 }
 
 void ask(ShopState& state, CommandQueue& queue) { queue.push(AskShop{state.asked}); }
 
 /// Choices in a row that goes on below where there is no room.
 bool choose(Sheet& sheet, const std::string& name, const std::string& title, bool chosen,
-            bool& first) {
+            bool& begun) {
   const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
-  const bool pressed = std::exchange(first, false) ? button(sheet, name, title, look)
-                                                   : flow_button(sheet, name, title, look);
-  return pressed && !chosen;
+  return row_button(sheet, begun, name, title, look) && !chosen;
 }
 
 constexpr std::array<ReadingKind, 4> kinds_offered{ReadingKind::esr, ReadingKind::impedance,
@@ -129,20 +107,20 @@ constexpr std::array<ReadingKind, 4> kinds_offered{ReadingKind::esr, ReadingKind
 
 void choose_part_type(Sheet& sheet, const casework::Catalogue& catalogue, ShopState& state,
                       CommandQueue& queue) {
-  bool first = true;
+  bool begun = false;
   for (const casework::LibraryEntry& entry : catalogue.library) {
     if (entry.shelf == casework::Shelf::technologies &&
         choose(sheet, "shop/technology/" + entry.id, entry.title,
-               state.asked.technology == entry.id, first)) {
+               state.asked.technology == entry.id, begun)) {
       state.asked.technology = entry.id;
       ask(state, queue);
     }
   }
-  first = true;
+  begun = false;
   for (const ReadingKind kind : kinds_offered) {
     const KindWords& words = kind_words(kind);
     if (choose(sheet, std::string("shop/kind/") + words.id, words.title,
-               state.asked.kind == words.id, first)) {
+               state.asked.kind == words.id, begun)) {
       state.asked.kind = words.id;
       ask(state, queue);
     }
@@ -189,11 +167,11 @@ void draw_learned(Sheet& sheet, const LearnedView& learned) {
           learned.equipment_title + ':');
   for (const casework::LearnedCauseView& cause : learned.causes) {
     if (cause.share.cases > 0) {
-      char odds[32];
-      std::snprintf(odds, sizeof odds, "%.2f", cause.share.factor);
+      std::array<char, 32> odds{};
+      std::snprintf(odds.data(), odds.size(), "%.2f", cause.share.factor);
       say(sheet, Face::text, sheet.theme.ink,
           cause.title + ": " + std::to_string(cause.share.cases) +
-              (cause.share.cases == 1 ? " case" : " cases") + ", its odds times " + odds);
+              (cause.share.cases == 1 ? " case" : " cases") + ", its odds times " + odds.data());
     }
   }
   for (const casework::LearnedTypicalView& type : learned.typical) {
@@ -274,8 +252,10 @@ void draw_readings_by_age(Sheet& sheet, const casework::ReadingsView& readings) 
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x;
   const float words = std::min(sheet.px(230), width * 0.4F);
-  const Scale scale = scale_over(readings.ages, at.x + words, at.x + width - sheet.px(40));
-  draw_decades(sheet, scale, readings.kind, at.y);
+  const DecadeAxis axis = axis_over(readings.ages, at.x + words, at.x + width - sheet.px(40));
+  if (const KindWords* kind = kind_words(readings.kind)) {
+    draw_decades(sheet, axis, at.y, kind->unit);
+  }
   ImGui::Dummy(ImVec2(width, sheet.px(24)));
   for (const AgeReadings& age : readings.ages) {
     const ImVec2 row = ImGui::GetCursorScreenPos();
@@ -286,7 +266,7 @@ void draw_readings_by_age(Sheet& sheet, const casework::ReadingsView& readings) 
                                : std::to_string(age.readings) + ' ' + age.standing);
     write(sheet, Face::note, sheet.theme.ink, row.x, row.y + sheet.px(5),
           fitted(sheet, Face::note, told, words - sheet.px(10)));
-    draw_spread_of(sheet, scale, age, middle);
+    draw_spread_of(sheet, axis, age, middle);
     ImGui::Dummy(ImVec2(width, sheet.px(line_height)));
     if (ImGui::IsItemHovered()) {
       explain(sheet, capitalised(age.age) + ", " + age.standing + ": " + age.shown);

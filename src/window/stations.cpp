@@ -4,6 +4,7 @@
 
 #include "window/desk.h"
 #include "window/drawing.h"
+#include "window/symptoms_view.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
@@ -32,10 +33,6 @@ constexpr std::array<Stop, 6> pictures{{
     {Station::practice, "station/practice", "Practice", "F12"},
 }};
 
-bool needs_case(Station station) {
-  return station != Station::library && station != Station::practice;
-}
-
 bool passed(const Desk& desk, Station station) {
   if (!desk.open_case) {
     return false;
@@ -45,12 +42,7 @@ bool passed(const Desk& desk, Station station) {
     case Station::take_in:
       return true;
     case Station::symptoms:
-      for (const casework::SymptomView& symptom : view.symptoms) {
-        if (!symptom.seen.empty()) {
-          return true;
-        }
-      }
-      return false;
+      return any_symptom_told(view);
     case Station::suspects:
       return view.leading.settled;
     case Station::hand_over:

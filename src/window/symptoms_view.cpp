@@ -138,12 +138,12 @@ void draw_all(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue)
   }
 }
 
-bool nothing_told(const casework::CaseView& view) {
-  return std::none_of(view.symptoms.begin(), view.symptoms.end(),
-                      [](const casework::SymptomView& symptom) { return !symptom.seen.empty(); });
-}
-
 }  // namespace
+
+bool any_symptom_told(const casework::CaseView& view) {
+  return std::any_of(view.symptoms.begin(), view.symptoms.end(),
+                     [](const casework::SymptomView& symptom) { return !symptom.seen.empty(); });
+}
 
 void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& state,
                    CommandQueue& queue) {
@@ -162,7 +162,7 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& 
   if (button(sheet, "symptoms/probe", "On to probing", {.weight = Weight::next, .key = U'p'})) {
     queue.push(GoTo{Station::probe});
   }
-  if (nothing_told(view) &&
+  if (!any_symptom_told(view) &&
       flow_button(sheet, "symptoms/only-old", "Nothing wrong, only old: which batches to measure",
                   {.weight = Weight::quiet, .face = Face::note})) {
     queue.push(GoTo{Station::mend});

@@ -13,6 +13,9 @@ struct SymptomsState {
   std::string search;
 };
 
+/// Whether it was said of any symptom that it is there, is not, or can't be told.
+[[nodiscard]] bool any_symptom_told(const casework::CaseView& view);
+
 void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& state,
                    CommandQueue& queue);
 

@@ -12,10 +12,7 @@ struct Turn {
   Desk& desk;
 
   bool operator()(const GoTo& wish) const {
-    // These need no case.
-    const bool anywhere = wish.station == Station::library || wish.station == Station::practice ||
-                          wish.station == Station::shop;
-    desk.station = desk.open_case || anywhere ? wish.station : Station::cases;
+    desk.station = desk.open_case || !needs_case(wish.station) ? wish.station : Station::cases;
     desk.far = false;
     desk.help = false;
     if (wish.station == Station::cases) {
@@ -67,6 +64,11 @@ struct Turn {
 };
 
 }  // namespace
+
+bool needs_case(Station station) {
+  return station != Station::cases && station != Station::shop && station != Station::library &&
+         station != Station::practice;
+}
 
 bool turn_page(Desk& desk, const Intention& wish) { return std::visit(Turn{desk}, wish); }
 

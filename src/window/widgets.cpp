@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "window/drawing.h"
 
@@ -123,6 +124,12 @@ void flow(const Sheet& sheet, float width) {
 bool flow_button(Sheet& sheet, const std::string& name, const std::string& label, ButtonLook look) {
   flow(sheet, look.width > 0 ? look.width : button_width(sheet, label, look));
   return button(sheet, name, label, look);
+}
+
+bool row_button(Sheet& sheet, bool& begun, const std::string& name, const std::string& label,
+                ButtonLook look) {
+  return std::exchange(begun, true) ? flow_button(sheet, name, label, look)
+                                    : button(sheet, name, label, look);
 }
 
 void say(const Sheet& sheet, Face face, Colour colour, const std::string& text) {

@@ -60,6 +60,10 @@ bool button(Sheet& sheet, const std::string& name, const std::string& label, But
 bool flow_button(Sheet& sheet, const std::string& name, const std::string& label,
                  ButtonLook look = {});
 
+/// A button in a row: the first begins it, the others stand beside it where there is room.
+bool row_button(Sheet& sheet, bool& begun, const std::string& name, const std::string& label,
+                ButtonLook look = {});
+
 struct FieldLook {
   std::string hint;
   float width = 0;  ///< 0 = to the right edge

@@ -22,6 +22,13 @@ class RealInput : public testing::Test {
     (void)bench.dryout(
         "case new --equipment stereo-receiver --set 'Tarnbeck 614' --complaint hums");
   }
+  /// A receiver with hum, its complaint told, on the page of that key.
+  void open_at(const std::string& key) {
+    take_in_a_receiver();
+    (void)bench.dryout("case symptom 1 hum-steady yes");
+    ASSERT_TRUE(bench.open("1"));
+    bench.key(key);
+  }
   /// The case changed last (a fresh store may come with a case to look at), or "0".
   [[nodiscard]] std::string newest() const {
     return std::to_string(std::atoi(bench.dryout("case list").c_str()));

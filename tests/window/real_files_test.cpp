@@ -33,6 +33,10 @@ class RealFiles : public RealInput {
     ASSERT_TRUE(bench.click("intake/parts"));
     ASSERT_TRUE(bench.tab_to("intake/parts/path"));
   }
+  /// What comes of the list stands below it, in sight or further down.
+  [[nodiscard]] bool list_was_read() {
+    return bench.wait_for("intake/parts/title") || bench.click("intake/parts/title");
+  }
   /// Another bench's case in a file of its own.
   [[nodiscard]] std::string case_file() {
     take_in_a_receiver();
@@ -63,7 +67,7 @@ TEST_F(RealFiles, TakesAPartsListByItsPath) {
   open_parts_list();
   bench.type(path);
   bench.key("Return");
-  EXPECT_TRUE(bench.wait_for("intake/parts/title") || bench.click("intake/parts/title"));
+  EXPECT_TRUE(list_was_read());
   bench.picture("parts-list");
 }
 
@@ -74,7 +78,7 @@ TEST_F(RealFiles, FindsAPartsListByTheBeginningOfItsPath) {
   ASSERT_TRUE(bench.wait_for("intake/parts/entry/parts.csv"));
   bench.picture("parts-found");
   bench.key("Return");  // only one thing begins so
-  EXPECT_TRUE(bench.wait_for("intake/parts/title") || bench.click("intake/parts/title"));
+  EXPECT_TRUE(list_was_read());
 }
 
 TEST_F(RealFiles, GoesIntoAFolderByMouse) {
@@ -84,14 +88,14 @@ TEST_F(RealFiles, GoesIntoAFolderByMouse) {
   const std::string own = bench.folder().substr(bench.folder().rfind('/') + 1) + '/';
   ASSERT_TRUE(bench.click("intake/parts/entry/" + own));
   ASSERT_TRUE(bench.click("intake/parts/entry/parts.csv"));
-  EXPECT_TRUE(bench.wait_for("intake/parts/title") || bench.click("intake/parts/title"));
+  EXPECT_TRUE(list_was_read());
 }
 
 TEST_F(RealFiles, TakesAPartsListThatIsDroppedOnTheWindow) {
   const std::string path = parts_list();
   ASSERT_TRUE(bench.open());
   EXPECT_EQ(drop_on_window(bench.display(), path), "");
-  EXPECT_TRUE(bench.wait_for("intake/parts/title") || bench.click("intake/parts/title"));
+  EXPECT_TRUE(list_was_read());
   bench.picture("parts-dropped");
 }
 
@@ -106,10 +110,7 @@ TEST_F(RealFiles, TakesACaseInThatIsDroppedOnTheWindow) {
 }
 
 TEST_F(RealFiles, WritesTheOwnersReportAndTheBenchRecord) {
-  take_in_a_receiver();
-  (void)bench.dryout("case symptom 1 hum-steady yes");
-  ASSERT_TRUE(bench.open("1"));
-  bench.key("F6");
+  ASSERT_NO_FATAL_FAILURE(open_at("F6"));
   ASSERT_TRUE(bench.click("paper/owner-pdf"));
   const std::string owner = bench.wait_for_paper("owner-1-tarnbeck-614", ".pdf");
   EXPECT_THAT(bytes_of(owner), StartsWith("%PDF-"));
@@ -125,10 +126,7 @@ TEST_F(RealFiles, WritesTheOwnersReportAndTheBenchRecord) {
 }
 
 TEST_F(RealFiles, WritesTheListToBuyFromForASpreadsheet) {
-  take_in_a_receiver();
-  (void)bench.dryout("case symptom 1 hum-steady yes");
-  ASSERT_TRUE(bench.open("1"));
-  bench.key("F5");
+  ASSERT_NO_FATAL_FAILURE(open_at("F5"));
   ASSERT_TRUE(bench.press_by_tab("paper/parts-csv"));
   EXPECT_THAT(bytes_of(bench.wait_for_paper("parts-1", ".csv")), HasSubstr(","));
   bench.picture("parts-written");

@@ -16,12 +16,16 @@ using testing::HasSubstr;
 
 class RealPages : public RealInput {
  protected:
-  /// A receiver with hum, its complaint told, on the page of that key.
-  void open_at(const std::string& key) {
-    take_in_a_receiver();
-    (void)bench.dryout("case symptom 1 hum-steady yes");
-    ASSERT_TRUE(bench.open("1"));
-    bench.key(key);
+  /// Set 7 of the loudspeakers, by the keyboard.
+  void start_practice() {
+    ASSERT_TRUE(bench.open());
+    bench.key("F12");
+    ASSERT_TRUE(bench.wait_for("practice/start"));
+    ASSERT_TRUE(bench.tab_to("practice/seed"));
+    bench.type("7");
+    ASSERT_TRUE(bench.press_by_tab("practice/equipment/loudspeaker-system"));
+    ASSERT_TRUE(bench.press_by_tab("practice/start"));
+    ASSERT_TRUE(bench.wait_for("practice/probe"));
   }
   /// Reads cautions to their end, where there are any.
   void heed() {
@@ -36,14 +40,7 @@ class RealPages : public RealInput {
 };
 
 TEST_F(RealPages, PractisesByKeyboard) {
-  ASSERT_TRUE(bench.open());
-  bench.key("F12");
-  ASSERT_TRUE(bench.wait_for("practice/start"));
-  ASSERT_TRUE(bench.tab_to("practice/seed"));
-  bench.type("7");
-  ASSERT_TRUE(bench.press_by_tab("practice/equipment/loudspeaker-system"));
-  ASSERT_TRUE(bench.press_by_tab("practice/start"));
-  ASSERT_TRUE(bench.wait_for("practice/probe"));
+  ASSERT_NO_FATAL_FAILURE(start_practice());
   bench.picture("practice-begun");
   bench.key("h");
   heed();
@@ -57,13 +54,7 @@ TEST_F(RealPages, PractisesByKeyboard) {
 }
 
 TEST_F(RealPages, ShowsAfterPracticeWhereTheAdviceWouldHaveGone) {
-  ASSERT_TRUE(bench.open());
-  bench.key("F12");
-  ASSERT_TRUE(bench.tab_to("practice/seed"));
-  bench.type("7");
-  ASSERT_TRUE(bench.press_by_tab("practice/equipment/loudspeaker-system"));
-  ASSERT_TRUE(bench.press_by_tab("practice/start"));
-  ASSERT_TRUE(bench.wait_for("practice/probe"));
+  ASSERT_NO_FATAL_FAILURE(start_practice());
   ASSERT_TRUE(bench.click("practice/give-up"));
   bench.picture("practice-advice-under-way");
   ASSERT_TRUE(bench.wait_for("practice/again"));
