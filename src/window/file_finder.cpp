@@ -63,7 +63,7 @@ bool find_file(Sheet& sheet, const std::string& name, const std::string& label,
       taken |= draw_entries(sheet, name, seen, state);
     }
   }
-  if (state.asked == state.path && !state.seen) {
+  if (state.asked == state.path && !state.path.empty() && !state.seen) {
     say(sheet, Face::note, sheet.theme.faint, "There is no such folder, or it may not be read.");
   }
   if (state.asked != state.path) {
