@@ -73,27 +73,6 @@ quantities::Unit unit_of(Kind kind) {
   return quantities::Unit::ohm;
 }
 
-const Words& speaks_of(Kind kind) {
-  static const Words resistance{"tired", "dried", "open", "shorted", "seeped"};
-  static const Words capacitance{"dried", "open", "drifted", "shorted"};
-  static const Words leakage{"leaky", "shorted"};
-  static const Words ripple{"tired", "dried", "open"};
-  switch (kind) {
-    case Kind::esr:
-    case Kind::impedance:
-      return resistance;
-    case Kind::capacitance:
-      return capacitance;
-    case Kind::ripple:
-      return ripple;
-    case Kind::leakage_current:
-    case Kind::dc_resistance:
-    case Kind::dc_volts:
-      break;
-  }
-  return leakage;
-}
-
 bool is_wet(std::string_view technology) {
   return technology == "wet-aluminium" || technology == "bipolar-aluminium" ||
          technology == "surface-mount-aluminium" || technology == "supercap";

@@ -35,9 +35,6 @@ enum class Verdict { suspect_short, within_limit, masked, not_proven, over_limit
 
 [[nodiscard]] quantities::Unit unit_of(Kind kind);
 
-/// The fault modes a reading of this kind can speak of; about the others it says nothing.
-[[nodiscard]] const std::vector<std::string_view>& speaks_of(Kind kind);
-
 /// Technologies with a liquid electrolyte, whose resistance is weather to temperature.
 [[nodiscard]] bool is_wet(std::string_view technology);
 

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <limits>
 #include <numeric>
 
 #include "priors.h"
@@ -178,6 +179,11 @@ TEST(AssessReading, ANetlistTakesThePlaceOfGuessing) {
   EXPECT_EQ(
       std::count(masked.advice.begin(), masked.advice.end(), "It would be seen with C2 lifted."),
       1);
+  const documents::Value json = to_json(masked, input.kind);
+  EXPECT_EQ(json.find("advice")->array_elements()->size(), masked.advice.size());
+  // The netlist knows what the part is marked with; who typed it as well is told no other thing.
+  input.capacitance.reset();
+  EXPECT_EQ(assessed(input, 1.5).over_probability, masked.over_probability);
 }
 
 TEST(AssessReading, LikelihoodHasOneRowALevelAndCrossesWithTheTypicalResistance) {
@@ -221,6 +227,21 @@ TEST(AssessReading, RefusesWhatIsNoReading) {
   EXPECT_THAT(refusal(input), HasSubstr("marked value"));
   input.kind = Kind::ripple;
   EXPECT_THAT(refusal(input), HasSubstr("held against"));
+  input = surface_mount_10u();
+  input.value = std::numeric_limits<double>::infinity();
+  EXPECT_THAT(refusal(input), HasSubstr("not a number"));
+  input.value = 1.0;
+  input.netlist = circuit::NetlistFile{};
+  EXPECT_THAT(refusal(input), HasSubstr("the id of the capacitor that was measured"));
+}
+
+TEST(AssessReading, ATechnologyOfWhichNothingIsKnownIsRefusedByName) {
+  auto input = surface_mount_10u();
+  input.value = 1.0;
+  input.technology = "paper";
+  const auto a = assess_reading(input, Priors{}, shipped_knowledge());
+  ASSERT_FALSE(a.ok());
+  EXPECT_THAT(describe(a.problems()), HasSubstr("paper"));
 }
 
 // --- the other kinds ---------------------------------------------------------------------------
@@ -282,6 +303,81 @@ TEST(AssessReading, RippleAndVoltsSpeakOfWhatTheyAreHeldAgainst) {
   EXPECT_EQ(assessed(input).verdict, Verdict::within_limit);
 }
 
+// A reading that stands where its limit stands is called neither way, whatever is read. The edges:
+// four fifths of the marked capacitance, the leakage limit as typed, the ripple that is allowed, a
+// tenth beside the rail's volts.
+TEST(AssessReading, AtTheEdgeNothingIsCalledEitherWay) {
+  struct Edge {
+    Kind kind;
+    double value;
+    std::optional<double> limit;
+    const char* said;
+  };
+  for (const Edge& edge : {Edge{Kind::capacitance, 8e-6, {}, "80 % of the marked"},
+                           Edge{Kind::leakage_current, 5e-6, 5e-6, "5 µA against a limit of 5 µA"},
+                           Edge{Kind::ripple, 2.0, 2.0, "2 V of ripple against 2 V"},
+                           Edge{Kind::dc_volts, 10.8, 12.0, "10.8 V where 12 V should be"}}) {
+    auto input = of_kind(edge.kind, edge.value);
+    input.in_circuit = false;
+    input.limit = edge.limit;
+    const Assessment a = assessed(input);
+    EXPECT_EQ(a.verdict, Verdict::not_proven) << word_of(edge.kind);
+    EXPECT_THAT(a.sentence, HasSubstr(edge.said));
+    EXPECT_THAT(a.sentence, HasSubstr("either way"));
+    EXPECT_NEAR(a.over_probability, 0.5, 0.45) << word_of(edge.kind);
+  }
+}
+
+TEST(AssessReading, TheLimitTypedForLeakageTakesThePlaceOfTheRule) {
+  auto input = of_kind(Kind::leakage_current, 50e-6);
+  input.in_circuit = false;
+  ASSERT_EQ(assessed(input).verdict, Verdict::over_limit);
+  input.limit = 500e-6;
+  input.limit_document = "sheet in hand";
+  const Assessment within = assessed(input);
+  EXPECT_EQ(within.verdict, Verdict::within_limit);
+  EXPECT_EQ(within.limit_told, "500 µA (sheet in hand)");
+}
+
+TEST(AssessReading, ALowCapacitanceInCircuitConvictsAllTheSame) {
+  auto input = of_kind(Kind::capacitance, 4e-6);
+  input.across = Across::electrolytic;  // what is across can only add
+  EXPECT_EQ(assessed(input).verdict, Verdict::over_limit);
+}
+
+TEST(AssessReading, ResistanceBetweenAShortAndNoneIsAPath) {
+  const Assessment a = assessed(of_kind(Kind::dc_resistance, 800.0));
+  EXPECT_EQ(a.verdict, Verdict::not_proven);
+  EXPECT_THAT(a.sentence, HasSubstr("a path is there"));
+}
+
+// A path of the circuit's own explains a low resistance, so that the part is suspected less.
+TEST(AssessReading, WhatIsKnownToConductAcrossTakesSuspicionOffThePart) {
+  const auto shorted = [](Across across, double ohm) {
+    auto input = of_kind(Kind::dc_resistance, ohm);
+    input.across = across;
+    return share(assessed(input), "shorted");
+  };
+  EXPECT_LT(shorted(Across::low_resistor, 9.0), shorted(Across::nothing, 9.0));
+  EXPECT_LT(shorted(Across::winding, 4.0), shorted(Across::nothing, 4.0));
+  const auto leaky = [](Across across) {
+    auto input = of_kind(Kind::dc_resistance, 1.8e3);
+    input.across = across;
+    return share(assessed(input), "leaky");
+  };
+  EXPECT_LT(leaky(Across::regulator), leaky(Across::nothing));
+  EXPECT_DOUBLE_EQ(leaky(Across::unknown), leaky(Across::regulator));
+}
+
+TEST(AssessReading, ATestSignalThatMakesJunctionsConductIsSaid) {
+  auto input = surface_mount_10u();
+  input.meter = Meter{};
+  input.meter->test_volts = volts(1.0);
+  EXPECT_TRUE(fired(assessed(input, 1.7), "junctions-turn-on"));
+  input.meter->test_volts = volts(0.1);
+  EXPECT_FALSE(fired(assessed(input, 1.7), "junctions-turn-on"));
+}
+
 TEST(AssessReading, TheJsonHasVerdictLimitStatesNumbersAndCaveatIds) {
   auto input = surface_mount_10u();
   input.brothers = {1.6, 1.5};
@@ -291,6 +387,8 @@ TEST(AssessReading, TheJsonHasVerdictLimitStatesNumbersAndCaveatIds) {
   EXPECT_NE(json.find("states")->find("dried"), nullptr);
   EXPECT_TRUE(json.find("numbers")->find("ceiling")->is_null());
   EXPECT_EQ(json.find("cohort")->find("brothers")->array_elements()->size(), 3U);
+  EXPECT_EQ(*json.find("kind")->text(), "esr");
+  EXPECT_DOUBLE_EQ(*json.find("limit")->find("temperature_C")->number(), 20.0);
   ASSERT_FALSE(json.find("caveats")->array_elements()->empty());
   EXPECT_NE(json.find("caveats")->array_elements()->front().find("id"), nullptr);
 }

@@ -1,10 +1,14 @@
 #include "readings/caveats.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <filesystem>
+#include <fstream>
 #include <set>
 
 #include "priors.h"
+#include "temporary_folder.h"
 
 namespace dryout::readings {
 namespace {
@@ -96,6 +100,23 @@ TEST(Caveats, DoNotFireWhereTheConditionDoesNotHold) {
   lifted.brothers = 0;
   lifted.limit_source = LimitSource::datasheet;
   EXPECT_EQ(fired(lifted), std::set<std::string>{});
+}
+
+TEST(Caveats, AWordThatTheConditionsDoNotKnowIsNamed) {
+  const tests::TemporaryFolder own;
+  std::filesystem::create_directories(own.path() / "rules/caveats");
+  std::ofstream(own.file("rules/caveats/own.json"))
+      << R"({"schema":1,"caveats":[{"id":"mine","title":"T","effect":"doubt","because":"B",
+      "source":"hearsay",
+      "when":{"verdicts":["guilty"],"across":["chewing-gum"]}},
+      {"id":"other","title":"T","effect":"doubt","because":"B","when":{}}]})";
+  const auto loaded = load_caveats({own.path().string()});
+  ASSERT_FALSE(loaded.ok());
+  const std::string said = describe(loaded.problems());
+  for (const char* part :
+       {"own.json:2", "guilty", "chewing-gum", "no such source", "an entry names its source"}) {
+    EXPECT_THAT(said, ::testing::HasSubstr(part));
+  }
 }
 
 TEST(Caveats, AnUnknownFigureMeetsNoBound) {

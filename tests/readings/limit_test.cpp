@@ -81,6 +81,25 @@ TEST(Limit, TemperatureMovesTheLimitOfAWetPartOnly) {
   EXPECT_DOUBLE_EQ(solid->median, 1.0);
 }
 
+TEST(Limit, AnImpedanceLimitOfAPartWithoutAValueIsBelievedLess) {
+  Limit limit;
+  limit.value = 1.0;
+  limit.kind = Kind::impedance;
+  const auto known =
+      esr_limit_under(limit, {hertz(100e3), Celsius(20.0), microfarads(470.0), false});
+  const auto unknown = esr_limit_under(limit, {hertz(100e3), Celsius(20.0), {}, false});
+  ASSERT_TRUE(known.ok() && unknown.ok());
+  EXPECT_NEAR(known->median, unknown->median, 1e-3);
+  EXPECT_GT(unknown->log_spread, known->log_spread);
+}
+
+TEST(Limit, EveryRungIsFoundByItsWordAndNoOtherWordIs) {
+  for (const Rung& rung : ladder()) {
+    EXPECT_EQ(limit_source_of(rung.word), rung.source);
+  }
+  EXPECT_EQ(limit_source_of("hearsay"), std::nullopt);
+}
+
 TEST(Limit, ConversionsThatWouldBeGuessworkAreRefusedWithTheReason) {
   Limit limit;
   limit.value = 1.0;

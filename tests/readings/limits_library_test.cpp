@@ -96,6 +96,19 @@ TEST(LimitsLibrary, FallsBackOnTanDeltaAndSaysSo) {
   EXPECT_EQ(limit->frequency, hertz(120.0));
 }
 
+// tan delta = 2 pi f R C (IEC 60384-1 defines it as the quotient of resistance and reactance):
+// 0.2 at 120 Hz and 100 uF are 2.65 ohm.
+TEST(LimitsLibrary, WithoutAnySeriesAWetPartHasTheUsualTanDeltaAndADryOneNothing) {
+  const PartDescription wet{"wet-aluminium", Body::radial, microfarads(100.0), volts(25.0)};
+  const auto limit = best_limit(LimitsLibrary{}, wet, Kind::esr);
+  ASSERT_TRUE(limit.has_value());
+  EXPECT_NEAR(limit->value, 2.6526, 1e-4);
+  EXPECT_GT(limit->extra_log_spread, 0.0);
+  EXPECT_THAT(limit->document, HasSubstr("no series known"));
+  EXPECT_FALSE(best_limit(LimitsLibrary{}, {"film", {}, microfarads(1.0), volts(63.0)}, Kind::esr));
+  EXPECT_FALSE(best_limit(LimitsLibrary{}, {"wet-aluminium", {}, {}, volts(63.0)}, Kind::esr));
+}
+
 // 0.01 CV or 3 uA: the rule of most sheets; Chemi-Con's FAQ works it for 35 V 2200 uF: 770 uA.
 TEST(LimitsLibrary, LeakageFollowsTheMakersRule) {
   const PartDescription part{"wet-aluminium", Body::radial, microfarads(2200.0), volts(35.0)};
@@ -105,6 +118,9 @@ TEST(LimitsLibrary, LeakageFollowsTheMakersRule) {
           .value,
       3e-6, 1e-12);
   EXPECT_GT(leakage_limit(shipped(), part).value, 100e-6);
+  const Limit unmarked = leakage_limit(LimitsLibrary{}, {"wet-aluminium", {}, {}, {}});
+  EXPECT_DOUBLE_EQ(unmarked.value, 3e-6);
+  EXPECT_GT(unmarked.extra_log_spread, 0.0);
 }
 
 // Rows that state both: how far the resistance derived from tan delta at 120 Hz stands above the
@@ -146,6 +162,46 @@ TEST(LimitsLibrary, ARowTypedByTheTechnicianIsKeptAndTakesTheShippedOnesPlace) {
   EXPECT_EQ(both->rows.size(), shipped().rows.size());
   EXPECT_EQ(both->rows.front().document, "sheet in hand");
   EXPECT_EQ(both->rows.front().esr_max, ohms(0.77));
+}
+
+TEST(LimitsLibrary, ARowReadsBackAsWritten) {
+  LimitRow row;
+  row.id = "mine";
+  row.maker = "M";
+  row.series = "S";
+  row.technology = "wet-aluminium";
+  row.body = Body::radial;
+  row.capacitance = microfarads(100.0);
+  row.rated = volts(25.0);
+  row.impedance_max = ohms(0.3);
+  row.tan_delta_max = 0.14;
+  row.leakage = LeakageRule{0.02, 4e-6, 1e-6, 5.0};
+  row.document = "sheet in hand";
+  row.mark = Mark::memory;
+  const documents::Value written = to_json(std::vector<LimitRow>{row});
+  const OwnTree own(documents::to_text(written));
+  const auto back = load_limits({own.path()});
+  ASSERT_TRUE(back.ok()) << describe(back.problems());
+  EXPECT_EQ(back->rows.front().impedance_max, row.impedance_max);
+  ASSERT_TRUE(back->rows.front().leakage.has_value());
+  EXPECT_EQ(back->rows.front().leakage->plus, row.leakage->plus);
+  EXPECT_TRUE(to_json(back->rows) == written);
+  EXPECT_THAT(told(back->rows.front()), HasSubstr("from memory"));
+}
+
+TEST(LimitsLibrary, AFileThatIsTornIsNamed) {
+  const OwnTree torn("{\"schema\":1,");
+  const auto loaded = load_limits({torn.path()});
+  ASSERT_FALSE(loaded.ok());
+  EXPECT_THAT(describe(loaded.problems()), HasSubstr("own.json"));
+}
+
+TEST(LimitsLibrary, ABodyThatThereIsNotIsNamed) {
+  const OwnTree own(R"({"schema":1,"limits":[{"id":"x","maker":"M","series":"S",
+    "technology":"film","body":"round","rated_V":5,"document":"d","mark":"read","esr_ohm":1}]})");
+  const auto round = load_limits({own.path()});
+  ASSERT_FALSE(round.ok());
+  EXPECT_THAT(describe(round.problems()), HasSubstr("round"));
 }
 
 TEST(LimitsLibrary, SaysWhatIsWrongWithARowAndWhere) {

@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "priors.h"
+
 namespace dryout::readings {
 namespace {
 
@@ -52,6 +54,40 @@ TEST(Meter, TheShopsListReadsBackAsWritten) {
   EXPECT_EQ(back->front().shows, meter.shows);
   EXPECT_EQ(back->front().lead_zero, meter.lead_zero);
   EXPECT_TRUE(to_json(*back) == to_json({meter}));
+}
+
+TEST(Meter, ShowsWhatItIsSaidToShowAndEverythingWhereNothingIsSaid) {
+  Meter meter;
+  EXPECT_TRUE(meter.can_show(Kind::ripple));
+  meter.shows = {Kind::esr};
+  EXPECT_TRUE(meter.can_show(Kind::esr));
+  EXPECT_FALSE(meter.can_show(Kind::ripple));
+}
+
+TEST(Meter, OfTheShopsListIsFoundByItsIdAlone) {
+  const std::vector<Meter>& meters = shipped_knowledge().meters;
+  ASSERT_FALSE(meters.empty());
+  EXPECT_EQ(find_meter(meters, meters.back().id), &meters.back());
+  EXPECT_EQ(find_meter(meters, "no-such-meter"), nullptr);
+}
+
+TEST(Meter, ATreeWithoutMetersIsAShopWithoutAList) {
+  const auto none = load_meters({"/nowhere"});
+  ASSERT_TRUE(none.ok());
+  EXPECT_TRUE(none->empty());
+}
+
+TEST(Meter, AnIdUsedTwiceIsRefused) {
+  const auto document = documents::parse(
+      R"({"schema":1,"meters":[
+        {"id":"m","title":"M","shows":["esr"],"accuracy":0.05,"floor":0.02},
+        {"id":"m","title":"N","shows":["esr"],"accuracy":0.05,"floor":0.02}]})",
+      "meters.json");
+  ASSERT_TRUE(document.ok());
+  const auto meters = read_meters(*document);
+  ASSERT_FALSE(meters.ok());
+  EXPECT_THAT(describe(meters.problems()), HasSubstr("used twice"));
+  EXPECT_THAT(describe(meters.problems()), HasSubstr("meters.json:3"));
 }
 
 TEST(Meter, AWrongListIsRefusedWithThePlace) {
