@@ -59,7 +59,7 @@ std::string begun_figure(Sheet& sheet) {
   constexpr std::size_t longest = 40;
   const char* pasted = ImGui::GetClipboardText();
   std::string text = pasted == nullptr ? "" : pasted;
-  text = text.substr(0, std::min(text.find_first_of("\t\r\n"), longest));
+  text.resize(std::min({text.find_first_of("\t\r\n"), longest, text.size()}));
   text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
   return text;
 }

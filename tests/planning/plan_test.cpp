@@ -4,6 +4,7 @@
 
 #include <cstdio>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -94,6 +95,14 @@ TEST(Plan, OursPlansProblemsFarBeyondTheExactOptimum) {
   const auto repairs_only = plan(problem, Policy::probability_over_cost);
   ASSERT_TRUE(ours.ok());
   EXPECT_LE(ours->expected_minutes, repairs_only->expected_minutes);
+}
+
+TEST(Plan, EveryPolicyHasANameOfItsOwn) {
+  std::set<std::string_view> names;
+  for (const Policy policy : policies) {
+    names.insert(name_of(policy));
+  }
+  EXPECT_EQ(names.size(), policies.size());
 }
 
 /// Ratios to the optimum of one way of planning.
