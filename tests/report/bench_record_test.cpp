@@ -97,6 +97,70 @@ TEST(BenchRecord, AContradictionAndWhatHadNoEffectAreSaid) {
   EXPECT_NE(text.find("A reading without a limit."), std::string::npos);
 }
 
+casework::CheckView check_of(const std::string& title, double minutes) {
+  casework::CheckView check;
+  check.title = title;
+  check.place_title = "+38 V rail";
+  check.state = "powered";
+  check.effort = quantities::minutes(minutes);
+  check.access_effort = quantities::minutes(2.0);
+  check.opens_titles = {"Top cover", "Shield"};
+  check.good = "below 50 mV";
+  check.bad = "above 200 mV";
+  return check;
+}
+
+// Checks still to be made stand in an open record only: what would tell most, and no more of them
+// than anybody makes. What was left out stands in every record, for it bounds what was proved.
+TEST(BenchRecord, ChecksThatWereLeftOutAndThoseStillToMakeAreTold) {
+  casework::CaseView view = sample_case();
+  view.closed = false;
+  view.declined = {check_of("Output at full power", 5.0)};
+  for (int i = 0; i < 15; ++i) {
+    view.next.push_back(check_of("Ripple " + std::to_string(i), 3.0));
+  }
+  const std::string open = record(view);
+  for (const char* part : {"Checks left out", "Output at full power: +38 V rail", "7 min",
+                           "Checks that would tell most", "Ripple 11: +38 V rail", "5 min",
+                           "Top cover", "Shield", "below 50 mV", "above 200 mV"}) {
+    EXPECT_NE(open.find(part), std::string::npos) << part << " is not in: " << open;
+  }
+  EXPECT_EQ(open.find("Ripple 12"), std::string::npos);
+  view.closed = true;
+  const std::string closed = record(view);
+  EXPECT_EQ(closed.find("Ripple 0"), std::string::npos);
+  EXPECT_NE(closed.find("Output at full power"), std::string::npos);
+}
+
+TEST(BenchRecord, WhatTheTechnicianJudgedStandsBesideTheSuspect) {
+  casework::CaseView view = sample_case();
+  view.suspects[1].judged = "innocent";
+  EXPECT_NE(record(view).find("judged innocent"), std::string::npos);
+  EXPECT_EQ(record(sample_case()).find("judged"), std::string::npos);
+}
+
+TEST(BenchRecord, BatchesSampledAndWhatTheAdviceRestsOnAreTold) {
+  casework::MendingView mending = sample_mending();
+  mending.flips = "Below 12 EUR a part it would be the whole board.";
+  mending.notices = {"No price is known of film parts: 1 EUR was taken."};
+  mending.sampling_rule = "Sound to 5 %, spent from 30 %.";
+  casework::CohortSample batch;
+  batch.title = "Blue radial parts";
+  batch.parts = 14;
+  batch.measured = 5;
+  batch.out_of_limit = 3;
+  batch.spent = quantities::Probability(0.87);
+  batch.sentence = "Replace the batch.";
+  mending.sampling = {batch};
+  const std::string text = record(sample_case(), mending);
+  for (const char* part :
+       {"Batches sampled", "Blue radial parts", "87 %", "Replace the batch.", "Sound to 5 %",
+        "Below 12 EUR a part", "Figures missing", "No price is known of film parts"}) {
+    EXPECT_NE(text.find(part), std::string::npos) << part << " is not in: " << text;
+  }
+  EXPECT_EQ(record(sample_case(), sample_mending()).find("Batches sampled"), std::string::npos);
+}
+
 TEST(BenchRecord, InfiniteWeightsHaveWords) {
   const double infinite = std::numeric_limits<double>::infinity();
   EXPECT_EQ(report::shown_weight({infinite}), "certain");

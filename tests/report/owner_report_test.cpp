@@ -53,6 +53,34 @@ TEST(OwnerReport, SaysSoWhereNothingWasMeasured) {
   }
 }
 
+TEST(OwnerReport, ARepairThatIsNotClosedIsNotCalledTheCure) {
+  CaseView view = sample_case();
+  view.closed = false;
+  view.cause = "";
+  const std::string text = told(view, sample_mending());
+  EXPECT_TRUE(says(text, "A repair has been made; the job is not closed yet."));
+  EXPECT_TRUE(says(text, "Work was done in 1 place."));
+  EXPECT_FALSE(says(text, "The fault was found"));
+}
+
+TEST(OwnerReport, WhatRestsOnJudgementAndWhatDoesNotFitIsSaid) {
+  CaseView view = sample_case();
+  EXPECT_FALSE(says(told(view), "judgement"));
+  view.suspects.front().judged = "at-fault";
+  view.contradiction = "the lamp and the fuse";
+  const std::string text = told(view);
+  EXPECT_TRUE(says(text, "includes the technician's own judgement"));
+  EXPECT_TRUE(says(text, "Some of what was seen does not fit together"));
+}
+
+TEST(OwnerReport, AReadingWithoutALimitNamesNone) {
+  CaseView view = sample_case();
+  view.readings.front().limit.reset();
+  const std::string text = told(view);
+  EXPECT_TRUE(says(text, "was 2.4 \u03a9."));
+  EXPECT_FALSE(says(text, "is the limit by"));
+}
+
 TEST(OwnerReport, NeverCallsACaseSolvedThatIsNot) {
   const std::string text = told(unsolved(sample_case()));
   EXPECT_TRUE(says(text, "We did not find the cause of the complaint. Nothing was replaced."));

@@ -81,6 +81,20 @@ TEST(RenderHtml, PicturesAreInsideWithWordsForThoseWhoCannotSeeThem) {
   EXPECT_NE(text.find("2.4 \u03a9 \u2192 21 m\u03a9"), std::string::npos);
 }
 
+TEST(Render, WritesTheFormatThatIsAskedFor) {
+  const report::Document document =
+      report::owner_report(sample_case(), sample_mending(), sample_imprint());
+  const auto html = report::render(document, report::Format::html, report::Paper::a4);
+  const auto pdf = report::render(document, report::Format::pdf, report::Paper::a4);
+  ASSERT_TRUE(html.ok() && pdf.ok());
+  EXPECT_EQ(html->bytes, report::render_html(document, report::Paper::a4).bytes);
+  EXPECT_EQ(pdf->bytes.substr(0, 5), "%PDF-");
+  EXPECT_EQ(report::format_of("a." + std::string(word_of(report::Format::pdf))),
+            report::Format::pdf);
+  EXPECT_EQ(report::format_of("a." + std::string(word_of(report::Format::html))),
+            report::Format::html);
+}
+
 TEST(FormatOf, GoesByTheEnding) {
   EXPECT_EQ(report::format_of("a.PDF"), report::Format::pdf);
   EXPECT_EQ(report::format_of("x/a.b.html"), report::Format::html);

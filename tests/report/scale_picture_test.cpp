@@ -2,10 +2,13 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <limits>
+#include <sstream>
 
 #include "report/escape.h"
+#include "report/svg.h"
 
 namespace dryout::report {
 namespace {
@@ -89,6 +92,33 @@ TEST(ScalePicture, WhatNoLogarithmHasIsPointedAtAndWritten) {
   EXPECT_EQ(picture.told.find("none"), std::string::npos);
   EXPECT_FALSE(place_on({0, 1}, 0.0).has_value());
   EXPECT_FALSE(place_on({0, 1}, std::nan("")).has_value());
+}
+
+// SVG 1.1, 9.7: a polygon's points are its corners in turn; the first is the tip here, and lies on
+// the side that is pointed at.
+TEST(SvgOf, APointerHasItsTipOnTheSideItPointsAt) {
+  const auto corners = [](Mark::Shape shape) {
+    Picture picture;
+    picture.shapes = {Mark{{50.0, 20.0}, shape, Ink::after, 4.0}};
+    const std::string svg = svg_of(picture);
+    std::istringstream points(svg.substr(svg.find("points=\"") + 8));
+    std::array<double, 6> read{};
+    char comma = ' ';
+    for (std::size_t i = 0; i < read.size(); i += 2) {
+      points >> read[i] >> comma >> read[i + 1];
+    }
+    EXPECT_TRUE(points.good()) << svg;
+    return read;
+  };
+  const auto left = corners(Mark::Shape::pointer_left);
+  EXPECT_DOUBLE_EQ(left[0], 46.0);
+  EXPECT_DOUBLE_EQ(left[1], 20.0);
+  EXPECT_DOUBLE_EQ(left[2], 54.0);
+  EXPECT_DOUBLE_EQ(left[4], 54.0);
+  EXPECT_DOUBLE_EQ(left[3] + left[5], 40.0) << "as far above as below";
+  const auto right = corners(Mark::Shape::pointer_right);
+  EXPECT_DOUBLE_EQ(right[0], 54.0);
+  EXPECT_DOUBLE_EQ(right[2], 46.0);
 }
 
 TEST(ScalePicture, EverythingStaysInsideThePicture) {
