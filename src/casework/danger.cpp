@@ -74,10 +74,6 @@ Danger danger_of(std::string_view word) {
                                      : static_cast<Danger>(found - danger_words.begin());
 }
 
-std::string_view word_of(Danger danger) {
-  return danger_words.at(static_cast<std::size_t>(danger));
-}
-
 Whereabouts whereabouts_of(const Ground& ground, const diagnosis::CompiledFinding& finding) {
   const knowledge::Equipment& equipment = *ground.equipment;
   Whereabouts where;

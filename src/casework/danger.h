@@ -23,7 +23,6 @@ struct Hazard {
 
 /// "none", "stored-charge", "mains", "high-tension"; any other word is none.
 [[nodiscard]] planning::Danger danger_of(std::string_view word);
-[[nodiscard]] std::string_view word_of(planning::Danger danger);
 
 /// The block a finding's place lies in, and the rails at it; the set itself has neither.
 struct Whereabouts {

@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "casework/invented_bench.h"
 #include "casework/workshop.h"
 
@@ -136,6 +138,33 @@ TEST_F(CaseExchangeTest, WhatAFileBroughtIsToldInAWord) {
   ASSERT_TRUE(all.ok());
   EXPECT_EQ(told(*all), "2 new, 1 here already.");
   EXPECT_EQ(told(ImportReport{}), "No case.");
+}
+
+TEST_F(CaseExchangeTest, EveryWayOfArrivingHasAWordOfItsOwn) {
+  const std::set<std::string_view> words{word_of(Arrival::added), word_of(Arrival::known),
+                                         word_of(Arrival::extended), word_of(Arrival::kept_both)};
+  EXPECT_EQ(words, (std::set<std::string_view>{"added", "known", "extended", "kept-both"}));
+}
+
+TEST_F(CaseExchangeTest, AFileIsReadByTheWayThatWasGivenAndRefusedWithoutOne) {
+  const auto without = there_->import_file("cases.json");
+  ASSERT_FALSE(without.ok());
+  EXPECT_THAT(quantities::describe(without.problems()), HasSubstr("no way to reach files"));
+  OwnFiles files;
+  files.read = [&](const std::string& path) -> quantities::Result<std::string> {
+    if (path == "cases.json") {
+      return text();
+    }
+    return quantities::Problem{"no such file", {path, 0, {}}, "", ""};
+  };
+  there_->give_files(files);
+  const auto report = there_->import_file("cases.json");
+  ASSERT_TRUE(report.ok()) << quantities::describe(report.problems());
+  ASSERT_THAT(report->cases, SizeIs(1));
+  EXPECT_EQ(report->cases.front().arrival, Arrival::added);
+  const auto missing = there_->import_file("elsewhere.json");
+  ASSERT_FALSE(missing.ok());
+  EXPECT_THAT(quantities::describe(missing.problems()), HasSubstr("elsewhere.json"));
 }
 
 TEST_F(CaseExchangeTest, AllCasesGoInOneFile) {

@@ -78,6 +78,16 @@ TEST(Library, IsSearchedByEveryWordWhateverTheCase) {
   EXPECT_FALSE(matches(reservoir, "reservoir banjo"));
 }
 
+TEST(Library, EveryKindOfSourceHasAWordOfItsOwn) {
+  std::set<std::string_view> words;
+  for (const LibraryEntry& each : library()) {
+    words.insert(word_of_source(each.kind));
+  }
+  // rules/README.md: what is published, what is remembered, what everybody does, what was judged.
+  EXPECT_EQ(words, (std::set<std::string_view>{"published", "from memory", "common practice",
+                                               "judgement"}));
+}
+
 TEST(Library, ReadmeStatesTheCountsOfSources) {
   std::ifstream stream(DRYOUT_SOURCE_DIR "/rules/README.md");
   std::ostringstream text;

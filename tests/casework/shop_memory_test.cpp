@@ -6,6 +6,7 @@
 
 #include "casework/case_facts.h"
 #include "casework/invented_bench.h"
+#include "casework/shipped_bench.h"
 #include "temporary_folder.h"
 
 namespace dryout::casework {
@@ -234,6 +235,43 @@ TEST_F(ShopMemoryTest, HistoryStaysOutOfTheFiguresUntilItIsSwitchedOn) {
   const CaseView after = *workshop_->view(number);
   EXPECT_THAT(after.notices, IsEmpty());
   EXPECT_EQ(suspect(after, diode).suspicion, suspect(before, diode).suspicion);
+}
+
+// Where nobody typed a limit and the library knows the type by its tan delta alone, what sound
+// parts of the type read here stands in for a fresh one, from three on, if it is switched on.
+TEST_F(ShopMemoryTest, SoundPartsReadHereStandInForALimitOnceSwitchedOn) {
+  const auto opened = Workshop::open(std::string(in_memory), invented_knowledge(), ticking_clock(),
+                                     shipped_readings());
+  ASSERT_TRUE(opened.ok());
+  Workshop& workshop = **opened;
+  const NamePart part{"C1", "reservoirs", quantities::microfarads(4.7), quantities::volts(63), "",
+                      ""};
+  for (const double value : {1.9, 2.0, 2.1, 2.0}) {
+    const auto number = start_lantern(workshop);
+    apply_ok(workshop, number, ReportSymptom{"hums"});
+    apply_ok(workshop, number, part);
+    apply_ok(workshop, number, esr("C1", value));
+    apply_ok(workshop, number, CloseCase{diode, ""});
+  }
+  const auto number = start_lantern(workshop);
+  apply_ok(workshop, number, part);
+  const auto limit_of = [&](double value) {
+    return apply_ok(workshop, number, esr("C1", value)).readings.back();
+  };
+  EXPECT_NE(limit_of(2.0).limit_source, "fresh-part");
+  ASSERT_TRUE(workshop.use_shop_history(true).ok());
+  const ReadingView held = limit_of(40.0);
+  EXPECT_EQ(held.limit_source, "fresh-part");
+  ASSERT_TRUE(held.limit.has_value());
+  EXPECT_GT(*held.limit, 1.5);
+  EXPECT_LT(*held.limit, 4.0);
+  EXPECT_THAT(held.caveats, Contains(HasSubstr("its history is switched on")));
+  EXPECT_EQ(held.verdict, "over-limit");
+  // Of a part without its value nothing is known that could stand in.
+  const auto unmarked = start_lantern(workshop);
+  apply_ok(workshop, unmarked, NamePart{"C1", "reservoirs", {}, {}, "", ""});
+  EXPECT_NE(apply_ok(workshop, unmarked, esr("C1", 40.0)).readings.back().limit_source,
+            "fresh-part");
 }
 
 TEST_F(ShopMemoryTest, LearnedLaysEveryWeightOpen) {

@@ -50,6 +50,19 @@ TEST_F(WhatIf, SaysBeforehandWhatComesAfterwards) {
   }
 }
 
+TEST_F(WhatIf, OfAReadingSaysWhatItWouldBeWorth) {
+  RecordReading reading;
+  reading.item = "group:reservoirs";
+  reading.value = 5.0;
+  reading.limit = 0.2;
+  reading.limit_source = "datasheet";
+  const auto asked = workshop_->what_if(number_, {reading});
+  ASSERT_TRUE(asked.ok()) << quantities::describe(asked.problems());
+  const CaseView then = *workshop_->apply(number_, reading);
+  ASSERT_EQ(then.readings.size(), 1U);
+  EXPECT_EQ(asked->reading, then.readings.front().sentence);
+}
+
 TEST_F(WhatIf, WritesNothing) {
   const CheckView check = view_.next.front();
   const std::string before = *workshop_->export_case(number_);
@@ -87,6 +100,17 @@ TEST(Tables, AreNotShiftedByATabInAName) {
   EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 2);
   EXPECT_EQ(std::count(table.begin(), table.end(), '\t'), 12);
   EXPECT_NE(table.find("C1 (left) rear"), std::string::npos);
+}
+
+TEST(Tables, TheShoppingListHasALineForEachPartAndSaysWhatFor) {
+  ShoppingRow row;
+  row.part = "4700 \u00b5F 63 V";
+  row.needed = 2;
+  row.spares = 1;
+  row.for_parts = {"C12", "C13"};
+  const std::string table = shopping_table({row});
+  EXPECT_EQ(table.substr(0, table.find('\n')), "needed\tspare\tpart\tfor");
+  EXPECT_NE(table.find("\n2\t1\t4700 \u00b5F 63 V\tC12, C13\n"), std::string::npos) << table;
 }
 
 }  // namespace

@@ -254,6 +254,44 @@ TEST(Workshop, AClockThatJumpsBackLeavesTheOrderOfSteps) {
   EXPECT_TRUE(workshop->check_integrity().ok());
 }
 
+TEST(Workshop, NoStepHasANumberBelowOne) {
+  const auto workshop = open_workshop();
+  const auto number = start_lantern(*workshop);
+  const auto taken = workshop->take_back(number, 0);
+  ASSERT_FALSE(taken.ok());
+  EXPECT_THAT(quantities::describe(taken.problems()), HasSubstr("the number of a step"));
+}
+
+TEST(Workshop, RestoringABackupBringsItsCasesBackAndKeepsWhatStoodThere) {
+  const dryout::tests::TemporaryFolder folder;
+  const std::string store = folder.file("cases.db");
+  const std::string copy = folder.file("copy.db");
+  std::string then;
+  {
+    const auto workshop = open_workshop(store);
+    const auto number = start_lantern(*workshop);
+    then = export_of(*workshop, number);
+    ASSERT_TRUE(workshop->backup(copy).ok());
+    apply_ok(*workshop, number, AddNote{"after the backup"});
+  }
+  const auto kept = Workshop::restore(copy, store);
+  ASSERT_TRUE(kept.ok()) << quantities::describe(kept.problems());
+  EXPECT_TRUE(std::filesystem::exists(*kept));
+  EXPECT_EQ(export_of(*open_workshop(store), 1), then);
+}
+
+TEST(Workshop, ListsMadeAnewAreTheListsThatWereThere) {
+  const auto workshop = open_workshop();
+  const auto number = start_lantern(*workshop);
+  apply_ok(*workshop, number, AddNote{"a burnt smell"});
+  ASSERT_TRUE(workshop->rebuild_facts().ok());
+  const auto found = workshop->search("burnt");
+  ASSERT_TRUE(found.ok());
+  ASSERT_EQ(found->size(), 1U);
+  EXPECT_EQ(found->front().number, number);
+  EXPECT_TRUE(workshop->check_integrity().ok());
+}
+
 TEST(Workshop, RefusesACaseThatIsNotThere) {
   const auto workshop = open_workshop();
   EXPECT_FALSE(workshop->view(3).ok());
