@@ -19,7 +19,7 @@ namespace dryout::knowledge {
 
 struct SetWish {
   std::string id;            ///< of the equipment to be made
-  std::string title;         ///< "" = the id's words
+  std::string title;         ///< "" = the id as it stands
   std::string like;          ///< id of the architecture; "" = the one that fits best
   bool only_listed = false;  ///< blocks without listed capacitors lose the architecture's groups
 };

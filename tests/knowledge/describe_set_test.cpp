@@ -177,5 +177,73 @@ TEST(EquipmentJson, ReadsBackAsWritten) {
   }
 }
 
+/// What the loader makes of an equipment that was written beside the shipped tree.
+Equipment read_back(const Equipment& equipment) {
+  const tests::TemporaryFolder own;
+  std::filesystem::create_directories(own.path() / "rules/equipment");
+  std::ofstream(own.path() / "rules/equipment/x.json") << documents::to_text(to_json(equipment));
+  const auto loaded = load({DRYOUT_SOURCE_DIR, own.path().string()});
+  EXPECT_TRUE(loaded.ok()) << quantities::describe(loaded.problems());
+  return loaded ? *find(loaded->equipment, equipment.id) : Equipment{};
+}
+
+TEST(EquipmentJson, KeepsWhereEverythingIsFrom) {
+  Equipment equipment = *find(shipped_knowledge().equipment, "stereo-receiver");
+  equipment.source = {Source::Kind::published, "Handbook of sets, third edition, page 12"};
+  EXPECT_EQ(read_back(equipment).source.text, equipment.source.text);
+  equipment.source = {Source::Kind::memory, "A course, years ago"};
+  const Equipment remembered = read_back(equipment);
+  EXPECT_EQ(remembered.source.kind, Source::Kind::memory);
+  EXPECT_EQ(remembered.source.text, equipment.source.text);
+  equipment.source = {Source::Kind::common_practice, ""};
+  EXPECT_EQ(read_back(equipment).source.kind, Source::Kind::common_practice);
+}
+
+TEST(EquipmentJson, KeepsTheErasOfItsParts) {
+  Equipment equipment = *find(shipped_knowledge().equipment, "stereo-receiver");
+  EraVariant era;
+  era.id = "early";
+  era.title = "Early years";
+  era.year_from = equipment.year_from;
+  era.year_to = equipment.year_from + 2;
+  era.technologies = {"wet-aluminium"};
+  era.odds = {{"dried", 2.5}};
+  era.because = "The first batches dried early.";
+  era.source.kind = Source::Kind::judgement;
+  equipment.eras = {era};
+  const Equipment back = read_back(equipment);
+  ASSERT_EQ(back.eras.size(), 1U);
+  EXPECT_EQ(back.eras.front().odds, era.odds);
+  EXPECT_EQ(back.eras.front().technologies, era.technologies);
+  EXPECT_EQ(back.eras.front().year_to, era.year_to);
+}
+
+// The list alone says where it is: the rail is the block's if it has but one, and of the parts that
+// wear out those of one technology on one board age together.
+TEST(DescribedSet, APartUnlikeAnyOfTheArchitectureIsWhatTheListSays) {
+  const DescribedSet set = described(
+      "Ref,Value,Volts,Technology,Board,Block,Role\n"
+      "C950,100u,25,electrolytic,,rectifier,audio-coupling\n",
+      {"", "", "stereo-receiver"});
+  ASSERT_NE(group_with(set, "C950"), nullptr);
+  const PartGroup& unlike = *group_with(set, "C950");
+  EXPECT_EQ(unlike.role, "audio-coupling");
+  EXPECT_EQ(unlike.rail, "") << "of three rails that the block makes none is guessed";
+  EXPECT_THAT(unlike.title, HasSubstr(find(shipped_knowledge().roles, "audio-coupling")->title));
+  EXPECT_THAT(unlike.title, HasSubstr("100"));
+  EXPECT_FALSE(unlike.cohort.empty());
+  EXPECT_EQ(set.equipment.title, "my-set") << "nobody gave a title";
+}
+
+TEST(DescribedSet, AListOfWhichNothingFindsAPlaceIsRefusedWithTheFirstPart) {
+  const auto set = describe_set(shipped_knowledge(),
+                                list_of("Ref,Value,Volts,Technology,Board,Block,Role\n"
+                                        "C900,1u,16,electrolytic,,,warp drive\n"),
+                                {"my-set", "", "stereo-receiver"});
+  ASSERT_FALSE(set.ok());
+  EXPECT_THAT(quantities::describe(set.problems()), HasSubstr("C900"));
+  EXPECT_THAT(quantities::describe(set.problems()), HasSubstr("parts.csv"));
+}
+
 }  // namespace
 }  // namespace dryout::knowledge
