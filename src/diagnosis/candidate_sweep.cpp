@@ -19,50 +19,22 @@ std::vector<Real> pair_with_zero(const std::vector<Real>& values) {
   return pair;
 }
 
-/// from_kernel for `width` values an entry, lane by lane.
-template <class Real>
-std::vector<Real> fit_by_lane(const FoldedEvidence& folded, const Step& step,
-                              std::vector<Real> met) {
-  if (step.lanes() == 1) {
-    return from_kernel(folded, step, std::move(met));
-  }
-  CHECK(step.lanes() > 0);
-  std::vector<Real> fit;
-  const std::size_t size = met.size() / step.lanes();
-  for (Index lane = 0; lane < step.lanes(); ++lane) {
-    const auto begin = met.begin() + static_cast<std::ptrdiff_t>(lane * size);
-    const std::vector<Real> part = from_kernel(
-        folded, step, std::vector<Real>(begin, begin + static_cast<std::ptrdiff_t>(size)));
-    fit.insert(fit.end(), part.begin(), part.end());
-  }
-  return fit;
-}
-
-/// Between the first and the last step that shows the candidate, both sides are pairs: absent,
-/// present and, with Width 3, what follows if it was shown anyway.
+/// Between the first and the last step that shows the candidate, both sides are pairs; they meet as
+/// absent, present and, with Width 3, what follows if it was shown anyway.
 template <class Real, Index Width>
-std::vector<Real> meet_between(const Step& step, const std::vector<Real>& before,
-                               const std::vector<Real>& after, const std::vector<Real>& anyway) {
-  const std::size_t entries = step.entries();
-  std::vector<Real> met(step.lanes() * entries * Width, Real{0});
-  const auto add = [&](Index lane, Index entry, const Real* f, Index out, Index run) {
-    const Real* const b = &after[2 * out];
-    const Real* const all = &anyway[out];
-    std::array<Real, Width> sum{};
-    for (std::size_t x = 0; x < run; ++x) {
-      sum[0] += f[2 * x] * b[2 * x];
-      sum[1] += f[2 * x] * b[2 * x + 1] + f[2 * x + 1] * all[x];
-      if constexpr (Width == 3) {
-        // cppcheck-suppress containerOutOfBounds ; it does not see that Width is 3 in here
-        sum[2] += (f[2 * x] + f[2 * x + 1]) * all[x];
-      }
+void meet_pairs(const Real* before, const Real* after, const Real* anyway, Index run, Real* met) {
+  std::array<Real, Width> sum{};
+  for (std::size_t x = 0; x < run; ++x) {
+    sum[0] += before[2 * x] * after[2 * x];
+    sum[1] += before[2 * x] * after[2 * x + 1] + before[2 * x + 1] * anyway[x];
+    if constexpr (Width == 3) {
+      // cppcheck-suppress containerOutOfBounds ; it does not see that Width is 3 in here
+      sum[2] += (before[2 * x] + before[2 * x + 1]) * anyway[x];
     }
-    for (Index k = 0; k < Width; ++k) {
-      met[(lane * entries + entry) * Width + k] += sum[k];
-    }
-  };
-  for_each_run(step, before.data(), 2, add);
-  return met;
+  }
+  for (Index k = 0; k < Width; ++k) {
+    met[k] += sum[k];
+  }
 }
 
 }  // namespace
@@ -80,16 +52,16 @@ CandidateSweep<Real>::CandidateSweep(const ExplainedSetSweep<Real>& sweep,
   }
   first_ = effect_.steps.front().step;
   end_ = effect_.steps.back().step + 1;
-  before_.push_back(pair_with_zero(sweep.before(first_)));
-  for (Index t = first_; t < end_; ++t) {
-    step_forward(t);
+  after_.push_back(pair_with_zero(sweep.after(end_)));
+  for (Index t = end_; t-- > first_;) {
+    step_backward(t);
   }
-  const std::vector<Real>& pair = before_.back();
-  const std::vector<Real>& after = sweep.after(end_);
+  const std::vector<Real>& before = sweep.before(first_);
+  const std::vector<Real>& pair = after_.back();
   Shown<Real> joint{Real{0}, Real{0}};
-  for (std::size_t k = 0; k < after.size(); ++k) {
-    joint.no += pair[2 * k] * after[k];
-    joint.yes += pair[2 * k + 1] * after[k];
+  for (std::size_t k = 0; k < before.size(); ++k) {
+    joint.no += before[k] * pair[2 * k];
+    joint.yes += before[k] * pair[2 * k + 1];
   }
   by_sweep_ = {joint.no / (joint.no + joint.yes), joint.yes / (joint.no + joint.yes)};
 }
@@ -141,22 +113,20 @@ typename CandidateSweep<Real>::ShowingStep CandidateSweep<Real>::prepare(
   }
   const Index levels = result.tables.levels;
   const Index size = result.tables.size;
-  for (Index lane = 0; lane < step.lanes(); ++lane) {
-    std::vector<Real> pair(2 * static_cast<std::size_t>(size), Real{0});
-    const bool carried = step.lanes() == levels;
-    for (Index level = carried ? lane : 0; level < (carried ? lane + 1 : levels); ++level) {
-      const Shown<Real> cold = shown_by_cold(effect, level);
-      for (std::size_t s = 0; s < size; ++s) {
-        const Real not_shown = showing.has_bit() ? showing.own.total_at(level)[2 * s]
-                                                 : result.tables.total_at(level)[s];
-        const Real shown = showing.has_bit() ? showing.own.total_at(level)[2 * s + 1] : Real{0};
-        pair[2 * s] += result.scale * cold.no * not_shown;
-        pair[2 * s + 1] += result.scale * (cold.no * shown + cold.yes * (not_shown + shown));
-      }
+  std::vector<Real> pairs(2 * static_cast<std::size_t>(size) * step.lanes(), Real{0});
+  for (Index level = 0; level < levels; ++level) {
+    Real* const pair =
+        &pairs[step.lanes() == levels ? 2 * static_cast<std::size_t>(level) * size : 0];
+    const Shown<Real> cold = shown_by_cold(effect, level);
+    for (std::size_t s = 0; s < size; ++s) {
+      const Real not_shown =
+          showing.has_bit() ? showing.own.total_at(level)[2 * s] : result.tables.total_at(level)[s];
+      const Real shown = showing.has_bit() ? showing.own.total_at(level)[2 * s + 1] : Real{0};
+      pair[2 * s] += result.scale * cold.no * not_shown;
+      pair[2 * s + 1] += result.scale * (cold.no * shown + cold.yes * (not_shown + shown));
     }
-    const std::vector<Real> kernel = to_kernel(sweep_.folded(), step, std::move(pair), 2);
-    showing.kernel.insert(showing.kernel.end(), kernel.begin(), kernel.end());
   }
+  showing.kernel = to_kernel(sweep_.folded(), step, std::move(pairs), 2);
   return showing;
 }
 
@@ -170,27 +140,56 @@ const typename CandidateSweep<Real>::ShowingStep* CandidateSweep<Real>::showing(
   return nullptr;
 }
 
+/// A step that can show the candidate, or a wide one: carried on and met in one go, because what
+/// a wide step makes of the pairs serves both. Returns the pairs after it.
 template <class Real>
-void CandidateSweep<Real>::step_forward(Index t) {
+template <Index Width, class Kernel>
+std::vector<Real> CandidateSweep<Real>::cross(Index t, const std::vector<Real>& pair,
+                                              const Kernel& kernel) {
   const Step& step = sweep_.plan().steps[t];
-  const std::vector<Real>& pair = before_.back();
+  const std::vector<Real>& after = pair_after(t + 1);
+  const std::vector<Real>& anyway = sweep_.after(t + 1);
   std::vector<Real> next(2 * static_cast<std::size_t>(step.size_out()), Real{0});
+  std::vector<Real> met(std::size_t{step.lanes()} * step.entries() * Width, Real{0});
+  for_each_run(
+      step, pair.data(), 2, [&](Index lane, Index entry, const Real* from, Index out, Index run) {
+        const std::size_t at = lane * step.entries() + entry;
+        const Shown<Real> shown = kernel(at);
+        const Real both = shown.no + shown.yes;
+        Real* const to = &next[2 * out];
+        for (std::size_t x = 0; x < std::size_t{2} * run; x += 2) {
+          to[x] += shown.no * from[x];
+          to[x + 1] += both * from[x + 1] + shown.yes * from[x];
+        }
+        meet_pairs<Real, Width>(from, &after[2 * out], &anyway[out], run, &met[at * Width]);
+      });
+  keep_fit(t, std::move(met));
+  return next;
+}
+
+/// Between the first and the last step that can show the candidate.
+template <class Real>
+std::vector<Real> CandidateSweep<Real>::step_forward(Index t, const std::vector<Real>& pair) {
+  const Step& step = sweep_.plan().steps[t];
+  const std::vector<Real>& own = sweep_.step(t).forward;
   if (const ShowingStep* const s = showing(t); s != nullptr) {
-    const auto add = [&](Index lane, Index entry, const Real* from, Index out, Index run) {
-      const Real hidden = s->kernel[2 * (lane * step.entries() + entry)];
-      const Real shown = s->kernel[2 * (lane * step.entries() + entry) + 1];
-      const Real both = hidden + shown;
-      Real* const to = &next[2 * out];
-      for (std::size_t x = 0; x < std::size_t{2} * run; x += 2) {
-        to[x] += hidden * from[x];
-        to[x + 1] += both * from[x + 1] + shown * from[x];
-      }
-    };
-    for_each_run(step, pair.data(), 2, add);
-  } else {
-    apply(step, Way::forward, sweep_.step(t).forward, pair.data(), next.data(), 2);
+    return cross<3>(t, pair, [s](std::size_t at) {
+      return Shown<Real>{s->kernel[2 * at], s->kernel[2 * at + 1]};
+    });
   }
-  before_.push_back(std::move(next));
+  if (step.wide) {
+    return cross<2>(t, pair, [&own](std::size_t at) { return Shown<Real>{own[at], Real{0}}; });
+  }
+  std::vector<Real> met(2 * static_cast<std::size_t>(step.lanes()) * step.entries(), Real{0});
+  for_each_run(step, pair.data(), 2,
+               [&](Index lane, Index entry, const Real* from, Index out, Index run) {
+                 meet_pairs<Real, 2>(from, &pair_after(t + 1)[2 * out], &sweep_.after(t + 1)[out],
+                                     run, &met[2 * (lane * step.entries() + entry)]);
+               });
+  keep_fit(t, std::move(met));
+  std::vector<Real> next(2 * static_cast<std::size_t>(step.size_out()));
+  apply(step, Way::forward, own, pair.data(), next.data(), 2);
+  return next;
 }
 
 template <class Real>
@@ -224,34 +223,25 @@ void CandidateSweep<Real>::extend() {
   }
   moved_begin_ = sweep_.plan().piece_begin[first_];
   moved_end_ = sweep_.plan().piece_end[end_ - 1];
-  for (Index t = end_; t + 1 < moved_end_; ++t) {
-    step_forward(t);
+  fits_.resize(moved_end_ - moved_begin_);
+  std::vector<Real> pair = after_.back();
+  for (Index t = first_; t-- > moved_begin_;) {
+    keep_fit(t,
+             pass_back(sweep_.plan().steps[t], sweep_.step(t).backward, sweep_.before(t), pair, 2));
   }
-  after_.push_back(pair_with_zero(sweep_.after(end_)));
-  for (Index t = end_; t-- > moved_begin_ + 1;) {
-    step_backward(t);
+  pair = pair_with_zero(sweep_.before(first_));
+  for (Index t = first_; t < end_; ++t) {
+    pair = step_forward(t, pair);
+  }
+  for (Index t = end_; t < moved_end_; ++t) {
+    keep_fit(t,
+             pass_on(sweep_.plan().steps[t], sweep_.step(t).forward, pair, sweep_.after(t + 1), 2));
   }
 }
 
-/// [lane][local state][width]: width 2 (absent, present), or 3 with `anyway` where the step can
-/// show the candidate.
 template <class Real>
-std::vector<Real> CandidateSweep<Real>::fit(Index t) const {
-  const FoldedEvidence& folded = sweep_.folded();
-  const Step& step = sweep_.plan().steps[t];
-  if (t < first_) {
-    return fit_by_lane(folded, step,
-                       meet_many_after(step, sweep_.before(t).data(), pair_after(t + 1).data(), 2));
-  }
-  if (t >= end_) {
-    return fit_by_lane(
-        folded, step, meet_many_before(step, pair_before(t).data(), sweep_.after(t + 1).data(), 2));
-  }
-  const bool shows = showing(t) != nullptr;
-  return fit_by_lane(
-      folded, step,
-      shows ? meet_between<Real, 3>(step, pair_before(t), pair_after(t + 1), sweep_.after(t + 1))
-            : meet_between<Real, 2>(step, pair_before(t), pair_after(t + 1), sweep_.after(t + 1)));
+void CandidateSweep<Real>::keep_fit(Index t, std::vector<Real> met) {
+  fits_[t - moved_begin_] = from_kernel(sweep_.folded(), sweep_.plan().steps[t], std::move(met));
 }
 
 /// One level's values met with the fit of a showing step.

@@ -61,8 +61,10 @@ class CandidateSweep : public CandidateOdds<Real> {
   [[nodiscard]] Index moved_begin() const { return moved_begin_; }
   [[nodiscard]] Index moved_end() const { return moved_end_; }
 
-  /// After extend(): what the rest of the network makes of each local state of step t.
-  [[nodiscard]] std::vector<Real> fit(Index t) const;
+  /// After extend(): what the rest of the network makes of each local state of step t,
+  /// [lane][local state][width]: width 2 (absent, present), or 3 with `anyway` where the step can
+  /// show the candidate.
+  [[nodiscard]] const std::vector<Real>& fit(Index t) const { return fits_[t - moved_begin_]; }
   /// Weights of a row of the step (one state of a hot item), `anyway` left out.
   [[nodiscard]] Outcomes<Real> row(Index t, Index row, const std::vector<Real>& fit) const;
   /// Weights of a level of the block that step t opens, the candidate's cold causes left out.
@@ -80,10 +82,14 @@ class CandidateSweep : public CandidateOdds<Real> {
   [[nodiscard]] ShowingStep prepare(const StepEffect& effect) const;
   [[nodiscard]] Shown<Real> shown_by_cold(const StepEffect& effect, Index level) const;
   [[nodiscard]] const ShowingStep* showing(Index t) const;
-  [[nodiscard]] const std::vector<Real>& pair_before(Index t) const { return before_[t - first_]; }
+  /// The pairs before step t, first_ to end_, as they come from behind.
   [[nodiscard]] const std::vector<Real>& pair_after(Index t) const { return after_[end_ - t]; }
-  void step_forward(Index t);
   void step_backward(Index t);
+  [[nodiscard]] std::vector<Real> step_forward(Index t, const std::vector<Real>& pair);
+  template <Index Width, class Kernel>
+  [[nodiscard]] std::vector<Real> cross(Index t, const std::vector<Real>& pair,
+                                        const Kernel& kernel);
+  void keep_fit(Index t, std::vector<Real> met);
   [[nodiscard]] Outcomes<Real> read(const ShowingStep& step, const Real* values,
                                     const Real* fit) const;
 
@@ -95,8 +101,8 @@ class CandidateSweep : public CandidateOdds<Real> {
   Index end_ = 0;
   Index moved_begin_ = 0;
   Index moved_end_ = 0;
-  std::vector<std::vector<Real>> before_;  ///< pairs before steps first_, first_ + 1, ...
-  std::vector<std::vector<Real>> after_;   ///< pairs before steps end_, end_ - 1, ...
+  std::vector<std::vector<Real>> after_;  ///< pairs before steps end_, end_ - 1, ... first_
+  std::vector<std::vector<Real>> fits_;   ///< [step - moved_begin_]
 };
 
 /// P(absent | evidence) and P(present | evidence) of a finding without evidence.

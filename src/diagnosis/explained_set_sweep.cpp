@@ -30,23 +30,6 @@ std::vector<Real> mix_levels(const std::vector<Real>& table, Index levels, Index
   return mixed;
 }
 
-/// Applies `to` or `from` the kernel form lane by lane.
-template <class Real, class Convert>
-std::vector<Real> by_lane(const std::vector<Real>& values, Index lanes, const Convert& convert) {
-  if (lanes == 1) {
-    return convert(values);
-  }
-  std::vector<Real> all;
-  const std::size_t size = values.size() / lanes;
-  for (Index lane = 0; lane < lanes; ++lane) {
-    const auto first = values.begin() + static_cast<std::ptrdiff_t>(lane * size);
-    const std::vector<Real> part =
-        convert(std::vector<Real>(first, first + static_cast<std::ptrdiff_t>(size)));
-    all.insert(all.end(), part.begin(), part.end());
-  }
-  return all;
-}
-
 /// The largest of non-negative values, found in columns that do not wait on each other.
 template <class Real>
 Real largest_of(const std::vector<Real>& values) {
@@ -91,15 +74,10 @@ void ExplainedSetSweep<Real>::prepare(std::size_t t) {
   result.tables = tabulate<Real>(folded_, plan_, step, nullptr);
   const StepTables<Real>& tables = result.tables;
   result.rows = mix_levels(tables.rows, tables.levels, step.lanes(), tables.size);
-  const std::vector<Real> kernels = by_lane(
-      mix_levels(tables.total, tables.levels, step.lanes(), tables.size), step.lanes(),
-      [&](std::vector<Real> total) { return to_kernel(folded_, step, std::move(total), 1); });
-  const auto order = [&](Way way) {
-    return by_lane(kernels, step.lanes(),
-                   [&](const std::vector<Real>& kernel) { return in_order_of(step, way, kernel); });
-  };
-  result.forward = order(Way::forward);
-  result.backward = order(Way::backward);
+  const std::vector<Real> kernels = to_kernel(
+      folded_, step, mix_levels(tables.total, tables.levels, step.lanes(), tables.size), 1);
+  result.forward = in_order_of(step, Way::forward, kernels);
+  result.backward = in_order_of(step, Way::backward, kernels);
 }
 
 /// After each step the largest entry is brought into [0.5, 1) by a power of two; the kernel carries
@@ -150,10 +128,7 @@ template <class Real>
 void ExplainedSetSweep<Real>::meet_all() {
   for (std::size_t t = 0; t < plan_.steps.size(); ++t) {
     const Step& step = plan_.steps[t];
-    const std::vector<Real> met = meet(step, before_[t].data(), after_[t + 1].data());
-    steps_[t].fit = by_lane(met, step.lanes(), [&](std::vector<Real> entries) {
-      return from_kernel(folded_, step, std::move(entries));
-    });
+    steps_[t].fit = from_kernel(folded_, step, meet(step, before_[t].data(), after_[t + 1].data()));
   }
 }
 
@@ -193,10 +168,8 @@ Real ExplainedSetSweep<Real>::present(Index shared) const {
   } while (!std::binary_search(plan_.steps[t].shared.begin(), plan_.steps[t].shared.end(), shared));
   const Step& step = plan_.steps[t];
   const StepTables<Real>& tables = steps_[t].tables;
-  const std::vector<Real> met = meet(step, before_[t].data(), after_[t + 1].data());
-  const std::vector<Real> fit = by_lane(met, step.lanes(), [&](std::vector<Real> entries) {
-    return from_kernel(folded_, step, std::move(entries), shared);
-  });
+  const std::vector<Real> fit =
+      from_kernel(folded_, step, meet(step, before_[t].data(), after_[t + 1].data()), shared);
   const std::vector<Real> total =
       mix_levels(tables.total, tables.levels, step.lanes(), tables.size);
   return dot(total.data(), fit.data(), fit.size()) /

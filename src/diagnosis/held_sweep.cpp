@@ -69,23 +69,18 @@ std::vector<Real> HeldSweep<Real>::kernel() const {
   const auto& result = sweep_.step(step_);
   const Index levels = result.tables.levels;
   const Index size = result.tables.size;
-  std::vector<Real> all;
-  for (Index lane = 0; lane < step.lanes(); ++lane) {
-    std::vector<Real> side_by_side(static_cast<std::size_t>(size) * width_, Real{0});
-    const bool carried = step.lanes() == levels;
-    for (Index level = carried ? lane : 0; level < (carried ? lane + 1 : levels); ++level) {
-      for (Index way = 0; way < ways_; ++way) {
-        const Real* const values = table(way, level);
-        for (std::size_t s = 0; values != nullptr && s < size; ++s) {
-          side_by_side[s * width_ + way] += result.scale * values[s];
-        }
+  const std::size_t lane_size = static_cast<std::size_t>(size) * width_;
+  std::vector<Real> side_by_side(step.lanes() * lane_size, Real{0});
+  for (Index level = 0; level < levels; ++level) {
+    Real* const lane = &side_by_side[step.lanes() == levels ? level * lane_size : 0];
+    for (Index way = 0; way < ways_; ++way) {
+      const Real* const values = table(way, level);
+      for (std::size_t s = 0; values != nullptr && s < size; ++s) {
+        lane[s * width_ + way] += result.scale * values[s];
       }
     }
-    const std::vector<Real> entries =
-        to_kernel(sweep_.folded(), step, std::move(side_by_side), width_);
-    all.insert(all.end(), entries.begin(), entries.end());
   }
-  return all;
+  return to_kernel(sweep_.folded(), step, std::move(side_by_side), width_);
 }
 
 template <class Real>
@@ -125,44 +120,27 @@ std::vector<Real> HeldSweep<Real>::first_before(const std::vector<Real>& kernel)
 template <class Real>
 void HeldSweep<Real>::go_on(std::vector<Real> vector) {
   for (Index t = step_ + 1; t < end_; ++t) {
-    const Step& step = sweep_.plan().steps[t];
-    read(t, meet_many_before(step, vector.data(), sweep_.after(t + 1).data(), width_));
-    if (t + 1 < end_) {
-      std::vector<Real> next(static_cast<std::size_t>(step.size_out()) * width_);
-      apply(step, Way::forward, sweep_.step(t).forward, vector.data(), next.data(), width_);
-      vector = std::move(next);
-    }
+    read(t, pass_on(sweep_.plan().steps[t], sweep_.step(t).forward, vector, sweep_.after(t + 1),
+                    width_));
   }
 }
 
 template <class Real>
 void HeldSweep<Real>::go_back(std::vector<Real> vector) {
   for (Index t = step_; t-- > begin_;) {
-    const Step& step = sweep_.plan().steps[t];
-    read(t, meet_many_after(step, sweep_.before(t).data(), vector.data(), width_));
-    if (t > begin_) {
-      std::vector<Real> next(static_cast<std::size_t>(step.size_in()) * width_);
-      apply(step, Way::backward, sweep_.step(t).backward, vector.data(), next.data(), width_);
-      vector = std::move(next);
-    }
+    read(t, pass_back(sweep_.plan().steps[t], sweep_.step(t).backward, sweep_.before(t), vector,
+                      width_));
   }
 }
 
 /// Rows and levels of another step, from what the rest makes of its kernel entries.
 template <class Real>
-void HeldSweep<Real>::read(Index t, const std::vector<Real>& met) {
+void HeldSweep<Real>::read(Index t, std::vector<Real> met) {
   const Step& step = sweep_.plan().steps[t];
   const auto& result = sweep_.step(t);
   const Index size = result.tables.size;
-  std::vector<Real> fit;  // [lane][size][width]
-  const std::size_t lane_size = met.size() / step.lanes();
-  for (Index lane = 0; lane < step.lanes(); ++lane) {
-    const auto from = met.begin() + static_cast<std::ptrdiff_t>(lane * lane_size);
-    const std::vector<Real> part =
-        from_kernel(sweep_.folded(), step,
-                    std::vector<Real>(from, from + static_cast<std::ptrdiff_t>(lane_size)));
-    fit.insert(fit.end(), part.begin(), part.end());
-  }
+  const std::vector<Real> fit =
+      from_kernel(sweep_.folded(), step, std::move(met));  // [lane][size][width]
   const std::size_t length = fit.size() / width_;
   std::vector<Real>& rows = rows_[t - begin_];
   rows.assign(static_cast<std::size_t>(step.rows()) * width_, Real{0});

@@ -50,7 +50,7 @@ class HeldSweep {
   [[nodiscard]] std::vector<Real> first_before(const std::vector<Real>& kernel) const;
   void go_on(std::vector<Real> vector);
   void go_back(std::vector<Real> vector);
-  void read(Index t, const std::vector<Real>& met);
+  void read(Index t, std::vector<Real> met);
   void read_own_step();
   [[nodiscard]] const Real* table(Index way, Index level) const;
 

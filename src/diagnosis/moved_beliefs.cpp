@@ -82,7 +82,7 @@ class Writer {
 
   void write_step(Index t) {
     const Step& step = sweep_.plan().steps[t];
-    const auto fit = candidate_.fit(t);
+    const auto& fit = candidate_.fit(t);
     for (std::size_t k = 0; k < step.items.size(); ++k) {
       clear(step.items[k]);
       for (Index row = step.first_row[k]; row < step.first_row[k + 1]; ++row) {

@@ -76,6 +76,14 @@ void apply_lane(const Passage& passage, const Real* coefficients, const Real* in
   }
 }
 
+/// to[k] += c * from[k]
+template <class Real>
+void add_scaled(Real c, const Real* from, std::size_t count, Real* to) {
+  for (std::size_t k = 0; k < count; ++k) {
+    to[k] += c * from[k];
+  }
+}
+
 /// Sums of products that do not wait on each other: Tile places, one or two values at each.
 template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
 struct Met {
@@ -137,30 +145,11 @@ void meet_lane(const Step& step, const Real* in, const Real* out, Real* met) {
   }
 }
 
-template <class Real, std::size_t WidthBefore, std::size_t WidthAfter, std::size_t Tile>
-void meet_wide(const Step& step, const Real* before, const Real* after, Real* met) {
-  using Entry = Met<Real, WidthBefore, WidthAfter, Tile>;
-  for_each_run(step, before, Index{WidthBefore},
-               [&](Index lane, Index state, const Real* from, Index out, Index run) {
-                 Entry entry;
-                 entry.add(from, after + out * WidthAfter, 0, run);
-                 entry.add_to(&met[(lane * step.entries() + state) * Entry::width]);
-               });
-}
-
 template <class Real, std::size_t WidthBefore, std::size_t WidthAfter>
 std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* after) {
   const std::size_t lane_size = step.entries() * std::max(WidthBefore, WidthAfter);
   std::vector<Real> met(step.lanes() * lane_size, Real{0});
-  if (step.wide) {
-    constexpr std::size_t tile = std::max(WidthBefore, WidthAfter) <= 2 ? 8 : 2;
-    if (step.log2_in >= 3) {
-      meet_wide<Real, WidthBefore, WidthAfter, tile>(step, before, after, met.data());
-    } else {
-      meet_wide<Real, WidthBefore, WidthAfter, 1>(step, before, after, met.data());
-    }
-    return met;
-  }
+  CHECK(!step.wide);
   for (Index lane = 0; lane < step.lanes(); ++lane) {
     const Real* const in = before + (step.lanes_in == 1 ? 0 : lane << step.log2_in) * WidthBefore;
     const Real* const out = after + (step.lanes_out == 1 ? 0 : lane << step.log2_out) * WidthAfter;
@@ -169,45 +158,156 @@ std::vector<Real> meet_widths(const Step& step, const Real* before, const Real* 
   return met;
 }
 
-}  // namespace
+/// Several values a place fill the registers by themselves; few places must not be overrun.
+template <std::size_t Width, class Call>
+auto in_tiles(const Step& step, const Call& call) {
+  constexpr std::size_t tile = Width <= 2 ? 8 : 2;
+  return step.log2_in >= 3 ? call.template operator()<tile>() : call.template operator()<1>();
+}
 
-template <class Real>
-void explain(const Step& step, Index state, Real* values, Index width) {
-  for (const LocalLink& link : step.links) {
-    if (link.state != state) {
-      continue;
+template <class Real, std::size_t Tile>
+std::vector<Real> meet_wide(const Step& step, const Real* before, const Real* after) {
+  std::vector<Real> met(std::size_t{step.lanes()} * step.entries(), Real{0});
+  for_each_run(step, before, 1,
+               [&](Index lane, Index state, const Real* from, Index out, Index run) {
+                 Met<Real, 1, 1, Tile> entry;
+                 entry.add(from, after + out, 0, run);
+                 entry.add_to(&met[lane * step.entries() + state]);
+               });
+  return met;
+}
+
+template <class Real, std::size_t Width, std::size_t Tile>
+std::vector<Real> pass_on_wide(const Step& step, const Real* coefficients, const Real* before,
+                               const Real* after, Real* next) {
+  std::vector<Real> met(std::size_t{step.lanes()} * step.entries() * Width, Real{0});
+  for_each_run(step, before, Width,
+               [&](Index lane, Index state, const Real* from, Index out, Index run) {
+                 const std::size_t at = lane * step.entries() + state;
+                 add_scaled(coefficients[at], from, run * Width, next + out * Width);
+                 Met<Real, Width, 1, Tile> entry;
+                 entry.add(from, after + out, 0, run);
+                 entry.add_to(&met[at * Width]);
+               });
+  return met;
+}
+
+template <class Real, std::size_t Width, std::size_t Tile>
+std::vector<Real> pass_back_wide(const Step& step, const Real* coefficients, const Real* before,
+                                 const Real* after, Real* next) {
+  const std::size_t run = std::size_t{1} << step.log2_in;
+  std::vector<Real> met(std::size_t{step.lanes()} * step.entries() * Width, Real{0});
+  std::vector<Real> unexplained;
+  for (std::size_t lane = 0; lane < step.lanes(); ++lane) {
+    const std::size_t in = step.lanes_in == 1 ? 0 : lane * run;
+    const Real* const from = after + (step.lanes_out == 1 ? 0 : lane * run) * Width;
+    for (Index state = 0; state < step.entries(); ++state) {
+      const std::size_t at = lane * step.entries() + state;
+      unexplained.assign(from, from + run * Width);
+      explain_transposed(step, state, unexplained.data(), Width);
+      add_scaled(coefficients[at], unexplained.data(), run * Width, next + in * Width);
+      Met<Real, 1, Width, Tile> entry;
+      entry.add(before + in, unexplained.data(), 0, run);
+      entry.add_to(&met[at * Width]);
     }
-    const auto strength = static_cast<Real>(link.strength);
-    const Real rest = Real{1} - strength;
-    const Index mask = width << step.place[link.finding];
-    for (Index high = 0; high < width << step.log2_in; high += 2 * mask) {
-      Real* const without = values + high;
-      Real* const with = without + mask;
-      for (Index low = 0; low < mask; ++low) {
-        with[low] += strength * without[low];
-        without[low] *= rest;
+  }
+  return met;
+}
+
+template <class Real, std::size_t Width>
+std::vector<Real> pass_on_width(const Step& step, const std::vector<Real>& coefficients,
+                                std::vector<Real>& before, const std::vector<Real>& after) {
+  std::vector<Real> next(step.size_out() * Width);
+  std::vector<Real> met;
+  if (step.wide) {
+    met = in_tiles<Width>(step, [&]<std::size_t Tile>() {
+      return pass_on_wide<Real, Width, Tile>(step, coefficients.data(), before.data(), after.data(),
+                                             next.data());
+    });
+  } else {
+    met = meet_widths<Real, Width, 1>(step, before.data(), after.data());
+    apply(step, Way::forward, coefficients, before.data(), next.data(), Width);
+  }
+  before = std::move(next);
+  return met;
+}
+
+template <class Real, std::size_t Width>
+std::vector<Real> pass_back_width(const Step& step, const std::vector<Real>& coefficients,
+                                  const std::vector<Real>& before, std::vector<Real>& after) {
+  std::vector<Real> next(step.size_in() * Width);
+  std::vector<Real> met;
+  if (step.wide) {
+    met = in_tiles<Width>(step, [&]<std::size_t Tile>() {
+      return pass_back_wide<Real, Width, Tile>(step, coefficients.data(), before.data(),
+                                               after.data(), next.data());
+    });
+  } else {
+    met = meet_widths<Real, 1, Width>(step, before.data(), after.data());
+    apply(step, Way::backward, coefficients, after.data(), next.data(), Width);
+  }
+  after = std::move(next);
+  return met;
+}
+
+/// One link of a wide step, Tile neighbouring values at a time: forward, what is not explained
+/// becomes explained with that strength; backward, the transpose.
+template <class Real, Way way, std::size_t Tile>
+void move_along(Real* values, std::size_t size, std::size_t mask, Real strength) {
+  const Real rest = Real{1} - strength;
+  for (std::size_t high = 0; high < size; high += 2 * mask) {
+    for (std::size_t low = high; low < high + mask; low += Tile) {
+      std::array<Real, Tile> without;
+      std::array<Real, Tile> with;
+      std::copy_n(values + low, Tile, without.begin());
+      std::copy_n(values + low + mask, Tile, with.begin());
+      for (std::size_t i = 0; i < Tile; ++i) {
+        if constexpr (way == Way::forward) {
+          with[i] += strength * without[i];
+          without[i] *= rest;
+        } else {
+          without[i] = rest * without[i] + strength * with[i];
+        }
+      }
+      std::copy_n(without.begin(), Tile, values + low);
+      if constexpr (way == Way::forward) {
+        std::copy_n(with.begin(), Tile, values + low + mask);
       }
     }
   }
 }
 
-template <class Real>
-void explain_transposed(const Step& step, Index state, Real* values, Index width) {
+template <class Real, Way way>
+void move_along_links(const Step& step, Index state, Real* values, Index width) {
+  const std::size_t size = std::size_t{width} << step.log2_in;
   for (const LocalLink& link : step.links) {
     if (link.state != state) {
       continue;
     }
     const auto strength = static_cast<Real>(link.strength);
-    const Real rest = Real{1} - strength;
-    const Index mask = width << step.place[link.finding];
-    for (Index high = 0; high < width << step.log2_in; high += 2 * mask) {
-      Real* const without = values + high;
-      const Real* const with = without + mask;
-      for (Index low = 0; low < mask; ++low) {
-        without[low] = rest * without[low] + strength * with[low];
-      }
+    const std::size_t mask = std::size_t{width} << step.place[link.finding];
+    if (mask >= 8) {
+      move_along<Real, way, 8>(values, size, mask, strength);
+    } else if (mask == 4) {
+      move_along<Real, way, 4>(values, size, mask, strength);
+    } else if (mask == 2) {
+      move_along<Real, way, 2>(values, size, mask, strength);
+    } else {
+      move_along<Real, way, 1>(values, size, mask, strength);
     }
   }
+}
+
+}  // namespace
+
+template <class Real>
+void explain(const Step& step, Index state, Real* values, Index width) {
+  move_along_links<Real, Way::forward>(step, state, values, width);
+}
+
+template <class Real>
+void explain_transposed(const Step& step, Index state, Real* values, Index width) {
+  move_along_links<Real, Way::backward>(step, state, values, width);
 }
 
 template <class Real>
@@ -216,9 +316,12 @@ std::vector<Real> in_order_of(const Step& step, Way way, const std::vector<Real>
     return kernel;
   }
   const Direction& direction = way == Way::forward ? step.forward : step.backward;
-  std::vector<Real> ordered(kernel.size());
-  for (std::size_t k = 0; k < kernel.size(); ++k) {
-    ordered[k] = kernel[direction.entry[k]];
+  std::vector<Real> ordered;
+  ordered.reserve(kernel.size());
+  for (std::size_t lane = 0; lane < kernel.size(); lane += step.entries()) {
+    for (const Index entry : direction.entry) {
+      ordered.push_back(kernel[lane + entry]);
+    }
   }
   return ordered;
 }
@@ -274,38 +377,43 @@ void apply(const Step& step, Way way, const std::vector<Real>& coefficients, con
 
 template <class Real>
 std::vector<Real> meet(const Step& step, const Real* before, const Real* after) {
-  return meet_widths<Real, 1, 1>(step, before, after);
+  return step.wide ? in_tiles<1>(step,
+                                 [&]<std::size_t Tile>() {
+                                   return meet_wide<Real, Tile>(step, before, after);
+                                 })
+                   : meet_widths<Real, 1, 1>(step, before, after);
 }
 
 template <class Real>
-std::vector<Real> meet_many_after(const Step& step, const Real* before, const Real* after,
-                                  Index width) {
+std::vector<Real> pass_on(const Step& step, const std::vector<Real>& coefficients,
+                          std::vector<Real>& before, const std::vector<Real>& after, Index width) {
   switch (width) {
     case 1:
-      return meet_widths<Real, 1, 1>(step, before, after);
+      return pass_on_width<Real, 1>(step, coefficients, before, after);
     case 2:
-      return meet_widths<Real, 1, 2>(step, before, after);
+      return pass_on_width<Real, 2>(step, coefficients, before, after);
     case 4:
-      return meet_widths<Real, 1, 4>(step, before, after);
+      return pass_on_width<Real, 4>(step, coefficients, before, after);
     default:
       CHECK(width == 8);
-      return meet_widths<Real, 1, 8>(step, before, after);
+      return pass_on_width<Real, 8>(step, coefficients, before, after);
   }
 }
 
 template <class Real>
-std::vector<Real> meet_many_before(const Step& step, const Real* before, const Real* after,
-                                   Index width) {
+std::vector<Real> pass_back(const Step& step, const std::vector<Real>& coefficients,
+                            const std::vector<Real>& before, std::vector<Real>& after,
+                            Index width) {
   switch (width) {
     case 1:
-      return meet_widths<Real, 1, 1>(step, before, after);
+      return pass_back_width<Real, 1>(step, coefficients, before, after);
     case 2:
-      return meet_widths<Real, 2, 1>(step, before, after);
+      return pass_back_width<Real, 2>(step, coefficients, before, after);
     case 4:
-      return meet_widths<Real, 4, 1>(step, before, after);
+      return pass_back_width<Real, 4>(step, coefficients, before, after);
     default:
       CHECK(width == 8);
-      return meet_widths<Real, 8, 1>(step, before, after);
+      return pass_back_width<Real, 8>(step, coefficients, before, after);
   }
 }
 
@@ -320,11 +428,15 @@ template void apply(const Step&, Way, const std::vector<long double>&, const lon
                     long double*, Index);
 template std::vector<double> meet(const Step&, const double*, const double*);
 template std::vector<long double> meet(const Step&, const long double*, const long double*);
-template std::vector<double> meet_many_after(const Step&, const double*, const double*, Index);
-template std::vector<long double> meet_many_after(const Step&, const long double*,
-                                                  const long double*, Index);
-template std::vector<double> meet_many_before(const Step&, const double*, const double*, Index);
-template std::vector<long double> meet_many_before(const Step&, const long double*,
-                                                   const long double*, Index);
+template std::vector<double> pass_on(const Step&, const std::vector<double>&, std::vector<double>&,
+                                     const std::vector<double>&, Index);
+template std::vector<long double> pass_on(const Step&, const std::vector<long double>&,
+                                          std::vector<long double>&,
+                                          const std::vector<long double>&, Index);
+template std::vector<double> pass_back(const Step&, const std::vector<double>&,
+                                       const std::vector<double>&, std::vector<double>&, Index);
+template std::vector<long double> pass_back(const Step&, const std::vector<long double>&,
+                                            const std::vector<long double>&,
+                                            std::vector<long double>&, Index);
 
 }  // namespace dryout::diagnosis

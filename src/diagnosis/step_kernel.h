@@ -12,7 +12,7 @@ namespace dryout::diagnosis {
 
 enum class Way { forward, backward };
 
-/// The kernel's entries in the order in which that way through the step takes them.
+/// The kernel's entries, [lane][entry], in the order in which that way through the step takes them.
 template <class Real>
 [[nodiscard]] std::vector<Real> in_order_of(const Step& step, Way way,
                                             const std::vector<Real>& kernel);
@@ -27,13 +27,18 @@ void apply(const Step& step, Way way, const std::vector<Real>& coefficients, con
 template <class Real>
 [[nodiscard]] std::vector<Real> meet(const Step& step, const Real* before, const Real* after);
 
-/// The same with `width` values a place on one side, 1, 2, 4 or 8: met[lane][entry][width].
+/// Vectors side by side, `width` values a place (1, 2, 4 or 8), go forward through the step and
+/// meet on the way the single vector `after` it: `before` becomes what comes out, and the result is
+/// met[lane][entry][width]. What a wide step's states make of the vectors serves both.
 template <class Real>
-[[nodiscard]] std::vector<Real> meet_many_after(const Step& step, const Real* before,
-                                                const Real* after, Index width);
+[[nodiscard]] std::vector<Real> pass_on(const Step& step, const std::vector<Real>& coefficients,
+                                        std::vector<Real>& before, const std::vector<Real>& after,
+                                        Index width);
+/// The way back: `after` becomes what comes out before the step.
 template <class Real>
-[[nodiscard]] std::vector<Real> meet_many_before(const Step& step, const Real* before,
-                                                 const Real* after, Index width);
+[[nodiscard]] std::vector<Real> pass_back(const Step& step, const std::vector<Real>& coefficients,
+                                          const std::vector<Real>& before, std::vector<Real>& after,
+                                          Index width);
 
 /// A wide step's state applied to one lane of `count` values, `width` side by side: each of the
 /// state's links moves part of what is not explained to explained.

@@ -121,19 +121,24 @@ class Tabulator {
     }
   }
 
-  /// `explained` with item k held in `state`, weight included.
-  void hold(Index k, Index state, std::vector<Real>& explained) const {
-    const bool out = step_.items[k] == held_ && state != held_state_;
-    const auto weight =
-        out ? Real{0} : static_cast<Real>(folded_.weights(step_.items[k], level_)[state]);
-    for (Real& value : explained) {
-      value *= weight;
+  /// `held` becomes `explained` with item k held in `state`, weight included. False, and `held` is
+  /// not touched, where the item cannot be in it.
+  [[nodiscard]] bool hold(Index k, Index state, const std::vector<Real>& explained,
+                          std::vector<Real>& held) const {
+    const auto weight = static_cast<Real>(folded_.weights(step_.items[k], level_)[state]);
+    if (weight == Real{0} || (step_.items[k] == held_ && state != held_state_)) {
+      return false;
+    }
+    held.resize(explained.size());
+    for (std::size_t s = 0; s < held.size(); ++s) {
+      held[s] = explained[s] * weight;
     }
     for (Index m = first_mark_[k]; m < first_mark_[k + 1]; ++m) {
       if (marks_[m].state == state) {
-        apply_link(explained, marks_[m].mask, static_cast<Real>(marks_[m].strength));
+        apply_link(held, marks_[m].mask, static_cast<Real>(marks_[m].strength));
       }
     }
+    return true;
   }
 
   /// The same where the item has no part in what is to be left undone.
@@ -167,16 +172,14 @@ class Tabulator {
     }
   }
 
-  [[nodiscard]] std::vector<Real> take_in(Index k, const std::vector<Real>& explained) const {
+  [[nodiscard]] std::vector<Real> take_in(Index k, const std::vector<Real>& explained) {
     std::vector<Real> sum(explained.size(), Real{0});
     for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
-      if (step_.items[k] == held_ && state != held_state_) {
+      if (!hold(k, state, explained, in_state_)) {
         continue;
       }
-      std::vector<Real> held = explained;
-      hold(k, state, held);
       for (std::size_t s = 0; s < sum.size(); ++s) {
-        sum[s] += held[s];
+        sum[s] += in_state_[s];
       }
     }
     return sum;
@@ -207,14 +210,15 @@ class Tabulator {
 
   void write_rows(Index k, const std::vector<Real>& others) {
     for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
-      std::vector<Real> held = others;
-      hold(k, state, held);
+      if (!hold(k, state, others, in_state_)) {
+        continue;
+      }
       const Index row = step_.first_row[k] + state;
-      std::copy(held.begin(), held.end(),
+      std::copy(in_state_.begin(), in_state_.end(),
                 &tables_.rows[(row * tables_.levels + level_) * tables_.size]);
       if (k == 0) {
         for (Index s = 0; s < tables_.size; ++s) {
-          tables_.total[level_ * tables_.size + s] += held[s];
+          tables_.total[level_ * tables_.size + s] += in_state_[s];
         }
       }
     }
@@ -231,6 +235,7 @@ class Tabulator {
   Index held_ = none;
   Index held_state_ = none;
   Index level_ = 0;
+  std::vector<Real> in_state_;  ///< what is explained with one item in one state, while summed
 };
 
 /// How one finding's two local values make its kernel entries: entry = a[entry][local] * value.
@@ -265,6 +270,29 @@ RoleMatrix<Real> role_matrix(const SharedFinding& shared, Role role, bool only_p
       break;
   }
   return m;
+}
+
+/// One digit of the kernel entries, its `Entries` values `done` places apart, back to the two local
+/// values of its finding.
+template <class Real, std::size_t Entries>
+void sum_digit(const RoleMatrix<Real>& m, const std::vector<Real>& entries, std::size_t done,
+               std::vector<Real>& local) {
+  const std::size_t highs = entries.size() / (Entries * done);
+  for (std::size_t high = 0; high < highs; ++high) {
+    const Real* const in = &entries[high * Entries * done];
+    Real* const absent = &local[2 * high * done];
+    Real* const present = absent + done;
+    for (std::size_t low = 0; low < done; ++low) {
+      Real if_absent = m.a[0][0] * in[low];
+      Real if_present = m.a[0][1] * in[low];
+      for (std::size_t e = 1; e < Entries; ++e) {
+        if_absent += m.a[e][0] * in[e * done + low];
+        if_present += m.a[e][1] * in[e * done + low];
+      }
+      absent[low] = if_absent;
+      present[low] = if_present;
+    }
+  }
 }
 
 }  // namespace
@@ -332,7 +360,8 @@ std::vector<Real> from_kernel(const FoldedEvidence& folded, const Step& step,
   if (step.wide) {
     return entries;
   }
-  std::size_t done = entries.size();
+  std::size_t done = entries.size() / step.lanes();
+  std::vector<Real> next;
   for (std::size_t k = step.shared.size(); k-- > 0;) {
     const bool present_only = step.shared[k] == only_present;
     const RoleMatrix<Real> m =
@@ -340,20 +369,18 @@ std::vector<Real> from_kernel(const FoldedEvidence& folded, const Step& step,
     CHECK(m.entries > 0);
     done /= m.entries;
     CHECK(done > 0);
-    const std::size_t highs = entries.size() / (m.entries * done);
-    std::vector<Real> next(highs * 2 * done, Real{0});
-    for (std::size_t high = 0; high < highs; ++high) {
-      Real* const absent = &next[2 * high * done];
-      Real* const present = absent + done;
-      for (Index e = 0; e < m.entries; ++e) {
-        const Real* const in = &entries[(high * m.entries + e) * done];
-        for (std::size_t low = 0; low < done; ++low) {
-          absent[low] += m.a[e][0] * in[low];
-          present[low] += m.a[e][1] * in[low];
-        }
-      }
+    next.resize(2 * entries.size() / m.entries);
+    switch (m.entries) {
+      case 1:
+        sum_digit<Real, 1>(m, entries, done, next);
+        break;
+      case 2:
+        sum_digit<Real, 2>(m, entries, done, next);
+        break;
+      default:
+        sum_digit<Real, 3>(m, entries, done, next);
     }
-    entries = std::move(next);
+    std::swap(entries, next);
   }
   return entries;
 }

@@ -52,13 +52,14 @@ template <class Real>
                                                        const SweepPlan& plan, const Step& step,
                                                        const std::vector<bool>& marked);
 
-/// Kernel of a step from the table of what it explains. `width` values lie side by side per local
-/// state and are carried along.
+/// Kernel of a step from the table of what it explains, or of each lane from that of each lane, one
+/// after the other. `width` values lie side by side per local state and are carried along.
 template <class Real>
 [[nodiscard]] std::vector<Real> to_kernel(const FoldedEvidence& folded, const Step& step,
                                           std::vector<Real> table, Index width);
 
-/// The transpose of to_kernel: from values per kernel entry to values per local state.
+/// The transpose of to_kernel: from values per lane and kernel entry to values per lane and local
+/// state.
 /// `only_present`: count only the outcomes in which that leaving finding is present.
 template <class Real>
 [[nodiscard]] std::vector<Real> from_kernel(const FoldedEvidence& folded, const Step& step,
