@@ -9,6 +9,7 @@ set -euo pipefail
 
 package=$(readlink -f "$1")
 root=${2:-$(mktemp -d)}
+chmod 0755 "$root"  # mktemp makes it for its owner alone, and inside it is everybody's "/"
 
 if [ ! -x "$root/bin/sh" ]; then
   debootstrap --variant=minbase bookworm "$root" >/dev/null
