@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/json_list.h"
 #include "app/own_files.h"
 #include "casework/own_set.h"
 #include "knowledge/load.h"
@@ -15,16 +16,10 @@ namespace {
 using casework::OwnSet;
 using documents::Value;
 
-struct Words {
+struct SetWords {
   casework::OwnSetWish wish;
   bool dry_run = false;
 };
-
-Value texts(const std::vector<std::string>& list) {
-  Value array = Value::array();
-  for (const std::string& text : list) array.append(text);
-  return array;
-}
 
 Value group_json(const knowledge::PartGroup& group) {
   Value value = Value::object({{"id", group.id},
@@ -35,7 +30,7 @@ Value group_json(const knowledge::PartGroup& group) {
   value.set("capacitance_F",
             group.capacitance.si() > 0.0 ? Value(group.capacitance.si()) : Value());
   value.set("rated_V", group.rated.si() > 0.0 ? Value(group.rated.si()) : Value());
-  return value.set("references", texts(group.references)), value;
+  return value.set("references", texts_json(group.references)), value;
 }
 
 Value own_set_json(const OwnSet& set, const std::string& written) {
@@ -49,13 +44,13 @@ Value own_set_json(const OwnSet& set, const std::string& written) {
         {{"id", near.id}, {"title", near.title}, {"placed", near.placed}, {"fit", near.fit}}));
   }
   value.set("nearest", std::move(nearest));
-  value.set("missing", texts(set.missing));
-  value.set("lent", texts(set.lent));
-  value.set("kept", texts(set.kept));
+  value.set("missing", texts_json(set.missing));
+  value.set("lent", texts_json(set.lent));
+  value.set("kept", texts_json(set.kept));
   Value others = Value::object();
   for (const auto& [letters, count] : set.others) others.set(letters, count);
   value.set("other_parts", std::move(others));
-  value.set("unread_columns", texts(set.unread));
+  value.set("unread_columns", texts_json(set.unread));
   Value groups = Value::array();
   for (const knowledge::PartGroup& group : set.groups) groups.append(group_json(group));
   return value.set("groups", std::move(groups)), value;
@@ -95,7 +90,7 @@ void print(std::ostream& out, const OwnSet& set, const std::string& written, boo
   out << (written.empty() ? "Nothing was written." : "Kept as " + written) << '\n';
 }
 
-Exit describe(const Invocation& invocation, const Words& words) {
+Exit describe(const Invocation& invocation, const SetWords& words) {
   const Terminal& terminal = invocation.terminal;
   const casework::OwnFiles files = own_files(invocation.surroundings);
   const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
@@ -128,8 +123,8 @@ Exit describe(const Invocation& invocation, const Words& words) {
 }  // namespace
 
 void add_describe_set(Commands& commands) {
-  static std::deque<Words> kept;  // options outlive this function
-  Words& words = kept.emplace_back();
+  static std::deque<SetWords> kept;  // options outlive this function
+  SetWords& words = kept.emplace_back();
   CLI::App* command =
       commands.add("describe-set", "Makes an equipment of your own out of a parts list (CSV)",
                    [&words](const Invocation& invocation) { return describe(invocation, words); });

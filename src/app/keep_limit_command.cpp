@@ -17,7 +17,7 @@ using quantities::Problems;
 using quantities::Unit;
 using readings::LimitRow;
 
-struct Words {
+struct LimitWords {
   std::string maker, series, document, technology = "wet-aluminium", body = "unknown", capacitance,
                                        volts, impedance, esr, tan_delta, frequency = "100k";
 };
@@ -40,7 +40,7 @@ std::optional<double> number(const char* option, const std::string& text, Unit u
 }
 
 /// An id made of what names the row, with everything else turned into hyphens.
-std::string id_of(const Words& words) {
+std::string id_of(const LimitWords& words) {
   std::string id =
       "own-" + words.maker + '-' + words.series + '-' + words.capacitance + '-' + words.volts;
   for (char& c : id) {
@@ -52,7 +52,7 @@ std::string id_of(const Words& words) {
   return id.substr(0, id_length_max);
 }
 
-LimitRow read_row(const Words& words, Problems& problems) {
+LimitRow read_row(const LimitWords& words, Problems& problems) {
   LimitRow row;
   row.id = id_of(words);
   row.maker = words.maker;
@@ -79,7 +79,7 @@ LimitRow read_row(const Words& words, Problems& problems) {
   return row;
 }
 
-Exit keep(const Invocation& invocation, const Words& words) {
+Exit keep(const Invocation& invocation, const LimitWords& words) {
   namespace fs = std::filesystem;
   const Terminal& terminal = invocation.terminal;
   Problems problems;
@@ -115,8 +115,8 @@ Exit keep(const Invocation& invocation, const Words& words) {
 }  // namespace
 
 void add_keep_limit(Commands& commands) {
-  static std::deque<Words> kept;  // options outlive this function
-  Words& words = kept.emplace_back();
+  static std::deque<LimitWords> kept;  // options outlive this function
+  LimitWords& words = kept.emplace_back();
   CLI::App* command =
       commands.add("keep-limit", "Keeps the row of a data sheet in hand for next time",
                    [&words](const Invocation& invocation) { return keep(invocation, words); });

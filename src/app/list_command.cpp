@@ -29,7 +29,7 @@ std::string source_text(const LibraryEntry& entry) {
   return (entry.kind == casework::SourceKind::memory ? "from memory: " : "") + entry.source;
 }
 
-Value to_json(const LibraryEntry& entry) {
+Value entry_json(const LibraryEntry& entry) {
   Value facts = Value::object();
   for (const auto& [name, fact] : entry.facts) facts.set(name, fact);
   Value touched = Value::array();
@@ -77,7 +77,7 @@ Exit print_all(const Terminal& terminal, const std::vector<LibraryEntry>& librar
     for (const LibraryEntry& entry : library) {
       if (entry.shelf != static_cast<casework::Shelf>(i) || !matches(entry, wish.words)) continue;
       if (terminal.json) {
-        list.append(to_json(entry));
+        list.append(entry_json(entry));
       } else {
         print(terminal.out, entry, wish.full);
       }

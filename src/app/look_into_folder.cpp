@@ -14,7 +14,7 @@ using casework::FolderView;
 using quantities::Problem;
 using quantities::Result;
 
-constexpr std::size_t listed_most = 12;
+constexpr std::size_t entries_most = 12;
 
 std::string home() {
   const char* named = std::getenv("HOME");
@@ -33,14 +33,14 @@ std::string spelt_out(const std::string& begun) {
   return begun.front() == '/' ? begun : (fs::current_path(error) / begun).string();
 }
 
-std::string lower(std::string text) {
+std::string lower_case(std::string text) {
   std::transform(text.begin(), text.end(), text.begin(),
                  [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
   return text;
 }
 
 bool wanted(const fs::path& path, const std::vector<std::string>& endings) {
-  return std::find(endings.begin(), endings.end(), lower(path.extension().string())) !=
+  return std::find(endings.begin(), endings.end(), lower_case(path.extension().string())) !=
          endings.end();
 }
 
@@ -78,9 +78,9 @@ Result<FolderView> look_into_folder(const std::string& begun,
             [](const FolderEntry& one, const FolderEntry& other) {
               return one.is_folder != other.is_folder ? one.is_folder : one.name < other.name;
             });
-  if (view.entries.size() > listed_most) {
-    view.left_out = static_cast<int>(view.entries.size() - listed_most);
-    view.entries.resize(listed_most);
+  if (view.entries.size() > entries_most) {
+    view.left_out = static_cast<int>(view.entries.size() - entries_most);
+    view.entries.resize(entries_most);
   }
   return view;
 }

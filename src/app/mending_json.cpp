@@ -2,35 +2,34 @@
 
 #include <type_traits>
 
+#include "app/json_list.h"
+
 namespace dryout::app {
 namespace {
 
 using casework::MendingView;
 using documents::Value;
 
-using app::to_json;  // of a shopping row
-Value to_json(const casework::OptionView& option);
-Value to_json(const casework::HorizonPoint& point);
-Value to_json(const casework::CohortSample& sample);
-Value to_json(const casework::ProofStep& step);
-Value to_json(const casework::BeforeAfter& pair);
-Value to_json(const casework::Fitted& fitted);
+Value row_json(const casework::OptionView& option);
+Value row_json(const casework::HorizonPoint& point);
+Value row_json(const casework::CohortSample& sample);
+Value row_json(const casework::ProofStep& step);
+Value row_json(const casework::BeforeAfter& pair);
+Value row_json(const casework::Fitted& fitted);
 
-/// Texts and numbers as they are, views by their to_json.
+/// Texts and numbers as they are, views by their row_json.
 template <class List>
 Value array_of(const List& list) {
-  Value array = Value::array();
-  for (const auto& each : list) {
+  return list_json(list, [](const auto& each) -> Value {
     if constexpr (std::is_constructible_v<Value, decltype(each)>) {
-      array.append(each);
+      return each;
     } else {
-      array.append(to_json(each));
+      return row_json(each);
     }
-  }
-  return array;
+  });
 }
 
-Value to_json(const casework::OptionView& option) {
+Value row_json(const casework::OptionView& option) {
   return Value::object({{"scope", option.scope},
                         {"title", option.title},
                         {"replaced", array_of(option.replaced)},
@@ -46,12 +45,12 @@ Value to_json(const casework::OptionView& option) {
                         {"complaint_stays", option.complaint_stays.value()}});
 }
 
-Value to_json(const casework::HorizonPoint& point) {
+Value row_json(const casework::HorizonPoint& point) {
   return Value::object(
       {{"years", point.years}, {"expected_costs", array_of(point.expected_costs)}});
 }
 
-Value to_json(const casework::CohortSample& sample) {
+Value row_json(const casework::CohortSample& sample) {
   return Value::object({{"cohort", sample.cohort},
                         {"title", sample.title},
                         {"items", array_of(sample.items)},
@@ -68,7 +67,7 @@ Value to_json(const casework::CohortSample& sample) {
                         {"gives_up", sample.gives_up.value()}});
 }
 
-Value to_json(const casework::ProofStep& step) {
+Value row_json(const casework::ProofStep& step) {
   return Value::object({{"step", step.id},
                         {"title", step.title},
                         {"wording", step.wording},
@@ -82,7 +81,7 @@ Value to_json(const casework::ProofStep& step) {
                         {"symptom", step.symptom}});
 }
 
-Value to_json(const casework::BeforeAfter& pair) {
+Value row_json(const casework::BeforeAfter& pair) {
   Value value = Value::object({{"item", pair.item},
                                {"title", pair.item_title},
                                {"kind", pair.kind},
@@ -97,7 +96,7 @@ Value to_json(const casework::BeforeAfter& pair) {
   return value;
 }
 
-Value to_json(const casework::Fitted& fitted) {
+Value row_json(const casework::Fitted& fitted) {
   return Value::object({{"item", fitted.item},
                         {"title", fitted.item_title},
                         {"action", fitted.action},
@@ -116,23 +115,24 @@ Value to_json(const casework::ShoppingRow& row) {
 }
 
 Value to_json(const MendingView& mending) {
-  return Value::object({{"currency", mending.currency},
-                        {"horizon_years", mending.horizon_years},
-                        {"preventive", mending.preventive},
-                        {"settled", mending.settled},
-                        {"options", array_of(mending.options)},
-                        {"sentence", mending.sentence},
-                        {"reasons", array_of(mending.reasons)},
-                        {"flips", mending.flips},
-                        {"over_horizon", array_of(mending.over_horizon)},
-                        {"shopping", array_of(mending.shopping)},
-                        {"proof", array_of(mending.proof)},
-                        {"compared", array_of(mending.compared)},
-                        {"fitted", array_of(mending.fitted)},
-                        {"left", array_of(mending.left)},
-                        {"sampling", array_of(mending.sampling)},
-                        {"sampling_rule", mending.sampling_rule},
-                        {"notices", array_of(mending.notices)}});
+  return Value::object(
+      {{"currency", mending.currency},
+       {"horizon_years", mending.horizon_years},
+       {"preventive", mending.preventive},
+       {"settled", mending.settled},
+       {"options", array_of(mending.options)},
+       {"sentence", mending.sentence},
+       {"reasons", array_of(mending.reasons)},
+       {"flips", mending.flips},
+       {"over_horizon", array_of(mending.over_horizon)},
+       {"shopping", list_json(mending.shopping, [](const auto& row) { return to_json(row); })},
+       {"proof", array_of(mending.proof)},
+       {"compared", array_of(mending.compared)},
+       {"fitted", array_of(mending.fitted)},
+       {"left", array_of(mending.left)},
+       {"sampling", array_of(mending.sampling)},
+       {"sampling_rule", mending.sampling_rule},
+       {"notices", array_of(mending.notices)}});
 }
 
 }  // namespace dryout::app

@@ -14,16 +14,16 @@
 namespace dryout::app {
 namespace {
 
-using planning::Step;
 using planning::TroubleshootingProblem;
 
-void print(std::ostream& out, const TroubleshootingProblem& problem, const Step& step, int depth) {
+void print(std::ostream& out, const TroubleshootingProblem& problem, const planning::Step& step,
+           int depth) {
   const std::string margin(static_cast<std::size_t>(depth) * 2, ' ');
-  if (step.kind == Step::Kind::give_up) {
+  if (step.kind == planning::Step::Kind::give_up) {
     out << margin << "give up\n";
     return;
   }
-  const bool check = step.kind == Step::Kind::check;
+  const bool check = step.kind == planning::Step::Kind::check;
   out << margin
       << (check ? "check " + problem.checks[step.index].id
                 : "repair " + problem.repairs[step.index].id)

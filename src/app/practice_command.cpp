@@ -19,7 +19,7 @@ using casework::Practice;
 using casework::PracticeTally;
 using documents::Value;
 
-constexpr const char* keys =
+constexpr const char* novice_keys =
     "  c check something   m mend something   s suspects   h a hint: the check we would make\n"
     "  q give up and see what it was";
 
@@ -85,7 +85,7 @@ void mend(const Conversation& talk, Practice& practice) {
 
 /// False where the novice gives up.
 bool turn(const Conversation& talk, Practice& practice) {
-  const auto said = talk.ask(std::string(keys) + "\n>");
+  const auto said = talk.ask(std::string(novice_keys) + "\n>");
   if (!said || *said == "q") {
     return false;
   }
@@ -136,13 +136,13 @@ Value practice_json(const Practice& practice) {
                         {"steps", std::move(steps)}});
 }
 
-struct Asked {
+struct PracticeWish {
   std::string& equipment;
   int& seed;
   bool& show;
 };
 
-Exit practise(const Invocation& invocation, const Asked& asked) {
+Exit practise(const Invocation& invocation, const PracticeWish& asked) {
   const Terminal& terminal = invocation.terminal;
   Surroundings surroundings = invocation.surroundings;
   surroundings.store = std::string(casework::in_memory);
@@ -193,7 +193,7 @@ Exit practise(const Invocation& invocation, const Asked& asked) {
 }  // namespace
 
 void add_practice(Commands& commands) {
-  const Asked asked{commands.text("stereo-receiver"), commands.number(0), commands.flag()};
+  const PracticeWish asked{commands.text("stereo-receiver"), commands.number(0), commands.flag()};
   CLI::App* command = commands.add(
       "practice", "A set with hidden faults to find; afterwards, where an expert would have gone",
       [asked](const Invocation& invocation) { return practise(invocation, asked); });

@@ -18,7 +18,7 @@ using quantities::Problems;
 using quantities::Unit;
 using readings::ReadingInput;
 
-struct Words {
+struct AssessWords {
   std::string value, kind = "esr", capacitance, volts, body = "unknown",
                      technology = "wet-aluminium", frequency, temperature = "23", limit,
                      limit_source = "datasheet", limit_kind, across = "unknown", netlist, lead_zero,
@@ -45,9 +45,9 @@ class Options {
     return std::nullopt;
   }
 
-  template <class Choice, class Words>
+  template <class Choice, class Spellings>
   Choice word(const char* option, const std::string& text, std::optional<Choice> choice,
-              const Words& words, Choice fallback) {
+              const Spellings& words, Choice fallback) {
     if (choice) {
       return *choice;
     }
@@ -85,7 +85,7 @@ std::vector<double> read_brothers(Options& options, const std::string& list, Uni
   return brothers;
 }
 
-void read_limit(Options& options, const Words& words, Unit unit, ReadingInput& input) {
+void read_limit(Options& options, const AssessWords& words, Unit unit, ReadingInput& input) {
   input.limit = options.number("--limit", words.limit, unit);
   input.limit_source = options.word("--limit-source", words.limit_source,
                                     readings::limit_source_of(words.limit_source),
@@ -97,7 +97,7 @@ void read_limit(Options& options, const Words& words, Unit unit, ReadingInput& i
   }
 }
 
-ReadingInput read_input(Options& options, const Words& words) {
+ReadingInput read_input(Options& options, const AssessWords& words) {
   ReadingInput input;
   input.kind = options.word("--kind", words.kind, readings::kind_of(words.kind),
                             readings::kind_words(), readings::Kind::esr);
@@ -159,8 +159,8 @@ void print(std::ostream& out, const readings::Assessment& found) {
 }
 
 /// The shop's meter by its id: how well it reads, what its test signal does, at which frequency.
-void set_meter(Options& options, const Words& words, const std::vector<readings::Meter>& meters,
-               ReadingInput& input) {
+void set_meter(Options& options, const AssessWords& words,
+               const std::vector<readings::Meter>& meters, ReadingInput& input) {
   if (words.meter.empty()) {
     return;
   }
@@ -184,7 +184,7 @@ void set_meter(Options& options, const Words& words, const std::vector<readings:
   input.meter->frequency = input.frequency;
 }
 
-Exit assess(const Invocation& invocation, const Words& words) {
+Exit assess(const Invocation& invocation, const AssessWords& words) {
   const Terminal& terminal = invocation.terminal;
   Options options;
   ReadingInput input = read_input(options, words);
@@ -220,8 +220,8 @@ Exit assess(const Invocation& invocation, const Words& words) {
 }  // namespace
 
 void add_reading(Commands& commands) {
-  static std::deque<Words> kept;  // options outlive this function
-  Words& words = kept.emplace_back();
+  static std::deque<AssessWords> kept;  // options outlive this function
+  AssessWords& words = kept.emplace_back();
   CLI::App* command =
       commands.add("reading", "One reading against one limit: what it proves",
                    [&words](const Invocation& invocation) { return assess(invocation, words); });

@@ -1,18 +1,11 @@
 #include "app/shop_json.h"
 
+#include "app/json_list.h"
+
 namespace dryout::app {
 namespace {
 
 using documents::Value;
-
-template <class List, class Make>
-Value array_of(const List& list, Make make) {
-  Value array = Value::array();
-  for (const auto& each : list) {
-    array.append(make(each));
-  }
-  return array;
-}
 
 Value count(std::int64_t number) { return {static_cast<double>(number)}; }
 
@@ -23,10 +16,6 @@ Value share_json(const casework::CauseShareView& cause) {
                         {"share", cause.share.value()},
                         {"least", cause.least.value()},
                         {"most", cause.most.value()}});
-}
-
-Value texts_json(const std::vector<std::string>& texts) {
-  return array_of(texts, [](const std::string& text) { return Value(text); });
 }
 
 }  // namespace
@@ -41,7 +30,7 @@ Value to_json(const casework::ShopSearchView& view) {
                           {"state", each.state},
                           {"cause", each.cause}});
   };
-  return Value::object({{"cases", array_of(view.cases, one)}, {"more", view.more}});
+  return Value::object({{"cases", list_json(view.cases, one)}, {"more", view.more}});
 }
 
 Value to_json(const std::vector<casework::CausesView>& views) {
@@ -50,9 +39,9 @@ Value to_json(const std::vector<casework::CausesView>& views) {
                           {"title", view.title},
                           {"closed", count(view.closed)},
                           {"without_cause", count(view.without_cause)},
-                          {"causes", array_of(view.causes, share_json)}});
+                          {"causes", list_json(view.causes, share_json)}});
   };
-  return Value::object({{"families", array_of(views, one)}});
+  return Value::object({{"families", list_json(views, one)}});
 }
 
 Value to_json(const casework::ReadingsView& view) {
@@ -68,7 +57,7 @@ Value to_json(const casework::ReadingsView& view) {
                           {"shown", age.shown}});
   };
   return Value::object(
-      {{"title", view.title}, {"kind", view.kind}, {"ages", array_of(view.ages, one)}});
+      {{"title", view.title}, {"kind", view.kind}, {"ages", list_json(view.ages, one)}});
 }
 
 Value to_json(const casework::LastTimeView& view) {
@@ -85,9 +74,9 @@ Value to_json(const casework::LastTimeView& view) {
                           {"minutes_at_bench", quantities::in_minutes(each.at_bench)}});
   };
   return Value::object({{"asked", view.asked},
-                        {"cases", array_of(view.cases, one)},
+                        {"cases", list_json(view.cases, one)},
                         {"more", view.more},
-                        {"causes", array_of(view.causes, share_json)}});
+                        {"causes", list_json(view.causes, share_json)}});
 }
 
 Value to_json(const casework::LearnedView& view) {
@@ -114,8 +103,8 @@ Value to_json(const casework::LearnedView& view) {
   return Value::object({{"in_the_figures", view.on},
                         {"equipment", view.equipment_title},
                         {"family", view.family},
-                        {"causes", array_of(view.causes, cause)},
-                        {"typical", array_of(view.typical, type)},
+                        {"causes", list_json(view.causes, cause)},
+                        {"typical", list_json(view.typical, type)},
                         {"bound", view.bound}});
 }
 

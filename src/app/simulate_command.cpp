@@ -11,7 +11,7 @@ namespace {
 using documents::Value;
 using planning::Habit;
 
-struct Asked {
+struct SimulationWish {
   std::string& equipment;  ///< "" = every kind
   std::string& policy;     ///< "" = every way of working
   int& jobs;
@@ -51,7 +51,7 @@ std::vector<Habit> chosen_habits(const std::string& policy) {
   return {planning::habits.begin(), planning::habits.end()};
 }
 
-planning::SimulationSettings settings_of(const Asked& asked) {
+planning::SimulationSettings settings_of(const SimulationWish& asked) {
   planning::SimulationSettings settings;
   settings.jobs = static_cast<std::size_t>(asked.jobs);
   settings.seed = static_cast<std::uint64_t>(asked.seed);
@@ -64,7 +64,7 @@ planning::SimulationSettings settings_of(const Asked& asked) {
   return settings;
 }
 
-Exit simulate(const Invocation& invocation, const Asked& asked) {
+Exit simulate(const Invocation& invocation, const SimulationWish& asked) {
   const Terminal& terminal = invocation.terminal;
   Surroundings in_memory = invocation.surroundings;
   in_memory.store = casework::in_memory;
@@ -98,9 +98,9 @@ Exit simulate(const Invocation& invocation, const Asked& asked) {
 }  // namespace
 
 void add_simulate(Commands& commands) {
-  const Asked asked{commands.text(),    commands.text(),    commands.number(100),
-                    commands.number(1), commands.real(1.0), commands.real(0.0),
-                    commands.flag(),    commands.real(0.0)};
+  const SimulationWish asked{commands.text(),    commands.text(),    commands.number(100),
+                             commands.number(1), commands.real(1.0), commands.real(0.0),
+                             commands.flag(),    commands.real(0.0)};
   CLI::App* command = commands.add(
       "simulate", "Plays hidden faults against ways of working: minutes, needless repairs, misses",
       [asked](const Invocation& invocation) { return simulate(invocation, asked); });

@@ -2,24 +2,13 @@
 
 #include <cmath>
 
+#include "app/json_list.h"
+
 namespace dryout::app {
 namespace {
 
 using casework::CaseView;
 using documents::Value;
-
-template <class List, class ToValue>
-Value array_of(const List& list, ToValue to_value) {
-  Value array = Value::array();
-  for (const auto& element : list) {
-    array.append(to_value(element));
-  }
-  return array;
-}
-
-Value texts(const std::vector<std::string>& list) {
-  return array_of(list, [](const std::string& text) { return Value(text); });
-}
 
 /// An infinite weight (a probability of exactly 0 or 1) has no JSON number: it is null.
 Value decibans(quantities::Decibans weight) {
@@ -29,7 +18,7 @@ Value decibans(quantities::Decibans weight) {
 Value optional(const std::optional<int>& number) { return number ? Value(*number) : Value(); }
 Value optional(const std::optional<double>& number) { return number ? Value(*number) : Value(); }
 
-Value caution(const casework::CautionView& view) {
+Value caution_json(const casework::CautionView& view) {
   return Value::object(
       {{"id", view.id}, {"title", view.title}, {"wording", view.wording}, {"danger", view.danger}});
 }
@@ -40,10 +29,10 @@ Value block(const casework::BlockView& view) {
                         {"kind", view.kind},
                         {"board", view.board},
                         {"probability", view.suspicion.value()},
-                        {"signal_to", texts(view.signal_to)},
-                        {"fed_by", texts(view.fed_by)},
-                        {"makes", texts(view.makes)},
-                        {"suspects", texts(view.items)}});
+                        {"signal_to", texts_json(view.signal_to)},
+                        {"fed_by", texts_json(view.fed_by)},
+                        {"makes", texts_json(view.makes)},
+                        {"suspects", texts_json(view.items)}});
 }
 
 Value board(const casework::BoardView& view) {
@@ -51,7 +40,7 @@ Value board(const casework::BoardView& view) {
                         {"title", view.title},
                         {"probability", view.suspicion.value()},
                         {"access_minutes", quantities::in_minutes(view.access_effort)},
-                        {"opens", texts(view.opens_titles)}});
+                        {"opens", texts_json(view.opens_titles)}});
 }
 
 Value reading(const casework::ReadingView& view) {
@@ -64,7 +53,7 @@ Value reading(const casework::ReadingView& view) {
                         {"limit_source", view.limit_source},
                         {"verdict", view.verdict},
                         {"sentence", view.sentence},
-                        {"caveats", texts(view.caveats)}});
+                        {"caveats", texts_json(view.caveats)}});
 }
 
 Value leading(const casework::Leading& view) {
@@ -74,7 +63,7 @@ Value leading(const casework::Leading& view) {
                         {"other", view.other.value()}});
 }
 
-Value head(const CaseView& view) {
+Value case_head(const CaseView& view) {
   return Value::object({{"case", static_cast<double>(view.number)},
                         {"equipment", view.equipment},
                         {"set_name", view.set_name},
@@ -96,18 +85,19 @@ Value to_json(const casework::SuspectView& view) {
        {"before", view.before.value()},
        {"decibans", decibans(view.weight)},
        {"judged", view.judged},
-       {"states", array_of(view.states,
-                           [](const casework::StateShare& share) {
-                             return Value::object({{"state", share.state},
-                                                   {"title", share.title},
-                                                   {"probability", share.probability.value()}});
-                           })},
+       {"states", list_json(view.states,
+                            [](const casework::StateShare& share) {
+                              return Value::object({{"state", share.state},
+                                                    {"title", share.title},
+                                                    {"probability", share.probability.value()}});
+                            })},
        {"evidence",
-        array_of(view.evidence,
-                 [](const casework::EvidenceLine& line) {
-                   return Value::object({{"text", line.text}, {"decibans", decibans(line.weight)}});
-                 })},
-       {"paths", texts(view.paths)}});
+        list_json(
+            view.evidence,
+            [](const casework::EvidenceLine& line) {
+              return Value::object({{"text", line.text}, {"decibans", decibans(line.weight)}});
+            })},
+       {"paths", texts_json(view.paths)}});
 }
 
 Value to_json(const casework::CheckView& view) {
@@ -125,9 +115,9 @@ Value to_json(const casework::CheckView& view) {
                         {"saves_minutes", quantities::in_minutes(view.saving)},
                         {"minutes", quantities::in_minutes(view.effort)},
                         {"access_minutes", quantities::in_minutes(view.access_effort)},
-                        {"opens", texts(view.opens)},
+                        {"opens", texts_json(view.opens)},
                         {"looks_bad", view.looks_bad.value()},
-                        {"cautions", array_of(view.cautions, caution)},
+                        {"cautions", list_json(view.cautions, caution_json)},
                         {"dangerous", view.dangerous},
                         {"acknowledged", view.acknowledged},
                         {"reason", view.reason},
@@ -150,16 +140,16 @@ Value to_json(const casework::PlanStep& step) {
 }
 
 Value suspects_json(const CaseView& view) {
-  Value document = head(view);
-  document.set("boards", array_of(view.boards, board));
-  document.set("suspects", array_of(view.suspects, [](const auto& s) { return to_json(s); }));
+  Value document = case_head(view);
+  document.set("boards", list_json(view.boards, board));
+  document.set("suspects", list_json(view.suspects, [](const auto& s) { return to_json(s); }));
   return document;
 }
 
 Value next_json(const CaseView& view) {
-  Value document = head(view);
-  document.set("next", array_of(view.next, [](const auto& c) { return to_json(c); }));
-  document.set("declined", array_of(view.declined, [](const auto& c) { return to_json(c); }));
+  Value document = case_head(view);
+  document.set("next", list_json(view.next, [](const auto& c) { return to_json(c); }));
+  document.set("declined", list_json(view.declined, [](const auto& c) { return to_json(c); }));
   return document;
 }
 
@@ -170,13 +160,13 @@ Value case_json(const CaseView& view) {
   document.set("year_built", optional(view.year_built));
   document.set("closed", view.closed);
   document.set("cause", view.cause);
-  document.set("blocks", array_of(view.blocks, block));
-  document.set("readings", array_of(view.readings, reading));
-  document.set("symptoms", array_of(view.symptoms, [](const casework::SymptomView& symptom) {
+  document.set("blocks", list_json(view.blocks, block));
+  document.set("readings", list_json(view.readings, reading));
+  document.set("symptoms", list_json(view.symptoms, [](const casework::SymptomView& symptom) {
                  return Value::object(
                      {{"id", symptom.id}, {"title", symptom.title}, {"seen", symptom.seen}});
                }));
-  document.set("log", array_of(view.log, [](const casework::LogLine& line) {
+  document.set("log", list_json(view.log, [](const casework::LogLine& line) {
                  return Value::object({{"event", line.event},
                                        {"when", line.when},
                                        {"text", line.text},

@@ -27,8 +27,8 @@ void draw_case(Sheet& sheet, const casework::CaseSummary& summary, CommandQueue&
   if (!summary.complaint.empty()) {
     below += ": \u201c" + summary.complaint + "\u201d";
   }
-  const float set_high = write_wrapped(sheet, Face::strong, theme.ink, 0, 0, words, set, false);
-  const float below_high = write_wrapped(sheet, Face::note, theme.faint, 0, 0, words, below, false);
+  const float set_high = wrapped_height(sheet, Face::strong, words, set);
+  const float below_high = wrapped_height(sheet, Face::note, words, below);
   const Touch touch = press_area(sheet, "case/" + number, summary.set_name, width,
                                  set_high + below_high + sheet.px(22));
   if (touch.hovered) {
@@ -66,9 +66,9 @@ void draw_earlier(Sheet& sheet, const casework::LastTimeCase& each, CommandQueue
   const float inner = width - sheet.px(24);
   const std::string done =
       each.repairs.empty() ? "Nothing was mended." : joined(each.repairs, "\n");
-  const float high = write_wrapped(sheet, Face::strong, theme.ink, 0, 0, inner, cause, false) +
-                     write_wrapped(sheet, Face::text, theme.ink, 0, 0, inner, done, false) +
-                     write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, told, false);
+  const float high = wrapped_height(sheet, Face::strong, inner, cause) +
+                     wrapped_height(sheet, Face::text, inner, done) +
+                     wrapped_height(sheet, Face::note, inner, told);
   const Touch touch = press_area(sheet, "last-time/" + std::to_string(each.number), cause, width,
                                  high + sheet.px(14));
   if (touch.hovered) {

@@ -19,10 +19,8 @@ void draw_caution(Sheet& sheet, const casework::CautionView& caution, Face face)
   const bool said = caution.title.rfind(danger, 0) == 0;
   const std::string title = said ? caution.title : danger + ": " + caution.title;
   const float x = at.x + 2 * pad + sign;
-  const float title_high =
-      write_wrapped(sheet, title_face, theme.on_caution, x, at.y + pad, text_width, title, false);
-  const float text_high =
-      write_wrapped(sheet, face, theme.on_caution, x, at.y, text_width, caution.wording, false);
+  const float title_high = wrapped_height(sheet, title_face, text_width, title);
+  const float text_high = wrapped_height(sheet, face, text_width, caution.wording);
   const Box box{at.x, at.y, at.x + width, at.y + title_high + text_high + 2 * pad + sheet.px(4)};
   fill(sheet, box, theme.caution, 5);
   caution_sign(sheet, at.x + pad, at.y + pad, sign, theme.next, theme.on_next);

@@ -192,9 +192,7 @@ float word_height(const Sheet& sheet, const Desk& desk, float width) {
   if (desk.word.empty()) {
     return 0;
   }
-  return write_wrapped(sheet, Face::text, sheet.theme.ink, 0, 0, width - sheet.px(40), desk.word,
-                       false) +
-         sheet.px(16);
+  return wrapped_height(sheet, Face::text, width - sheet.px(40), desk.word) + sheet.px(16);
 }
 
 void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {

@@ -60,14 +60,17 @@ float write(const Sheet& sheet, Face face, Colour colour, float x, float y,
 }
 
 float write_wrapped(const Sheet& sheet, Face face, Colour colour, float x, float y, float width,
-                    const std::string& text, bool draw) {
+                    const std::string& text) {
   ImFont* font = sheet.fonts[face];
-  const char* begin = text.data();
-  const char* end = begin + text.size();
-  if (draw) {
-    pen().AddText(font, font->FontSize, ImVec2(x, y), colour.packed(), begin, end, width);
-  }
-  return font->CalcTextSizeA(font->FontSize, FLT_MAX, width, begin, end).y;
+  pen().AddText(font, font->FontSize, ImVec2(x, y), colour.packed(), text.data(),
+                text.data() + text.size(), width);
+  return wrapped_height(sheet, face, width, text);
+}
+
+float wrapped_height(const Sheet& sheet, Face face, float width, const std::string& text) {
+  const ImFont* font = sheet.fonts[face];
+  return font->CalcTextSizeA(font->FontSize, FLT_MAX, width, text.data(), text.data() + text.size())
+      .y;
 }
 
 void hatch(const Sheet& sheet, Box box, quantities::Probability suspicion) {

@@ -19,9 +19,11 @@ float write(const Sheet& sheet, Face face, Colour colour, float x, float y,
             const std::string& text);
 [[nodiscard]] float width_of(const Sheet& sheet, Face face, const std::string& text);
 [[nodiscard]] float height_of(const Sheet& sheet, Face face);
-/// Text wrapped at `width`; returns its height. Drawn only when `draw`.
+/// Text wrapped at `width`; returns its height.
 float write_wrapped(const Sheet& sheet, Face face, Colour colour, float x, float y, float width,
-                    const std::string& text, bool draw = true);
+                    const std::string& text);
+[[nodiscard]] float wrapped_height(const Sheet& sheet, Face face, float width,
+                                   const std::string& text);
 
 /// Slanted strokes, the denser the higher the probability; told apart without any colour.
 void hatch(const Sheet& sheet, Box box, quantities::Probability suspicion);

@@ -11,7 +11,7 @@ namespace {
 /// The largest face in which the text takes no more than `lines` lines.
 Face largest_face(const Sheet& sheet, const std::string& text, float width, float lines) {
   for (const Face face : {Face::far, Face::large}) {
-    const float high = write_wrapped(sheet, face, sheet.theme.ink, 0, 0, width, text, false);
+    const float high = wrapped_height(sheet, face, width, text);
     if (high <= lines * height_of(sheet, face) * 1.05F) {
       return face;
     }

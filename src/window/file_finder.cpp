@@ -24,7 +24,7 @@ bool take_up(Sheet& sheet, const std::string& field_name, const FolderEntry& ent
 bool draw_entries(Sheet& sheet, const std::string& name, const FolderView& seen,
                   FinderState& state) {
   bool taken = false;
-  const std::string folder = fitted(sheet, Face::note, "In " + seen.folder, sheet.px(520));
+  const std::string folder = "In " + seen.folder;
   if (seen.entries.empty()) {
     say(sheet, Face::note, sheet.theme.faint, folder + " nothing begins so.");
     return false;

@@ -7,6 +7,7 @@ namespace dryout::window {
 
 void ItemRegister::begin_frame() {
   noted_.clear();
+  cut_.clear();
   caret_asked_ = false;
 }
 

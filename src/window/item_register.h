@@ -5,6 +5,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace dryout::window {
@@ -22,6 +23,9 @@ class ItemRegister {
  public:
   void begin_frame();
   void note(Item item);
+  /// A text that had to be cut to its room; there should be none on any page at any size.
+  void note_cut(std::string text) { cut_.push_back(std::move(text)); }
+  [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
   /// Closes the frame: what was noted in it is what find() and all() answer from now on.
   void end_frame();
 
@@ -51,6 +55,7 @@ class ItemRegister {
 
  private:
   std::vector<Item> noted_, shown_;
+  std::vector<std::string> cut_;
   std::string focus_, pressed_;
   bool arrived_ = false, caret_asked_ = false;
   int frame_ = 0;

@@ -61,11 +61,11 @@ void draw_fact(const Sheet& sheet, const std::string& word, const std::string& t
   const float column = sheet.px(120);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x - column;
-  write(sheet, Face::note, sheet.theme.faint, at.x, at.y + sheet.px(2),
-        fitted(sheet, Face::note, word, column - sheet.px(8)));
-  const float high =
+  const float word_high = write_wrapped(sheet, Face::note, sheet.theme.faint, at.x,
+                                        at.y + sheet.px(2), column - sheet.px(8), word);
+  const float text_high =
       write_wrapped(sheet, Face::text, sheet.theme.ink, at.x + column, at.y, width, text);
-  ImGui::Dummy(ImVec2(column + width, high + sheet.px(3)));
+  ImGui::Dummy(ImVec2(column + width, std::max(word_high, text_high) + sheet.px(3)));
 }
 
 void draw_entry(Sheet& sheet, const LibraryEntry& entry, LibraryState& state) {
@@ -98,19 +98,22 @@ void draw_entry(Sheet& sheet, const LibraryEntry& entry, LibraryState& state) {
 void draw_row(Sheet& sheet, const LibraryEntry& entry, std::size_t index, LibraryState& state) {
   const bool chosen = state.selected == index;
   const float width = ImGui::GetContentRegionAvail().x;
+  const Face face = chosen ? Face::strong : Face::text;
+  const float mark_width = std::min(width * 0.38F, sheet.px(280));
+  const float title_width = width - mark_width - sheet.px(18);
+  const std::string mark = shelf_word(entry.shelf) + "  " + entry.id;
+  const float high = std::max(wrapped_height(sheet, face, title_width, entry.title),
+                              wrapped_height(sheet, Face::note, mark_width, mark) + sheet.px(2));
   const Touch touch = press_area(sheet, "library/" + shelf_word(entry.shelf) + '/' + entry.id,
-                                 entry.title, width, sheet.px(30));
+                                 entry.title, width, high + sheet.px(10));
   if (touch.hovered || chosen) {
     fill(sheet, touch.box, sheet.theme.card, 4);
   }
-  const float id_width = std::min(width * 0.38F, sheet.px(280));
   const float y = touch.box.top + sheet.px(5);
-  write(sheet, chosen ? Face::strong : Face::text, sheet.theme.ink, touch.box.left + sheet.px(6), y,
-        fitted(sheet, chosen ? Face::strong : Face::text, entry.title,
-               width - id_width - sheet.px(18)));
-  const std::string mark = shelf_word(entry.shelf) + "  " + entry.id;
-  write(sheet, Face::note, sheet.theme.faint, touch.box.right - id_width, y + sheet.px(2),
-        fitted(sheet, Face::note, mark, id_width));
+  write_wrapped(sheet, face, sheet.theme.ink, touch.box.left + sheet.px(6), y, title_width,
+                entry.title);
+  write_wrapped(sheet, Face::note, sheet.theme.faint, touch.box.right - mark_width, y + sheet.px(2),
+                mark_width, mark);
   if (touch.focused) {
     focus_ring(sheet, touch.box);
   }

@@ -35,8 +35,7 @@ void draw_step(Sheet& sheet, const casework::LogLine& step, bool last, LogState&
   const float width = ImGui::GetContentRegionAvail().x;
   const float text_width = width - sheet.px(86);
   const std::string text = step.undone ? step.text + " (taken back)" : step.text;
-  const float high =
-      write_wrapped(sheet, Face::text, theme.ink, 0, 0, text_width, text, false) + sheet.px(10);
+  const float high = wrapped_height(sheet, Face::text, text_width, text) + sheet.px(10);
   const std::string name = "log/step/" + std::to_string(step.event);
   const Touch touch = press_area(sheet, name, step.text, width,
                                  high - ImGui::GetStyle().ItemSpacing.y, {.enabled = !step.undone});

@@ -17,13 +17,16 @@ namespace {
 using casework::BlockView;
 
 constexpr float box_width = 138;
-constexpr float box_height = 88;
+constexpr float box_least = 88;  ///< height
+constexpr float box_padding = 8;
+constexpr float bar_height = 14;
 constexpr float gutter_x = 34;
 constexpr float gutter_y = 22;
 
 struct Grid {
   float left = 0, top = 0;
   float cell_width = 0, cell_height = 0;
+  float box_height = 0;
   float lane = 0;  ///< extra room between signal and supply
 };
 
@@ -31,7 +34,7 @@ Box box_of(const Sheet& sheet, const Grid& grid, const MapCell& cell) {
   const float x = grid.left + static_cast<float>(cell.column) * grid.cell_width;
   const float y =
       grid.top + static_cast<float>(cell.row) * grid.cell_height + (cell.supply ? grid.lane : 0);
-  return {x, y, x + grid.cell_width - sheet.px(gutter_x), y + sheet.px(box_height)};
+  return {x, y, x + grid.cell_width - sheet.px(gutter_x), y + grid.box_height};
 }
 
 /// Straight to a neighbour on the right; round the corner to a block in another band.
@@ -86,6 +89,18 @@ Colour tint_of(const Theme& theme, quantities::Probability suspicion) {
   return theme.accuses.faded(static_cast<std::uint8_t>(64.0 * suspicion.value()));
 }
 
+std::string rails_of(const BlockView& block) {
+  return !block.makes.empty() ? "makes " + joined(block.makes) : joined(block.fed_by);
+}
+
+/// What a block's bar and words take in a box of this width.
+float height_for(const Sheet& sheet, const BlockView& block, float width) {
+  const float inner = width - 2 * sheet.px(box_padding);
+  return sheet.px(2 * box_padding + bar_height + 8) +
+         wrapped_height(sheet, Face::note, inner, block.title) +
+         wrapped_height(sheet, Face::note, inner, rails_of(block));
+}
+
 bool draw_block(Sheet& sheet, const BlockView& block, Box box, bool selected) {
   const Theme& theme = sheet.theme;
   ImGui::SetCursorScreenPos(ImVec2(box.left, box.top));
@@ -94,24 +109,19 @@ bool draw_block(Sheet& sheet, const BlockView& block, Box box, bool selected) {
   fill(sheet, box, tint_of(theme, block.suspicion), 4);
   outline(sheet, box, selected || touch.hovered ? theme.ink : theme.line, selected ? 2.5F : 1.2F,
           4);
-  const float pad = sheet.px(8);
+  const float pad = sheet.px(box_padding);
   const float number = width_of(sheet, Face::figure_note, "> 99 %");
   const Box bar{box.left + pad, box.top + pad, box.right - 2 * pad - number,
-                box.top + pad + sheet.px(14)};
+                box.top + pad + sheet.px(bar_height)};
   suspicion_bar(sheet, bar, block.suspicion);
   write(sheet, Face::figure_note, theme.ink, box.right - pad - number, bar.top - sheet.px(1),
         percent(block.suspicion));
   const float inner = box.width() - 2 * pad;
-  float y = bar.bottom + sheet.px(6);
-  const float room = box.bottom - y - sheet.px(22);
-  const bool long_title =
-      write_wrapped(sheet, Face::note, theme.ink, 0, 0, inner, block.title, false) > room;
-  write_wrapped(sheet, Face::note, theme.ink, box.left + pad, y, inner,
-                long_title ? fitted(sheet, Face::note, block.title, 1.6F * inner) : block.title);
-  const std::string rails =
-      !block.makes.empty() ? "makes " + joined(block.makes) : joined(block.fed_by);
-  write(sheet, Face::note, theme.ink, box.left + pad, box.bottom - sheet.px(22),
-        fitted(sheet, Face::note, rails, inner));
+  write_wrapped(sheet, Face::note, theme.ink, box.left + pad, bar.bottom + sheet.px(6), inner,
+                block.title);
+  const std::string rails = rails_of(block);
+  write_wrapped(sheet, Face::note, theme.ink, box.left + pad,
+                box.bottom - pad - wrapped_height(sheet, Face::note, inner, rails), inner, rails);
   if (touch.focused) {
     focus_ring(sheet, box);
   }
@@ -200,8 +210,12 @@ void draw_block_map(Sheet& sheet, const casework::CaseView& view, MapState& stat
   const float cell = std::min(
       wanted * 1.4F, (width - sheet.px(4)) / static_cast<float>(std::max(1, layout.columns)));
   const bool both = layout.signal_rows > 0 && layout.rows > layout.signal_rows;
-  const Grid grid{at.x + sheet.px(2), at.y + sheet.px(4), cell, sheet.px(box_height + gutter_y),
-                  both ? sheet.px(26) : 0};
+  float box_height = sheet.px(box_least);
+  for (const BlockView& block : blocks) {
+    box_height = std::max(box_height, height_for(sheet, block, cell - sheet.px(gutter_x)));
+  }
+  const Grid grid{at.x + sheet.px(2), at.y + sheet.px(4),     cell, box_height + sheet.px(gutter_y),
+                  box_height,         both ? sheet.px(26) : 0};
   draw_arrows(sheet, grid, layout, blocks, state.block);
   if (both) {
     const float y = grid.top + static_cast<float>(layout.signal_rows) * grid.cell_height;

@@ -75,8 +75,8 @@ void draw_option(Sheet& sheet, const OptionView& option, const MendingView& mend
   const std::string risks = risks_of(option, mending);
   const float inner = width - 2 * pad - sheet.px(4);
   const float room = inner - figure - pad;
-  const float title_high = write_wrapped(sheet, Face::text, theme.ink, 0, 0, room, title, false);
-  const float risks_high = write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, risks, false);
+  const float title_high = wrapped_height(sheet, Face::text, room, title);
+  const float risks_high = wrapped_height(sheet, Face::note, inner, risks);
   const Touch touch = press_area(sheet, "option/" + option.scope, option.title, width,
                                  title_high + risks_high + sheet.px(27));
   if (shown || touch.hovered) {

@@ -17,8 +17,8 @@ using casework::PlanStep;
 
 constexpr int depth_most = 4;     ///< deeper trees are wider than a screen
 constexpr float box_least = 104;  ///< narrower boxes hold no words
-constexpr float step_height = 58;
-constexpr float end_height = 74;
+constexpr float step_least = 58;  ///< height
+constexpr float step_gap = 16;
 constexpr float gutter = 92;  ///< between columns: room for "good < 1 %"
 
 int depth_of(const PlanStep& step) {
@@ -48,9 +48,10 @@ class Tree {
   [[nodiscard]] int columns() const { return columns_; }
 
   void draw(const PlanStep& first) {
+    box_height_ = std::max(sheet_.px(step_least), height_for(first, 0));
     place(first, 0, "plan");
     ImGui::SetCursorScreenPos(ImVec2(left_, top_));
-    ImGui::Dummy(ImVec2(1, static_cast<float>(ends_) * sheet_.px(end_height)));
+    ImGui::Dummy(ImVec2(1, static_cast<float>(ends_) * end_height()));
   }
 
  private:
@@ -59,7 +60,7 @@ class Tree {
     const float left = left_ + static_cast<float>(column) * (box_width_ + sheet_.px(gutter));
     float middle = 0;
     if (step.leaf || step.then.size() < 2 || column + 1 == columns_) {
-      middle = top_ + (static_cast<float>(ends_++) + 0.5F) * sheet_.px(end_height);
+      middle = top_ + (static_cast<float>(ends_++) + 0.5F) * end_height();
     } else {
       const float upper = place(step.then[0], column + 1, name + "/bad");
       const float lower = place(step.then[1], column + 1, name + "/good");
@@ -83,21 +84,17 @@ class Tree {
 
   void box(const PlanStep& step, float left, float middle, const std::string& name) {
     const Theme& theme = sheet_.theme;
-    const float high = sheet_.px(step_height);
-    ImGui::SetCursorScreenPos(ImVec2(left, middle - high / 2));
-    const std::string words =
-        step.leaf ? percent(step.suspicion) + "  " + step.suspect_title : step.title;
-    const Touch touch = press_area(sheet_, name, words, box_width_, high);
+    ImGui::SetCursorScreenPos(ImVec2(left, middle - box_height_ / 2));
+    const std::string words = shown(step);
+    const Touch touch = press_area(sheet_, name, words, box_width_, box_height_);
     const float round = step.leaf ? 16 : 3;
     fill(sheet_, touch.box, theme.card, round);
     const bool first = name == "plan";
     outline(sheet_, touch.box, touch.hovered || first ? theme.ink : theme.line, first ? 2.5F : 1.2F,
             round);
-    const float inner = box_width_ - sheet_.px(16);
-    const std::string cut = cut_to_lines(words, inner);
-    const float text = write_wrapped(sheet_, Face::note, theme.ink, 0, 0, inner, cut, false);
-    write_wrapped(sheet_, Face::note, theme.ink, left + sheet_.px(8), middle - text / 2, inner,
-                  cut);
+    const float text = wrapped_height(sheet_, Face::note, inner_width(), words);
+    write_wrapped(sheet_, Face::note, theme.ink, left + sheet_.px(8), middle - text / 2,
+                  inner_width(), words);
     if (touch.focused) {
       focus_ring(sheet_, touch.box);
     }
@@ -113,17 +110,22 @@ class Tree {
     }
   }
 
-  /// As many words as fit in three lines.
-  [[nodiscard]] std::string cut_to_lines(const std::string& words, float width) const {
-    const float most = 3.2F * height_of(sheet_, Face::note);
-    float room = 3 * width;
-    std::string cut = words;
-    while (room > width &&
-           write_wrapped(sheet_, Face::note, sheet_.theme.ink, 0, 0, width, cut, false) > most) {
-      room -= width / 4;
-      cut = fitted(sheet_, Face::note, words, room);
+  [[nodiscard]] float inner_width() const { return box_width_ - sheet_.px(16); }
+  [[nodiscard]] float end_height() const { return box_height_ + sheet_.px(step_gap); }
+
+  static std::string shown(const PlanStep& step) {
+    return step.leaf ? percent(step.suspicion) + "  " + step.suspect_title : step.title;
+  }
+
+  /// What the longest words among the boxes that are drawn take.
+  [[nodiscard]] float height_for(const PlanStep& step, int column) const {
+    float high = wrapped_height(sheet_, Face::note, inner_width(), shown(step)) + sheet_.px(12);
+    if (!step.leaf && column + 1 < columns_) {
+      for (const PlanStep& next : step.then) {
+        high = std::max(high, height_for(next, column + 1));
+      }
     }
-    return cut;
+    return high;
   }
 
   static std::string words_of(const PlanStep& step) {
@@ -136,7 +138,7 @@ class Tree {
 
   Sheet& sheet_;
   CommandQueue& queue_;
-  float left_ = 0, top_ = 0, box_width_ = 0;
+  float left_ = 0, top_ = 0, box_width_ = 0, box_height_ = 0;
   int columns_ = 1;
   std::size_t ends_ = 0;
 };

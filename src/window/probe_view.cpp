@@ -89,8 +89,7 @@ void draw_change(Sheet& sheet, const casework::WhatIfChange& change, CommandQueu
   const float number = width_of(sheet, Face::figure_note, "> 99 %") + sheet.px(10);
   const float words = std::min(sheet.px(300), width * 0.45F);
   const float room = words - sheet.px(46);
-  const float high =
-      write_wrapped(sheet, Face::text, sheet.theme.ink, 0, 0, room, change.title, false);
+  const float high = wrapped_height(sheet, Face::text, room, change.title);
   const Touch touch = press_area(sheet, "probe/if/" + change.item, change.title, width,
                                  std::max(sheet.px(38), high + sheet.px(8)));
   if (touch.hovered) {
@@ -195,7 +194,7 @@ void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, bool a
       check.title + (check.place_title.empty() ? "" : ": " + check.place_title);
   const float figures = sheet.px(advise ? 210 : 120);
   const float room = width - figures - sheet.px(20);
-  const float high = write_wrapped(sheet, Face::text, sheet.theme.ink, 0, 0, room, title, false);
+  const float high = wrapped_height(sheet, Face::text, room, title);
   const Touch touch = press_area(sheet, "probe/other/" + check.check + '/' + check.place, title,
                                  width, high + sheet.px(14));
   if (touch.hovered || in_hand) {

@@ -54,8 +54,7 @@ void draw_line(Sheet& sheet, const ProofStep& step, bool in_hand, HandOverState&
   const float indent = sheet.px(32);
   const std::string words = step.remark.empty() ? step.title : step.title + ": " + step.remark;
   const Face face = in_hand ? Face::strong : Face::text;
-  const float high =
-      write_wrapped(sheet, face, theme.ink, 0, 0, width - indent - sheet.px(8), words, false);
+  const float high = wrapped_height(sheet, face, width - indent - sheet.px(8), words);
   const Touch touch = press_area(sheet, "proof/" + step.id, step.title, width, high + sheet.px(8));
   if (in_hand || touch.hovered) {
     fill(sheet, touch.box, theme.card, 4);

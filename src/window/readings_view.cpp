@@ -16,7 +16,7 @@ namespace {
 using casework::ReadingView;
 using Readings = std::vector<const ReadingView*>;
 
-constexpr float row_height = 48;
+constexpr float row_margin = 6;
 
 /// Each verdict has a shape of its own; the word stands beside it.
 void draw_mark(const Sheet& sheet, float x, float y, const std::string& verdict) {
@@ -77,26 +77,29 @@ void draw_reading(Sheet& sheet, const ReadingView& reading, const Readings& brot
                   const DecadeAxis& axis, ReadingsState& state, quantities::Unit unit) {
   const float width = ImGui::GetContentRegionAvail().x;
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  if (!ImGui::IsRectVisible(ImVec2(width, sheet.px(row_height)))) {
-    ImGui::Dummy(ImVec2(width, sheet.px(row_height)));
+  const float words = axis.left - at.x - sheet.px(20);
+  const std::string shown = reading.shown + "  " + reading.item_title;
+  const std::string verdict =
+      verdict_words(reading.verdict) + (reading.after_repair ? ", after the repair" : "");
+  const float shown_high = wrapped_height(sheet, Face::text, words, shown);
+  const float high =
+      shown_high + wrapped_height(sheet, Face::note, words, verdict) + sheet.px(row_margin);
+  if (!ImGui::IsRectVisible(ImVec2(width, high))) {
+    ImGui::Dummy(ImVec2(width, high));
     sheet.items.note({"reading/" + std::to_string(reading.event), reading.item_title, at.x, at.y,
-                      at.x + width, at.y + sheet.px(row_height), true, false, true});
+                      at.x + width, at.y + high, true, false, true});
     return;
   }
   const Touch touch = press_area(sheet, "reading/" + std::to_string(reading.event),
-                                 reading.item_title, width, sheet.px(row_height));
+                                 reading.item_title, width, high);
   if (touch.hovered || state.selected == reading.event) {
     fill(sheet, touch.box, sheet.theme.card, 4);
   }
-  const float words = axis.left - touch.box.left - sheet.px(20);
   const float x = touch.box.left + sheet.px(6);
-  write(sheet, Face::text, sheet.theme.ink, x, touch.box.top + sheet.px(3),
-        fitted(sheet, Face::text, reading.shown + "  " + reading.item_title, words));
-  write(sheet, Face::note, sheet.theme.faint, x, touch.box.top + sheet.px(26),
-        fitted(sheet, Face::note,
-               verdict_words(reading.verdict) + (reading.after_repair ? ", after the repair" : ""),
-               words));
-  draw_strip(sheet, axis, touch.box.top + sheet.px(row_height) / 2, reading, brothers);
+  const float y = touch.box.top + sheet.px(row_margin) / 2;
+  write_wrapped(sheet, Face::text, sheet.theme.ink, x, y, words, shown);
+  write_wrapped(sheet, Face::note, sheet.theme.faint, x, y + shown_high, words, verdict);
+  draw_strip(sheet, axis, touch.box.top + high / 2, reading, brothers);
   if (touch.focused) {
     focus_ring(sheet, touch.box);
   }

@@ -259,15 +259,15 @@ void draw_readings_by_age(Sheet& sheet, const casework::ReadingsView& readings) 
   ImGui::Dummy(ImVec2(width, sheet.px(24)));
   for (const AgeReadings& age : readings.ages) {
     const ImVec2 row = ImGui::GetCursorScreenPos();
-    const float middle = row.y + sheet.px(line_height) / 2;
     const std::string told =
         capitalised(age.age) + ", " +
         (age.standing == "all" ? std::to_string(age.readings)
                                : std::to_string(age.readings) + ' ' + age.standing);
-    write(sheet, Face::note, sheet.theme.ink, row.x, row.y + sheet.px(5),
-          fitted(sheet, Face::note, told, words - sheet.px(10)));
-    draw_spread_of(sheet, axis, age, middle);
-    ImGui::Dummy(ImVec2(width, sheet.px(line_height)));
+    const float told_high = write_wrapped(sheet, Face::note, sheet.theme.ink, row.x,
+                                          row.y + sheet.px(5), words - sheet.px(10), told);
+    const float high = std::max(sheet.px(line_height), told_high + sheet.px(10));
+    draw_spread_of(sheet, axis, age, row.y + high / 2);
+    ImGui::Dummy(ImVec2(width, high));
     if (ImGui::IsItemHovered()) {
       explain(sheet, capitalised(age.age) + ", " + age.standing + ": " + age.shown);
     }

@@ -33,9 +33,9 @@ void draw_row(Sheet& sheet, const ShoppingRow& row, std::size_t number, MendStat
   const float column = sheet.px(64);
   const float inner = width - column - sheet.px(8);
   const Theme& theme = sheet.theme;
-  const float part = write_wrapped(sheet, Face::text, theme.ink, 0, 0, inner, row.part, false);
+  const float part = wrapped_height(sheet, Face::text, inner, row.part);
   const std::string where = "for " + joined(row.for_parts);
-  const float lower = write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, where, false);
+  const float lower = wrapped_height(sheet, Face::note, inner, where);
   const Touch touch = press_area(sheet, name, row.part, width, part + lower + sheet.px(10));
   if (touch.hovered) {
     fill(sheet, touch.box, theme.card, 4);

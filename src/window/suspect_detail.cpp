@@ -23,8 +23,8 @@ void draw_states(const Sheet& sheet, const SuspectView& suspect) {
   const float number = width_of(sheet, Face::figure_note, "> 99 %") + sheet.px(8);
   for (const casework::StateShare& share : suspect.states) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    write(sheet, Face::text, sheet.theme.ink, at.x, at.y,
-          fitted(sheet, Face::text, share.title, words - sheet.px(8)));
+    const float high = write_wrapped(sheet, Face::text, sheet.theme.ink, at.x, at.y,
+                                     words - sheet.px(8), share.title);
     const Box bar{at.x + words, at.y + sheet.px(4), at.x + width - number, at.y + sheet.px(16)};
     fill(sheet, bar, sheet.theme.card);
     Box part = bar;
@@ -34,7 +34,7 @@ void draw_states(const Sheet& sheet, const SuspectView& suspect) {
     outline(sheet, bar, sheet.theme.line);
     write(sheet, Face::figure_note, sheet.theme.ink, bar.right + sheet.px(8), at.y + sheet.px(2),
           percent(share.probability));
-    ImGui::Dummy(ImVec2(width, sheet.px(22)));
+    ImGui::Dummy(ImVec2(width, std::max(high, sheet.px(22))));
   }
 }
 

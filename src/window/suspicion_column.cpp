@@ -47,10 +47,8 @@ bool draw_suspect_row(Sheet& sheet, const std::string& name, const casework::Sus
   const float pad = sheet.px(8);
   const float number = width_of(sheet, Face::figure_note, "> 99 %");
   const float inner = width - 2 * pad;
-  const float title_high =
-      write_wrapped(sheet, Face::text, theme.ink, 0, 0, inner, suspect.title, false);
-  const float place_high =
-      write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, belongs(suspect), false);
+  const float title_high = wrapped_height(sheet, Face::text, inner, suspect.title);
+  const float place_high = wrapped_height(sheet, Face::note, inner, belongs(suspect));
   const float high = title_high + place_high + sheet.px(20) + pad;
   const Touch touch = press_area(sheet, name, suspect.title, width, high);
   if (selected || touch.hovered) {

@@ -69,10 +69,8 @@ void draw_row(Sheet& sheet, const SymptomView& symptom, CommandQueue& queue) {
   const std::string heard =
       symptom.owner_words.empty() ? "" : "\u201c" + symptom.owner_words.front() + "\u201d";
   const float inner = words_width - sheet.px(24);
-  const float title_high =
-      write_wrapped(sheet, Face::text, theme.ink, 0, 0, inner, symptom.title, false);
-  const float heard_high =
-      heard.empty() ? 0 : write_wrapped(sheet, Face::note, theme.faint, 0, 0, inner, heard, false);
+  const float title_high = wrapped_height(sheet, Face::text, inner, symptom.title);
+  const float heard_high = heard.empty() ? 0 : wrapped_height(sheet, Face::note, inner, heard);
   const Touch touch = press_area(sheet, "symptom/" + symptom.id, symptom.title, words_width,
                                  title_high + heard_high + sheet.px(10));
   if (symptom.seen == "yes") {

@@ -93,20 +93,22 @@ float button_width(const Sheet& sheet, const std::string& label, ButtonLook look
 bool button(Sheet& sheet, const std::string& name, const std::string& label, ButtonLook look) {
   const float wanted = look.width > 0 ? look.width : button_width(sheet, label, look);
   const float width = std::min(wanted, ImGui::GetContentRegionAvail().x);
-  const float high = height_of(sheet, look.face);
+  float room = width - 2 * sheet.px(padding_x) + 1;  // a pixel of grace: it came from this text
+  if (look.key != 0) {
+    room -= sheet.px(key_gap + 8) + width_of(sheet, Face::figure_note, key_word(look.key));
+  }
+  const float high = wrapped_height(sheet, look.face, room, label);
   const Touch touch = press_area(sheet, name, label, width, high + 2 * sheet.px(padding_y),
                                  {look.key, look.enabled, look.tab_stop, look.key_needs_sight});
   const ButtonColours colours = colours_of(sheet.theme, look, touch.hovered);
   fill(sheet, touch.box, colours.ground, 5);
   outline(sheet, touch.box, colours.edge, look.weight == Weight::next ? 2 : 1, 5);
   const float middle = (touch.box.top + touch.box.bottom) / 2;
-  float room = width - 2 * sheet.px(padding_x);
   if (look.key != 0) {
-    room -= sheet.px(key_gap + 8) + width_of(sheet, Face::figure_note, key_word(look.key));
     draw_key(sheet, look.key, colours.text, touch.box.right - sheet.px(padding_x), middle);
   }
-  write(sheet, look.face, colours.text, touch.box.left + sheet.px(padding_x), middle - high / 2,
-        fitted(sheet, look.face, label, room));
+  write_wrapped(sheet, look.face, colours.text, touch.box.left + sheet.px(padding_x),
+                middle - high / 2, room, label);
   if (touch.focused) {
     focus_ring(sheet, touch.box);
   }
@@ -170,6 +172,7 @@ std::string fitted(const Sheet& sheet, Face face, const std::string& text, float
   if (width_of(sheet, face, text) <= width + 1) {
     return text;
   }
+  sheet.items.note_cut(text);
   const std::string ellipsis = "\u2026";
   std::string cut = text;
   while (!cut.empty() && width_of(sheet, face, cut + ellipsis) > width) {

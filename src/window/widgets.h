@@ -81,7 +81,8 @@ void gap(const Sheet& sheet, float height);
 void section(const Sheet& sheet, const std::string& title);
 /// Shows words beside the pointer.
 void explain(const Sheet& sheet, const std::string& text);
-/// The text, cut with an ellipsis where it is wider than `width`.
+/// The text, cut with an ellipsis where it is wider than `width`; where it can be, text wraps
+/// instead.
 [[nodiscard]] std::string fitted(const Sheet& sheet, Face face, const std::string& text,
                                  float width);
 

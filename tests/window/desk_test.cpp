@@ -1,5 +1,6 @@
 #include "window/desk.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <set>
@@ -117,7 +118,7 @@ TEST(Desk, LetsTabComeToEveryItemThatCanBePressed) {
   }
 }
 
-/// A width that text must not run over: every item stays within the desk.
+/// A width that text must not run over: every item stays within the desk, and no words are cut.
 TEST(Desk, KeepsEveryItemWithinItsWidth) {
   struct Size {
     int width, height;
@@ -126,15 +127,19 @@ TEST(Desk, KeepsEveryItemWithinItsWidth) {
   for (const Size size : {Size{1280, 800, 1}, Size{1024, 700, 1}, Size{1280, 800, 2},
                           Size{2560, 1600, 2}, Size{1920, 1200, 3}}) {
     for (const bool long_winded : {false, true}) {
-      for (int station = 0; station <= static_cast<int>(Station::log); ++station) {
+      for (int station = 0; station <= static_cast<int>(Station::shop); ++station) {
         Desk desk = desk_with(long_winded ? long_winded_case() : sample_case());
         desk.scale = size.scale;
         desk.station = static_cast<Station>(station);
+        desk.practice = sample_practice(long_winded);
+        desk.shop.page = sample_shop(2);
         Driver bench(std::move(desk), size.width, size.height);
         for (const Item& item : bench.items().all()) {
           EXPECT_LE(item.right, static_cast<float>(size.width) + 1)
               << item.name << " at " << size.width << " wide, scale " << size.scale;
         }
+        EXPECT_THAT(bench.items().cut(), testing::IsEmpty())
+            << "at " << size.width << " wide, scale " << size.scale << ", page " << station;
       }
     }
   }

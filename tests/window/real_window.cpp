@@ -196,6 +196,15 @@ std::string RealWindow::report() const {
   return {std::istreambuf_iterator<char>(file), {}};
 }
 
+std::vector<std::string> RealWindow::reported_items() const {
+  std::ifstream file(items_);
+  std::vector<std::string> items;
+  for (std::string line; std::getline(file, line);) {
+    items.push_back(line);
+  }
+  return items;
+}
+
 std::optional<Spot> RealWindow::spot(const std::string& name) const {
   const std::string text = report();
   const std::size_t at = text.find("\"name\":\"" + name + '"');
@@ -283,17 +292,29 @@ std::string RealWindow::wait_for_paper(const std::string& beginning,
 }
 
 bool RealWindow::tab_to(const std::string& name) {
-  const auto focused = [this, &name] {
-    const std::string text = report();
-    const std::size_t at = text.find("\"name\":\"" + name + '"');
-    const std::size_t end = text.find('\n', at);
-    return at != std::string::npos &&
-           text.substr(at, end - at).find("\"focused\":true") != std::string::npos;
-  };
-  for (int turn = 0; turn < 150 && !focused(); ++turn) {
-    key("Tab");
+  // Half of the way there is gone in one go: waiting for the picture after every Tab would take
+  // minutes on a page of fifty items.
+  for (int turn = 0; turn < 150; ++turn) {
+    const std::vector<std::string> items = reported_items();
+    const auto named = [&items](const std::string& part) {
+      return std::find_if(items.begin(), items.end(), [&part](const std::string& item) {
+        return item.find(part) != std::string::npos;
+      });
+    };
+    const auto focused = named("\"focused\":true");
+    const auto wanted = named("\"name\":\"" + name + '"');
+    if (wanted != items.end() && wanted == focused) {
+      return true;
+    }
+    const bool ahead = focused < wanted && wanted != items.end();
+    const auto steps = ahead ? std::max<std::ptrdiff_t>(1, (wanted - focused) / 2) : 1;
+    std::string keys;
+    for (std::ptrdiff_t step = 0; step < steps; ++step) {
+      keys += " Tab";
+    }
+    key(keys);
   }
-  return focused();
+  return false;
 }
 
 bool RealWindow::press_by_tab(const std::string& name) {

@@ -66,6 +66,7 @@ class RealWindow {
 
  private:
   [[nodiscard]] std::string report() const;
+  [[nodiscard]] std::vector<std::string> reported_items() const;  ///< one line each
   /// Waits until the program has drawn what it was told and sleeps.
   void settle() const;
   std::string run(const std::string& command) const;
