@@ -294,6 +294,7 @@ std::string RealWindow::wait_for_paper(const std::string& beginning,
 bool RealWindow::tab_to(const std::string& name) {
   // Half of the way there is gone in one go: waiting for the picture after every Tab would take
   // minutes on a page of fifty items.
+  bool stride = true;
   for (int turn = 0; turn < 150; ++turn) {
     const std::vector<std::string> items = reported_items();
     const auto named = [&items](const std::string& part) {
@@ -306,8 +307,9 @@ bool RealWindow::tab_to(const std::string& name) {
     if (wanted != items.end() && wanted == focused) {
       return true;
     }
-    const bool ahead = focused < wanted && wanted != items.end();
-    const auto steps = ahead ? std::max<std::ptrdiff_t>(1, (wanted - focused) / 2) : 1;
+    // Passed by: there are stops on the way that are out of sight, so every one counts from here.
+    stride = stride && focused < wanted && wanted != items.end();
+    const auto steps = stride ? std::max<std::ptrdiff_t>(1, (wanted - focused) / 2) : 1;
     std::string keys;
     for (std::ptrdiff_t step = 0; step < steps; ++step) {
       keys += " Tab";
