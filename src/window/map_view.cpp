@@ -89,6 +89,23 @@ Colour tint_of(const Theme& theme, quantities::Probability suspicion) {
   return theme.accuses.faded(static_cast<std::uint8_t>(64.0 * suspicion.value()));
 }
 
+/// The words, with a line's end after the hyphen of each word too long for a line: the library that
+/// draws the text breaks lines at spaces alone, and a long word anywhere.
+std::string broken_at_hyphens(const Sheet& sheet, const std::string& words, float width) {
+  std::string lines;
+  for (std::size_t begin = 0; begin < words.size();) {
+    const std::size_t space = std::min(words.find(' ', begin), words.size() - 1);
+    std::string word = words.substr(begin, space + 1 - begin);
+    const std::size_t hyphen = word.find('-');
+    if (hyphen != std::string::npos && width_of(sheet, Face::note, word) > width) {
+      word.insert(hyphen + 1, "\n");
+    }
+    lines += word;
+    begin = space + 1;
+  }
+  return lines;
+}
+
 std::string rails_of(const BlockView& block) {
   return !block.makes.empty() ? "makes " + joined(block.makes) : joined(block.fed_by);
 }
@@ -97,7 +114,7 @@ std::string rails_of(const BlockView& block) {
 float height_for(const Sheet& sheet, const BlockView& block, float width) {
   const float inner = width - 2 * sheet.px(box_padding);
   return sheet.px(2 * box_padding + bar_height + 8) +
-         wrapped_height(sheet, Face::note, inner, block.title) +
+         wrapped_height(sheet, Face::note, inner, broken_at_hyphens(sheet, block.title, inner)) +
          wrapped_height(sheet, Face::note, inner, rails_of(block));
 }
 
@@ -118,7 +135,7 @@ bool draw_block(Sheet& sheet, const BlockView& block, Box box, bool selected) {
         percent(block.suspicion));
   const float inner = box.width() - 2 * pad;
   write_wrapped(sheet, Face::note, theme.ink, box.left + pad, bar.bottom + sheet.px(6), inner,
-                block.title);
+                broken_at_hyphens(sheet, block.title, inner));
   const std::string rails = rails_of(block);
   write_wrapped(sheet, Face::note, theme.ink, box.left + pad,
                 box.bottom - pad - wrapped_height(sheet, Face::note, inner, rails), inner, rails);
