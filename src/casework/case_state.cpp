@@ -121,6 +121,12 @@ bool complaint_gone(const CaseState& state) {
   return any;
 }
 
+bool awaits_retest(const CaseState& state) {
+  return !state.repairs.empty() &&
+         std::none_of(state.retests.begin(), state.retests.end(),
+                      [&](const auto& retest) { return retest.repairs == state.repairs.size(); });
+}
+
 void fold(CaseState& state, int event, std::int64_t at, const Command& command) {
   std::visit(Folder(state, event, at), command);
 }

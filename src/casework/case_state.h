@@ -50,6 +50,9 @@ void fold(CaseState& state, int event, std::int64_t at, const Command& command);
 /// After the newest repair a symptom was tried again, and none of those tried is still there.
 [[nodiscard]] bool complaint_gone(const CaseState& state);
 
+/// Something was mended, and no symptom was tried again since.
+[[nodiscard]] bool awaits_retest(const CaseState& state);
+
 /// The intake after a correction: what was left empty stays as it was.
 [[nodiscard]] TakeIn corrected(const TakeIn& before, const TakeIn& correction);
 

@@ -47,6 +47,17 @@ std::string what_next(const CaseInHand& hand, const SuspectView& leader,
              : "the next check will tell more";
 }
 
+std::string mended_titles(const CaseInHand& hand) {
+  std::string mended;
+  for (const auto& repair : hand.state.repairs) {
+    const std::string title = title_of_item(hand.ground, repair.what.item);
+    if (mended.find(title) == std::string::npos) {
+      mended += (mended.empty() ? "" : ", ") + title;
+    }
+  }
+  return mended;
+}
+
 std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                         const std::vector<CheckView>& next) {
   const SuspectView& first = suspects.front();
@@ -55,6 +66,9 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
   if (hand.reasoning.evidence.evidence.present.empty() &&
       hand.reasoning.evidence.readings.empty()) {
     return "Nothing is known to be wrong yet: say what the set does.";
+  }
+  if (!hand.reasoning.evidence.evidence.present.empty() && awaits_retest(hand.state)) {
+    return "Mended: " + mended_titles(hand) + ". Try the set again before anything else is mended.";
   }
   if (tried && advice_of(hand).act == Advice::Act::stop) {
     return "As far as can be measured it is nothing listed here (" +
@@ -81,17 +95,6 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
   return sentence + '.';
 }
 
-std::string sentence_after_repair(const CaseInHand& hand) {
-  std::string mended;
-  for (const auto& repair : hand.state.repairs) {
-    const std::string title = title_of_item(hand.ground, repair.what.item);
-    if (mended.find(title) == std::string::npos) {
-      mended += (mended.empty() ? "" : ", ") + title;
-    }
-  }
-  return "Gone after the repair: " + mended + ".";
-}
-
 }  // namespace
 
 Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
@@ -111,7 +114,7 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
     leading.sentence = "What was told cannot all be true: one of it must be looked at again.";
   } else if (complaint_gone(hand.state)) {
     leading.settled = true;
-    leading.sentence = sentence_after_repair(hand);
+    leading.sentence = "Gone after the repair: " + mended_titles(hand) + '.';
   } else if (suspects.empty()) {
     leading.sentence = "The knowledge names no suspect in this equipment.";
   } else {

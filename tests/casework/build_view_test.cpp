@@ -159,7 +159,9 @@ TEST_F(BuildView, EvidenceThatCannotAllBeTrueIsNamedAndLeftOut) {
 
 TEST_F(BuildView, WhatIsGoneAfterTheRepairSettlesTheCase) {
   const CaseView before = does(ReportSymptom{"hums", Seen::yes});
-  does(RecordRepair{"group:reservoirs", "replaced", "2 x 4700 µF"});
+  const CaseView untried = does(RecordRepair{"group:reservoirs", "replaced", "2 x 4700 µF"});
+  EXPECT_EQ(untried.leading.sentence,
+            "Mended: Reservoirs. Try the set again before anything else is mended.");
   const CaseView gone = does(RetestSymptom{"hums", false});
   EXPECT_TRUE(gone.leading.settled);
   EXPECT_EQ(gone.leading.sentence, "Gone after the repair: Reservoirs.");
