@@ -51,9 +51,7 @@ Value own_set_json(const OwnSet& set, const std::string& written) {
   for (const auto& [letters, count] : set.others) others.set(letters, count);
   value.set("other_parts", std::move(others));
   value.set("unread_columns", texts_json(set.unread));
-  Value groups = Value::array();
-  for (const knowledge::PartGroup& group : set.groups) groups.append(group_json(group));
-  return value.set("groups", std::move(groups)), value;
+  return value.set("groups", list_json(set.groups, group_json)), value;
 }
 
 void print_under(std::ostream& out, const char* heading, const std::vector<std::string>& list) {

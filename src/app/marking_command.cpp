@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/json_list.h"
 #include "quantities/date_code.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/part_marking.h"
@@ -51,13 +52,11 @@ std::string told(const DateReading& date) {
 }
 
 Value dates_json(const std::vector<DateReading>& dates) {
-  Value list = Value::array();
-  for (const DateReading& date : dates) {
-    list.append(Value::object({{"year", date.year},
-                               {"month", date.month ? Value(*date.month) : Value()},
-                               {"week", date.week ? Value(*date.week) : Value()}}));
-  }
-  return list;
+  return list_json(dates, [](const DateReading& date) {
+    return Value::object({{"year", date.year},
+                          {"month", date.month ? Value(*date.month) : Value()},
+                          {"week", date.week ? Value(*date.week) : Value()}});
+  });
 }
 
 /// A short print may be a value or the day it was made; whoever holds the part can tell which.

@@ -13,6 +13,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <sstream>
 #include <thread>
 #include <vector>
 
@@ -197,9 +198,9 @@ std::string RealWindow::report() const {
 }
 
 std::vector<std::string> RealWindow::reported_items() const {
-  std::ifstream file(items_);
+  std::istringstream lines(report());
   std::vector<std::string> items;
-  for (std::string line; std::getline(file, line);) {
+  for (std::string line; std::getline(lines, line);) {
     items.push_back(line);
   }
   return items;
