@@ -28,6 +28,23 @@ std::optional<LeakageRule> read_leakage(const Reader& row) {
   return LeakageRule{number("per_CV"), number("least_A"), number("plus_A"), number("minutes")};
 }
 
+std::optional<InsulationRule> read_insulation(const Reader& row) {
+  const auto member = row.optional_member("insulation");
+  if (!member) {
+    return std::nullopt;
+  }
+  member->accept_only({"least_ohm", "ohm_farad", "test_V", "minutes"});
+  const auto number = [&](std::string_view key) {
+    return member->optional_number(key, documents::non_negative).value_or(0.0);
+  };
+  const InsulationRule rule{number("least_ohm"), number("ohm_farad"), number("test_V"),
+                            number("minutes")};
+  if (rule.least_ohm == 0.0 && rule.ohm_farad == 0.0) {
+    member->complain("a rule of insulation states a resistance", "least_ohm or ohm_farad");
+  }
+  return rule;
+}
+
 template <class Quantity>
 std::optional<Quantity> optional_quantity(const Reader& row, std::string_view key,
                                           const documents::Range& range) {
@@ -48,19 +65,42 @@ void read_electrical(const Reader& reader, LimitRow& row) {
   row.tan_delta_max = reader.optional_number("tan_delta", {.max = 10.0, .above = 0.0});
   row.tan_delta_frequency =
       quantities::hertz(reader.optional_number("tan_delta_frequency_Hz", hertz).value_or(120.0));
+  row.tan_delta_per_1000uF =
+      reader.optional_number("tan_delta_per_1000uF", {.max = 1.0, .above = 0.0}).value_or(0.0);
   row.leakage = read_leakage(reader);
-  if (!row.impedance_max && !row.esr_max && !row.tan_delta_max && !row.leakage) {
+  row.insulation = read_insulation(reader);
+  row.dc_esr_max = optional_quantity<quantities::Ohm>(reader, "dc_esr_ohm", any_ohm);
+  if (!row.impedance_max && !row.esr_max && !row.tan_delta_max && !row.leakage && !row.insulation &&
+      !row.dc_esr_max) {
     reader.complain("a row of limits states at least one limit",
-                    "impedance_ohm, esr_ohm, tan_delta or leakage");
+                    "impedance_ohm, esr_ohm, tan_delta, leakage, insulation or dc_esr_ohm");
   }
 }
 
 LimitRow read_row(const Reader& reader) {
-  reader.accept_only(
-      {"id",      "maker",         "series",        "technology", "body",
-       "grade",   "capacitance_F", "rated_V",       "size",       "impedance_ohm",
-       "esr_ohm", "frequency_Hz",  "temperature_C", "tan_delta",  "tan_delta_frequency_Hz",
-       "leakage", "endurance",     "document",      "mark",       "remark"});
+  reader.accept_only({"id",
+                      "maker",
+                      "series",
+                      "technology",
+                      "body",
+                      "grade",
+                      "capacitance_F",
+                      "rated_V",
+                      "size",
+                      "impedance_ohm",
+                      "esr_ohm",
+                      "frequency_Hz",
+                      "temperature_C",
+                      "tan_delta",
+                      "tan_delta_frequency_Hz",
+                      "tan_delta_per_1000uF",
+                      "leakage",
+                      "insulation",
+                      "dc_esr_ohm",
+                      "endurance",
+                      "document",
+                      "mark",
+                      "remark"});
   LimitRow row;
   row.id = reader.id("id");
   row.place = reader.place();
@@ -94,6 +134,13 @@ Value to_json(const LeakageRule& rule) {
   return Value::object({{"per_CV", rule.per_cv},
                         {"least_A", rule.least},
                         {"plus_A", rule.plus},
+                        {"minutes", rule.minutes}});
+}
+
+Value to_json(const InsulationRule& rule) {
+  return Value::object({{"least_ohm", rule.least_ohm},
+                        {"ohm_farad", rule.ohm_farad},
+                        {"test_V", rule.test_volts},
                         {"minutes", rule.minutes}});
 }
 
@@ -134,8 +181,17 @@ Value to_json(const LimitRow& row) {
     json.set("tan_delta", *row.tan_delta_max);
     json.set("tan_delta_frequency_Hz", row.tan_delta_frequency.si());
   }
+  if (row.tan_delta_per_1000uF > 0.0) {
+    json.set("tan_delta_per_1000uF", row.tan_delta_per_1000uF);
+  }
   if (row.leakage) {
     json.set("leakage", to_json(*row.leakage));
+  }
+  if (row.insulation) {
+    json.set("insulation", to_json(*row.insulation));
+  }
+  if (row.dc_esr_max) {
+    json.set("dc_esr_ohm", row.dc_esr_max->si());
   }
   set_if(json, "endurance", row.endurance);
   json.set("document", row.document);
@@ -150,6 +206,32 @@ Value to_json(const std::vector<LimitRow>& rows) {
     list.append(to_json(row));
   }
   return Value::object({{"schema", 1}, {"limits", std::move(list)}});
+}
+
+std::optional<double> tan_delta_allowed(const LimitRow& row, quantities::Farad capacitance) {
+  if (!row.tan_delta_max) {
+    return std::nullopt;
+  }
+  constexpr double step = 1e-3;  // farad
+  const double steps = std::max(0.0, (capacitance.si() - step) / step);
+  return *row.tan_delta_max + row.tan_delta_per_1000uF * steps;
+}
+
+std::optional<quantities::Ohm> insulation_floor(const LimitRow& row,
+                                                quantities::Farad capacitance) {
+  if (!row.insulation) {
+    return std::nullopt;
+  }
+  const InsulationRule& rule = *row.insulation;
+  const double c = capacitance.si();
+  if (rule.ohm_farad == 0.0 || (c <= 0.0 && rule.least_ohm > 0.0)) {
+    return quantities::ohms(rule.least_ohm);
+  }
+  if (c <= 0.0) {
+    return std::nullopt;
+  }
+  const double by_time = rule.ohm_farad / c;
+  return quantities::ohms(rule.least_ohm == 0.0 ? by_time : std::min(rule.least_ohm, by_time));
 }
 
 std::string told(const LimitRow& row) {

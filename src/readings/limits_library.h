@@ -27,6 +27,16 @@ struct LeakageRule {
   double minutes = 0.0;  ///< after so long at rated volts; 0 = not said
 };
 
+/// Insulation resistance is at least `least_ohm`, or ohm_farad / C where that is less: a sheet
+/// states the first for small parts and the second, a time constant, for large ones. The two meet
+/// at C = ohm_farad / least_ohm (0.33 uF where a sheet of PET film says 15 GOhm and 5000 s).
+struct InsulationRule {
+  double least_ohm = 0.0;   ///< ohm; 0 = not said
+  double ohm_farad = 0.0;   ///< ohm farad, that is seconds; 0 = not said
+  double test_volts = 0.0;  ///< d.c. volts of the test; 0 = not said
+  double minutes = 0.0;     ///< after so long at the test volts; 0 = not said
+};
+
 struct LimitRow {
   std::string id;
   std::string maker;
@@ -43,7 +53,11 @@ struct LimitRow {
   quantities::Celsius temperature{20.0};
   std::optional<double> tan_delta_max;
   quantities::Hertz tan_delta_frequency{120.0};
+  /// What the sheet adds to tan delta for each 1,000 uF above 1,000 uF; 0 = nothing is said.
+  double tan_delta_per_1000uF = 0.0;
   std::optional<LeakageRule> leakage;
+  std::optional<InsulationRule> insulation;   ///< of films, paper, mica, ceramic
+  std::optional<quantities::Ohm> dc_esr_max;  ///< of double-layer parts, by a step of current
   std::string endurance;  ///< as printed: hours, temperature, what the part may have lost by then
   std::string document;   ///< publisher, title, number
   Mark mark = Mark::read;
@@ -63,6 +77,16 @@ struct LimitsLibrary {
 [[nodiscard]] documents::Value to_json(const LimitRow& row);
 /// A whole file of such rows, ready for documents::to_text.
 [[nodiscard]] documents::Value to_json(const std::vector<LimitRow>& rows);
+
+/// The greatest tan delta the row allows a part of this value: what is printed, and 0.02 (or what
+/// the sheet says) more for each 1,000 uF above 1,000 uF. Nothing where the row has no tan delta.
+[[nodiscard]] std::optional<double> tan_delta_allowed(const LimitRow& row,
+                                                      quantities::Farad capacitance);
+
+/// The least insulation resistance the row allows a part of this value; nothing where it has no
+/// rule. A capacitance of zero or less meets the rule for small parts.
+[[nodiscard]] std::optional<quantities::Ohm> insulation_floor(const LimitRow& row,
+                                                              quantities::Farad capacitance);
 
 /// What is known of the part whose limit is wanted.
 struct PartDescription {

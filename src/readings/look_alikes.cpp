@@ -115,8 +115,8 @@ std::optional<Limit> best_limit(const LimitsLibrary& library, const PartDescript
   const LimitRow* series =
       nearest_series(library, part, [](const LimitRow& r) { return r.tan_delta_max.has_value(); });
   if (series != nullptr) {
-    return derive_from_tan_delta(*series->tan_delta_max, series->tan_delta_frequency,
-                                 *part.capacitance, told(*series));
+    return derive_from_tan_delta(*tan_delta_allowed(*series, *part.capacitance),
+                                 series->tan_delta_frequency, *part.capacitance, told(*series));
   }
   if (!is_wet(part.technology)) {
     return std::nullopt;

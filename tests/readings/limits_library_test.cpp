@@ -176,6 +176,9 @@ TEST(LimitsLibrary, ARowReadsBackAsWritten) {
   row.impedance_max = ohms(0.3);
   row.tan_delta_max = 0.14;
   row.leakage = LeakageRule{0.02, 4e-6, 1e-6, 5.0};
+  row.tan_delta_per_1000uF = 0.02;
+  row.insulation = InsulationRule{15e9, 5e3, 100.0, 1.0};
+  row.dc_esr_max = ohms(50.0);
   row.document = "sheet in hand";
   row.mark = Mark::memory;
   const documents::Value written = to_json(std::vector<LimitRow>{row});
@@ -185,8 +188,58 @@ TEST(LimitsLibrary, ARowReadsBackAsWritten) {
   EXPECT_EQ(back->rows.front().impedance_max, row.impedance_max);
   ASSERT_TRUE(back->rows.front().leakage.has_value());
   EXPECT_EQ(back->rows.front().leakage->plus, row.leakage->plus);
+  EXPECT_EQ(back->rows.front().tan_delta_per_1000uF, 0.02);
+  ASSERT_TRUE(back->rows.front().insulation.has_value());
+  EXPECT_EQ(back->rows.front().insulation->ohm_farad, 5e3);
+  EXPECT_EQ(back->rows.front().insulation->test_volts, 100.0);
+  EXPECT_EQ(back->rows.front().dc_esr_max, ohms(50.0));
   EXPECT_TRUE(to_json(back->rows) == written);
   EXPECT_THAT(told(back->rows.front()), HasSubstr("from memory"));
+}
+
+// Nichicon RZ (URZ) sheet: 0.10 at 63 V, and 0.02 more for each 1,000 uF above 1,000 uF. For
+// 10,000 uF that is 0.28, by tan delta = 2 pi f R C (IEC 60384-1) 37.1 mOhm at 120 Hz.
+TEST(LimitsLibrary, TanDeltaGrowsAboveAThousandMicrofaradsWhereTheSheetSaysSo) {
+  LimitRow row;
+  row.tan_delta_max = 0.10;
+  row.tan_delta_per_1000uF = 0.02;
+  EXPECT_DOUBLE_EQ(*tan_delta_allowed(row, microfarads(470.0)), 0.10);
+  EXPECT_DOUBLE_EQ(*tan_delta_allowed(row, microfarads(1000.0)), 0.10);
+  EXPECT_NEAR(*tan_delta_allowed(row, microfarads(10000.0)), 0.28, 1e-12);
+  EXPECT_FALSE(tan_delta_allowed(LimitRow{}, microfarads(470.0)).has_value());
+
+  row.technology = "wet-aluminium";
+  row.body = Body::radial;
+  row.rated = volts(63.0);
+  const auto limit =
+      best_limit(LimitsLibrary{{row}},
+                 {"wet-aluminium", Body::radial, microfarads(1e4), volts(63.0)}, Kind::esr);
+  ASSERT_TRUE(limit.has_value());
+  EXPECT_NEAR(limit->value, 37.1e-3, 0.1e-3);
+}
+
+// The form of film sheets: 15 GOhm up to 0.33 uF, 5,000 s (MOhm uF) above: 1 uF at least 5 GOhm.
+TEST(LimitsLibrary, InsulationIsAResistanceForSmallPartsAndATimeForLargeOnes) {
+  LimitRow row;
+  EXPECT_FALSE(insulation_floor(row, microfarads(1.0)).has_value());
+  row.insulation = InsulationRule{15e9, 5e3, 100.0, 1.0};
+  EXPECT_EQ(insulation_floor(row, microfarads(0.1)), ohms(15e9));
+  EXPECT_NEAR(insulation_floor(row, microfarads(1.0))->si(), 5e9, 1.0);
+  EXPECT_EQ(insulation_floor(row, microfarads(0.0)), ohms(15e9));
+  row.insulation = InsulationRule{15e9, 0.0, 0.0, 0.0};
+  EXPECT_EQ(insulation_floor(row, microfarads(10.0)), ohms(15e9));
+  row.insulation = InsulationRule{0.0, 5e3, 0.0, 0.0};
+  EXPECT_NEAR(insulation_floor(row, microfarads(10.0))->si(), 5e8, 1.0);
+  EXPECT_FALSE(insulation_floor(row, microfarads(0.0)).has_value());
+}
+
+TEST(LimitsLibrary, AnEmptyRuleOfInsulationIsNamed) {
+  const OwnTree own(R"({"schema":1,"limits":[{"id":"x","maker":"M","series":"S",
+    "technology":"film","rated_V":100,"document":"d","mark":"read",
+    "insulation":{"test_V":100}}]})");
+  const auto loaded = load_limits({own.path()});
+  ASSERT_FALSE(loaded.ok());
+  EXPECT_THAT(describe(loaded.problems()), HasSubstr("least_ohm or ohm_farad"));
 }
 
 TEST(LimitsLibrary, AFileThatIsTornIsNamed) {
