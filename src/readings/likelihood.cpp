@@ -16,6 +16,7 @@ constexpr double log_from = -6.907755278982137;
 constexpr double log_to = 16.11809565095832;
 constexpr double log_step_max = 0.05;
 constexpr double law_reach = 7.0;         // spreads, beyond which a normal law is nothing
+constexpr double least_kept = 1e-6;        // of a law: what is cut off whole is no law any more
 constexpr double nothing_below = 1e-14;   // of the largest density
 constexpr double explained_above = 1e-7;  // density of ln(reading): less is beyond five spreads
 
@@ -28,6 +29,17 @@ double with_slips(double density) {
 }
 
 }  // namespace
+
+double Cut::kept_at(double x) const {
+  const double above = normal_below(offset + slope * x);
+  return side == Side::within ? above : 1.0 - above;
+}
+
+double Cut::kept_of(double mean, double spread) const {
+  const double above =
+      normal_below((offset + slope * mean) / std::sqrt(1.0 + slope * slope * spread * spread));
+  return side == Side::within ? above : 1.0 - above;
+}
 
 double ReadingKernel::log_at(std::size_t i) const {
   return log_from + step_ * static_cast<double>(i);
@@ -49,11 +61,12 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
     const double resistance = std::exp(log_at(i));
     for (std::size_t c = 0; c < setting.circuits(); ++c) {
       const double expected = setting.reading(c, resistance, kept);
-      const double spread = reading.spread_at(expected);
+      const double spread = reading.spread_between(expected);
       const double log_expected = std::log(expected);
       highest_expected = std::max(highest_expected, expected);
       if (std::abs(log_value - log_expected) < law_reach * spread) {
-        density_[i] += setting.weight(c) * normal_density(log_value, log_expected, spread);
+        const double z = (log_value - log_expected) / spread;
+        density_[i] += setting.weight(c) * normal_density(z, 0.0, 1.0) / reading.log_spread;
       }
     }
   }
@@ -70,7 +83,7 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
   }
 }
 
-double ReadingKernel::averaged(double log_median, double log_spread) const {
+double ReadingKernel::averaged(double log_median, double log_spread, const Cut& cut) const {
   const std::size_t from = index_of(log_median - law_reach * log_spread);
   const std::size_t to = index_of(log_median + law_reach * log_spread);
   if (from >= to) {
@@ -85,12 +98,20 @@ double ReadingKernel::averaged(double log_median, double log_spread) const {
   const double fall = std::exp(-h * h);
   double sum = 0.0;
   const double* const density = density_.data();
+  if (cut.side == Side::either) {
+    for (std::size_t i = from; i < to; ++i) {
+      sum += density[i] * law;
+      law *= ratio;
+      ratio *= fall;
+    }
+    return sum * step_;
+  }
   for (std::size_t i = from; i < to; ++i) {
-    sum += density[i] * law;
+    sum += density[i] * law * cut.kept_at(log_at(i));
     law *= ratio;
     ratio *= fall;
   }
-  return sum * step_;
+  return sum * step_ / std::max(cut.kept_of(log_median, log_spread), least_kept);
 }
 
 double ReadingKernel::exceedance(const BelievedLimit& limit) const {
@@ -128,8 +149,15 @@ double EsrEvidence::given(std::size_t state, std::size_t level, double shared) c
   const std::string& name = priors_.states[state];
   const StateSpread spread = resistance_spread(name, age_of(level, priors_.levels.size()));
   const double base = is_absolute(name) ? 0.0 : std::log(limit_.median) + shared;
-  return with_slips(
-      kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), spread.log_spread));
+  // What is shared is the limit's error and the type's place below its limit; of the two the limit
+  // has the part that goes with its variance, and the rest is left as doubt.
+  const double wide = shared_spread();
+  const double part = limit_.log_spread / wide;
+  const double doubt = limit_.log_spread * type_log_spread / wide;
+  const Cut cut{side_of(name), (std::log(limit_.median) + part * part * shared) / doubt,
+                -1.0 / doubt};
+  return with_slips(kernels_[kernel_index_[state]].averaged(base + std::log(spread.median),
+                                                            spread.log_spread, cut));
 }
 
 std::vector<std::vector<double>> EsrEvidence::likelihood() const {
@@ -143,8 +171,16 @@ std::vector<std::vector<double>> EsrEvidence::likelihood() const {
       const double base = is_absolute(name) ? 0.0 : std::log(limit_.median);
       const double wide =
           is_absolute(name) ? spread.log_spread : std::hypot(spread.log_spread, shared_spread());
+      // A part far off where its state puts it tells that the limit was believed too low or high:
+      // the limit's share of the whole spread goes along with it.
+      const double share = limit_.log_spread * limit_.log_spread / (wide * wide);
+      const double doubt = limit_.log_spread * std::sqrt(1.0 - share);
+      const Cut cut{
+          side_of(name),
+          (std::log(limit_.median) * (1.0 - share) - share * std::log(spread.median)) / doubt,
+          (share - 1.0) / doubt};
       rows.back().push_back(with_slips(
-          kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), wide)));
+          kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), wide, cut)));
     }
   }
   return rows;

@@ -2,6 +2,9 @@
 // own limit, the limit itself is only believed, something may sit across the part, and the meter
 // and its leads err. All of it is integrated on fixed grids; nothing is sampled.
 //
+// A state that stands on one side of the part's own limit by its meaning (states.h: side_of) has no
+// resistance on the other: its law is cut off there, softly as far as the limit is only believed.
+//
 // Densities are per unit of ln(reading), so that states compare. One in a thousand readings is
 // taken to be a slip of the hand (wrong part, wrong range, bad contact) and says nothing.
 #pragma once
@@ -16,13 +19,24 @@
 
 namespace dryout::readings {
 
+/// The share of a law of x = ln(resistance) that lies on one side of the part's own limit:
+/// Phi(offset + slope x) is the chance that the limit lies above x.
+struct Cut {
+  Side side = Side::either;
+  double offset = 0.0;
+  double slope = -1.0;
+  [[nodiscard]] double kept_at(double x) const;
+  /// Mean of kept_at over a normal law: the closed form Phi((a + b m) / sqrt(1 + b^2 s^2)).
+  [[nodiscard]] double kept_of(double mean, double spread) const;
+};
+
 /// p(reading | resistance of the part), tabulated over ln(resistance) for a part that keeps a
 /// given share of its capacitance. The table's step follows the meter's accuracy.
 class ReadingKernel {
  public:
   ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept);
-  /// Averages over a log-normal resistance.
-  [[nodiscard]] double averaged(double log_median, double log_spread) const;
+  /// Averages over a log-normal resistance, cut off and made whole again.
+  [[nodiscard]] double averaged(double log_median, double log_spread, const Cut& cut) const;
   /// With no prior opinion on ln(resistance): P(resistance > limit). Where no resistance explains
   /// the reading: 1 if it is too high, 0 if it is too low.
   [[nodiscard]] double exceedance(const BelievedLimit& limit) const;

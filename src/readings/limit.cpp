@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "circuit/capacitor_model.h"
+#include "readings/loss_fit.h"
 
 namespace dryout::readings {
 
@@ -20,6 +21,10 @@ constexpr double plateau_to_Hz = 1e6;
 constexpr double low_frequency_below_Hz = 1.1e3;
 constexpr double coldest_C = 5.0;
 constexpr double hottest_C = 60.0;
+constexpr double room_from_C = 15.0;
+constexpr double room_to_C = 30.0;
+constexpr double usual_rated_V = 25.0;      // where the mark was not read
+constexpr double series_log_spread = 0.15;  // of tan delta, between sheets of one class
 constexpr double capacitance_tolerance = 0.2;  // letter M, the usual one
 
 bool on_plateau(Hertz f) { return f.si() >= plateau_from_Hz && f.si() <= plateau_to_Hz; }
@@ -30,12 +35,22 @@ Problem refusal(std::string message, std::string found, std::string accepted) {
 }
 
 /// Carries the limit from its own frequency to that of the reading.
-Result<BelievedLimit> at_frequency(const Limit& limit, Hertz wanted) {
+Result<BelievedLimit> at_frequency(const Limit& limit, const Conditions& conditions) {
+  const Hertz wanted = conditions.frequency;
   BelievedLimit believed = believe(limit);
   if (limit.source == LimitSource::tan_delta && is_low(wanted) && is_low(limit.frequency)) {
     // Like with like: the sheet's own frequency class; neither factor nor doubt of the rung apply.
     return BelievedLimit{limit.value * limit.frequency.si() / wanted.si(),
                          std::hypot(0.1, limit.extra_log_spread)};
+  }
+  if (limit.source == LimitSource::tan_delta && is_low(limit.frequency) && on_plateau(wanted) &&
+      conditions.capacitance && conditions.wet) {
+    const LossStep step =
+        loss_step(*conditions.capacitance,
+                  conditions.rated.value_or(quantities::volts(usual_rated_V)), conditions.body, "");
+    return BelievedLimit{
+        limit.value * std::exp(-step.log_ratio),
+        std::hypot(step.log_spread, std::hypot(series_log_spread, limit.extra_log_spread))};
   }
   const bool from_plateau = limit.source == LimitSource::tan_delta || on_plateau(limit.frequency);
   const double apart = std::abs(std::log(wanted.si() / limit.frequency.si()));
@@ -89,6 +104,12 @@ Result<BelievedLimit> at_temperature(BelievedLimit believed, const Limit& limit,
                        format(limit.temperature),
                    format(now), "a part between 5 and 60 °C: let it come to room temperature");
   }
+  const auto at_room = [](Celsius t) {
+    return t >= Celsius(room_from_C) && t <= Celsius(room_to_C);
+  };
+  if (at_room(now) && at_room(limit.temperature)) {
+    return believed;
+  }
   const double factor = circuit::core_factor(circuit::Core::wet, now) /
                         circuit::core_factor(circuit::Core::wet, limit.temperature);
   return BelievedLimit{believed.median * factor,
@@ -102,15 +123,14 @@ const std::vector<Rung>& ladder() {
       {LimitSource::datasheet, "datasheet", "the part's own data sheet", 1.0, 0.05,
        "It is the maker's promise for this very part; a twentieth is left for reading the wrong "
        "line."},
+      {LimitSource::fresh_part, "fresh-part", "a fresh part measured now", 2.5, 0.25,
+       "Makers promise a maximum two to three times what a new part shows."},
       {LimitSource::look_alike, "look-alike", "a look-alike series", 1.0, 0.35,
        "Series of one class and size differ by a third or so: 470 uF 100 V stands at 0.032, 0.045 "
        "and 0.060 ohm in three sheets."},
-      {LimitSource::fresh_part, "fresh-part", "a fresh part measured now", 2.5, 0.35,
-       "Makers promise a maximum two to three times what a new part shows."},
       {LimitSource::tan_delta, "tan-delta", "derived from tan delta at 120 Hz", 1.0 / 6.0, 0.75,
-       "Loss of the oxide film falls away by 100 kHz: fourteen library rows that have both give a "
-       "seventh, with a spread of a third; they are mostly low-impedance parts, and others keep "
-       "more of it."},
+       "Loss of the oxide film falls away by 100 kHz. With the value known the step is fitted from "
+       "library rows that have both figures; without it a sixth is taken, with a wide doubt."},
       {LimitSource::general_table, "general-table", "a general table", 0.4, 1.1,
        "Tables differ by a factor of two among themselves and stand several times above data "
        "sheets: 8 and 16 ohm against a maker's 3."},
@@ -135,7 +155,7 @@ BelievedLimit believe(const Limit& limit) {
 }
 
 Result<BelievedLimit> esr_limit_under(const Limit& limit, const Conditions& conditions) {
-  auto believed = at_frequency(limit, conditions.frequency);
+  auto believed = at_frequency(limit, conditions);
   if (believed) {
     believed = as_resistance(*believed, limit, conditions);
   }

@@ -16,7 +16,7 @@
 namespace dryout::readings {
 
 /// Most trusted first.
-enum class LimitSource { datasheet, look_alike, fresh_part, tan_delta, general_table };
+enum class LimitSource { datasheet, fresh_part, look_alike, tan_delta, general_table };
 
 /// What a rung of the ladder is worth. The figures are judged; `because` says how.
 struct Rung {
@@ -54,18 +54,23 @@ struct Conditions {
   quantities::Hertz frequency{100e3};
   quantities::Celsius temperature{23.0};
   std::optional<quantities::Farad> capacitance;
+  std::optional<quantities::Volt> rated;
+  Body body = Body::unknown;
   bool wet = true;
 };
 
 /// The limit on the part's series resistance under the conditions of the reading, from one on ESR
 /// or |Z| under its own. Refused, with the reason, where a conversion would be guesswork: |Z| that
 /// is nearly all reactance; frequencies off the plateau of ESR (about 8 kHz to 1 MHz); a part
-/// colder than 5 or hotter than 60 degrees.
+/// colder than 5 or hotter than 60 degrees. Between 15 and 30 degrees, where benches and the makers'
+/// 20 degrees lie, nothing is converted: the few per cent are left as doubt.
 [[nodiscard]] quantities::Result<BelievedLimit> esr_limit_under(const Limit& limit,
                                                                 const Conditions& conditions);
 
 /// A limit derived from the tan delta that is printed for 120 Hz: resistance at 120 Hz is
-/// tan delta / (2 pi f C), several times too generous at 100 kHz; the rung's factor corrects that.
+/// tan delta / (2 pi f C), several times too generous at 100 kHz. esr_limit_under carries it there
+/// by the step that is fitted from rows with both figures (loss_fit.h), and widens the belief by
+/// the fit's own spread.
 [[nodiscard]] Limit derive_from_tan_delta(double tan_delta, quantities::Hertz frequency,
                                           quantities::Farad capacitance, std::string document);
 

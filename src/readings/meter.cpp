@@ -38,7 +38,7 @@ Meter read_meter(const Reader& reader) {
     } else {
       reader.complain("no such kind of reading",
                       "esr, impedance, capacitance, leakage-current, dc-resistance, ripple, "
-                      "dc-volts",
+                      "dc-volts, insulation, dissipation, hold-up",
                       word);
     }
   }
@@ -152,6 +152,14 @@ double CorrectedReading::spread_at(double expected) const {
   return std::hypot(relative, absolute / std::max(expected, absolute));
 }
 
+double CorrectedReading::spread_between(double expected) const {
+  const double apart = value - expected;
+  if (absolute == 0.0 || std::abs(apart) < 1e-3 * expected) {
+    return spread_at(expected);
+  }
+  return std::hypot(relative, absolute * std::log(value / expected) / apart);
+}
+
 CorrectedReading correct(double value, Kind kind, std::optional<quantities::Ohm> lead_zero,
                          const Meter& meter) {
   CorrectedReading corrected;
@@ -162,7 +170,7 @@ CorrectedReading correct(double value, Kind kind, std::optional<quantities::Ohm>
     return corrected;
   }
   const auto zero = lead_zero ? lead_zero : meter.lead_zero;
-  corrected.absolute = zero ? meter.floor : std::hypot(meter.floor, unknown_leads_ohm);
+  corrected.absolute = meter.floor;
   const double least = std::max(meter.floor, 1e-3) / 4.0;
   corrected.value = std::max(value - (zero ? zero->si() : 0.0), least);
   corrected.log_spread = corrected.spread_at(corrected.value);

@@ -53,11 +53,15 @@ struct CorrectedReading {
   double log_spread = 0.0;    ///< standard deviation of ln(value), at this value
   double relative = 0.0;      ///< the share of it that goes with the value ...
   double absolute = 0.0;      ///< ... and the one that does not, in the unit of the value
-  bool zero_matters = false;  ///< the leads are unknown and could be a fifth of the reading
+  bool zero_matters = false;  ///< the leads are unknown and, not zeroed, could be a fifth of the reading
   /// Standard deviation of ln(value) if the meter ought to show `expected`.
   [[nodiscard]] double spread_at(double expected) const;
+  /// The same for judging how far `value` lies off `expected`: the absolute error taken over the
+  /// way between them, so that 0.1 ohm read with a meter good to 0.02 is well clear of 0.03.
+  [[nodiscard]] double spread_between(double expected) const;
 };
-/// `lead_zero`: subtracted where known; where not, leads of 0.05 to 0.3 ohm remain as doubt.
+/// `lead_zero`: subtracted where known; where not, the meter is taken as zeroed with its tips
+/// together, and `zero_matters` says where leads of 0.05 to 0.3 ohm would change the answer.
 [[nodiscard]] CorrectedReading correct(double value, Kind kind,
                                        std::optional<quantities::Ohm> lead_zero,
                                        const Meter& meter);

@@ -1,6 +1,7 @@
 #include "readings/reading.h"
 
 #include <algorithm>
+#include <array>
 
 namespace dryout::readings {
 namespace {
@@ -8,7 +9,8 @@ namespace {
 using Words = std::vector<std::string_view>;
 
 const Words& verdict_words() {
-  static const Words words{"suspect-short", "within-limit", "masked", "not-proven", "over-limit"};
+  static const Words words{"suspect-short", "within-limit", "masked",    "not-proven",
+                           "over-limit",    "no-reading",   "above-mark"};
   return words;
 }
 
@@ -30,7 +32,8 @@ std::optional<Choice> choice_in(const Words& words, std::string_view word) {
 
 const Words& kind_words() {
   static const Words words{"esr",           "impedance", "capacitance", "leakage-current",
-                           "dc-resistance", "ripple",    "dc-volts"};
+                           "dc-resistance", "ripple",    "dc-volts",    "insulation",
+                           "dissipation",   "hold-up"};
   return words;
 }
 
@@ -65,9 +68,14 @@ quantities::Unit unit_of(Kind kind) {
     case Kind::ripple:
     case Kind::dc_volts:
       return quantities::Unit::volt;
+    case Kind::dissipation:
+      return quantities::Unit::none;
+    case Kind::hold_up:
+      return quantities::Unit::second;
     case Kind::esr:
     case Kind::impedance:
     case Kind::dc_resistance:
+    case Kind::insulation:
       break;
   }
   return quantities::Unit::ohm;
@@ -76,6 +84,20 @@ quantities::Unit unit_of(Kind kind) {
 bool is_wet(std::string_view technology) {
   return technology == "wet-aluminium" || technology == "bipolar-aluminium" ||
          technology == "surface-mount-aluminium" || technology == "supercap";
+}
+
+bool is_aluminium_electrolytic(std::string_view technology) {
+  return is_wet(technology) && technology != "supercap";
+}
+
+std::string_view limit_family(std::string_view technology) {
+  return technology == "surface-mount-aluminium" ? "wet-aluminium" : technology;
+}
+
+bool has_dry_dielectric(std::string_view technology) {
+  constexpr std::array<std::string_view, 8> dry{"film",    "mains-film",  "paper",     "oil-paper",
+                                                "mica",    "polystyrene", "ceramic", "trimmer"};
+  return std::find(dry.begin(), dry.end(), technology) != dry.end();
 }
 
 }  // namespace dryout::readings

@@ -36,6 +36,14 @@ constexpr Usual winding_H{200e-6, 1.5};
 constexpr Usual regulator_ohm{300.0, 1.0};
 constexpr Usual low_resistor_ohm{10.0, 1.0};
 constexpr double brother_log_spread = 0.5;
+// A class 2 ceramic is no pure reactance: makers allow 2.5 % (KEMET C0805C474K5R, second-hand), so
+// that 100 nF across an open part still reads some 0.4 ohm in phase at 100 kHz.
+constexpr double ceramic_loss = 0.025;
+// A winding can meet the part in parallel resonance and raise a reading above the part's own: a
+// share of windings (judged) is taken to lie just there. Their loss is that of small chokes.
+constexpr double share_resonant = 0.02;
+constexpr double winding_loss = 0.03;
+constexpr double resonant_log_spread = 0.35;
 
 // Of doubts, both judged: one answer in twenty is wrong and there is nothing across; and a brother
 // across a part is in one case of four about as worn as the part, for it had the same life.
@@ -85,11 +93,19 @@ Setting Setting::with(Across across, MeterShows shows, quantities::Ohm reactance
     switch (what) {
       case Across::ceramic:
         setting.add_group(share, ceramic_F.median, ceramic_F.log_spread,
-                          [w](double farad) { return Path{Complex(0.0, w * farad)}; });
+                          [w](double farad) {
+                            return Path{Complex(0.0, w * farad) / Complex(1.0, ceramic_loss)};
+                          });
         break;
       case Across::winding:
-        setting.add_group(share, winding_H.median, winding_H.log_spread,
-                          [w](double henry) { return Path{1.0 / Complex(0.0, w * henry)}; });
+        setting.add_group(share * (1.0 - share_resonant), winding_H.median, winding_H.log_spread,
+                          [w](double henry) {
+                            return Path{1.0 / (Complex(winding_loss, 1.0) * (w * henry))};
+                          });
+        if (reactance.si() > 0.0) {
+          setting.add_group(share * share_resonant, reactance.si(), resonant_log_spread,
+                            [](double x) { return Path{1.0 / (Complex(winding_loss, 1.0) * x)}; });
+        }
         break;
       case Across::electrolytic:
         setting.add_group(

@@ -33,18 +33,20 @@ struct RatioLine {
   StateSpread dc_resistance;  // ohms
   StateSpread ripple;         // of the limit
   StateSpread volts;          // of what should be there
+  StateSpread dissipation;    // of the limit
+  StateSpread hold_up;        // of what a sound part gives
 };
 // Judged from makers' end-of-life figures (capacitance down by a fifth to a third, leakage at its
 // limit) and from what the fault does; a decade of spread where parts differ by decades.
 constexpr std::array ratio_lines{
-    RatioLine{"sound", {0.97, 0.10}, {0.10, 1.1}, {3e6, 2.0}, {0.45, 0.5}, {1.0, 0.05}},
-    RatioLine{"tired", {0.84, 0.12}, {0.13, 1.1}, {3e6, 2.0}, {0.70, 0.5}, {0.99, 0.06}},
-    RatioLine{"dried", {0.35, 0.60}, {0.12, 1.2}, {3e6, 2.0}, {3.5, 0.8}, {0.88, 0.15}},
-    RatioLine{"leaky", {1.05, 0.20}, {12.0, 1.3}, {2e4, 2.2}, {0.80, 0.6}, {0.70, 0.35}},
-    RatioLine{"shorted", {0.01, 2.0}, {1e4, 2.0}, {0.8, 1.5}, {0.05, 1.0}, {0.03, 1.2}},
-    RatioLine{"open", {0.01, 1.2}, {0.003, 1.5}, {1e7, 2.0}, {6.0, 0.8}, {0.95, 0.20}},
-    RatioLine{"seeped", {0.70, 0.40}, {0.60, 1.6}, {1e5, 2.5}, {1.5, 0.9}, {0.80, 0.30}},
-    RatioLine{"drifted", {0.75, 0.35}, {0.15, 1.2}, {3e6, 2.0}, {0.80, 0.5}, {1.0, 0.06}},
+    RatioLine{"sound", {0.97, 0.10}, {0.10, 1.1}, {3e6, 2.0}, {0.45, 0.5}, {1.0, 0.05}, {0.40, 0.45}, {1.0, 0.35}},
+    RatioLine{"tired", {0.84, 0.12}, {0.13, 1.1}, {3e6, 2.0}, {0.70, 0.5}, {0.99, 0.06}, {1.7, 0.5}, {0.5, 0.5}},
+    RatioLine{"dried", {0.35, 0.60}, {0.12, 1.2}, {3e6, 2.0}, {3.5, 0.8}, {0.88, 0.15}, {6.0, 0.9}, {0.1, 1.0}},
+    RatioLine{"leaky", {1.05, 0.20}, {12.0, 1.3}, {2e4, 2.2}, {0.80, 0.6}, {0.70, 0.35}, {1.0, 0.8}, {0.15, 1.0}},
+    RatioLine{"shorted", {0.01, 2.0}, {1e4, 2.0}, {0.8, 1.5}, {0.05, 1.0}, {0.03, 1.2}, {10.0, 2.0}, {0.001, 2.0}},
+    RatioLine{"open", {0.01, 1.2}, {0.003, 1.5}, {1e7, 2.0}, {6.0, 0.8}, {0.95, 0.20}, {10.0, 2.0}, {0.01, 1.5}},
+    RatioLine{"seeped", {0.70, 0.40}, {0.60, 1.6}, {1e5, 2.5}, {1.5, 0.9}, {0.80, 0.30}, {1.5, 0.9}, {0.3, 1.0}},
+    RatioLine{"drifted", {0.75, 0.35}, {0.15, 1.2}, {3e6, 2.0}, {0.80, 0.5}, {1.0, 0.06}, {1.0, 0.8}, {0.8, 0.5}},
 };
 
 template <class Lines>
@@ -83,6 +85,13 @@ StateSpread resistance_spread(std::string_view state, double age) {
   return {line.young * std::pow(line.old / line.young, age), line.log_spread};
 }
 
+Side side_of(std::string_view state) {
+  if (state == "sound" || state == "leaky" || state == "drifted") {
+    return Side::within;
+  }
+  return state == "tired" || state == "dried" ? Side::beyond : Side::either;
+}
+
 double capacitance_kept(std::string_view state) {
   if (state == "shorted") {
     return 0.0;
@@ -105,6 +114,12 @@ StateSpread ratio_spread(Kind kind, std::string_view state) {
       return line.ripple;
     case Kind::dc_volts:
       return line.volts;
+    case Kind::dissipation:
+      return line.dissipation;
+    case Kind::insulation:  // of the least allowed: what leaks ten times too much has a tenth of it
+      return {1.0 / line.leakage.median, line.leakage.log_spread};
+    case Kind::hold_up:
+      return line.hold_up;
     case Kind::esr:
     case Kind::impedance:
       break;

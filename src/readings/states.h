@@ -31,6 +31,10 @@ struct StateSpread {
 /// `age` is 0 at the youngest ageing level and 1 at the oldest: a sound part of a spent cohort
 /// stands nearer to its limit.
 [[nodiscard]] StateSpread resistance_spread(std::string_view state, double age);
+/// On which side of the part's own limit a state stands, by what the words mean: who is sound, or
+/// only leaky or drifted, is within it; who is tired or dried is beyond it.
+enum class Side { either, within, beyond };
+[[nodiscard]] Side side_of(std::string_view state);
 /// Share of its marked capacitance that a state leaves; 0 = none.
 [[nodiscard]] double capacitance_kept(std::string_view state);
 /// States whose resistance is no multiple of a limit: a short, an open end.

@@ -12,11 +12,13 @@ Verdict judge(const ResistanceFigures& figures) {
     return Verdict::not_proven;  // the circuit as given is not the one on the bench
   }
   const bool mostly_masked = figures.hidden >= mostly_hidden;
-  const bool convicted =
-      figures.over_as_bound >= convincing ||
-      (figures.exact && figures.over_by_inversion >= convincing && !mostly_masked);
-  if (convicted) {
-    return Verdict::over_limit;
+  const bool over =
+      (figures.over_as_bound >= convincing && figures.above_printed) ||
+      (figures.exact && figures.over_by_inversion >= convincing && !mostly_masked &&
+       (figures.above_printed || figures.undone));
+  if (over) {
+    // Over a limit that is only believed, and yet likelier sound than not: no verdict.
+    return figures.unsound >= convicted_from ? Verdict::over_limit : Verdict::not_proven;
   }
   if (mostly_masked) {
     return Verdict::masked;
@@ -43,16 +45,25 @@ std::string against(const Wording& w) {
 }
 
 std::string over_sentence(const ResistanceFigures& figures, const Wording& w) {
-  const std::string text = w.reading + " is over " + against(w) + ".";
+  if (w.exact && w.in_circuit && !w.behind.empty() && figures.over_as_bound < convincing) {
+    return w.reading + " at the probes means " + w.behind +
+           " of the part itself, once the circuit as given is undone: that is over " + against(w) +
+           ", and the part is convicted.";
+  }
+  std::string text = w.reading + " is over " + against(w) + ".";
   if (!w.in_circuit) {
-    return text + " Nothing else was in the measurement: the part is convicted.";
+    text += " Nothing else was in the measurement: the part is convicted.";
+  } else if (w.across == Across::winding) {
+    text += " Even in resonance with the winding a good part would not read so high: it is "
+            "convicted.";
+  } else {
+    text += " What sits across it would only lower the reading, so the part is convicted.";
   }
-  if (figures.over_as_bound >= convincing) {
-    return text + " What sits across a part can only lower a reading, so the part is convicted.";
+  if (!w.leads.empty()) {
+    text += " This takes the meter as zeroed with its tips together: leads of " + w.leads +
+            " would explain it.";
   }
-  return w.reading + " looks low, but with " +
-         (w.exact ? std::string("the circuit as given") : std::string(told(w.across))) +
-         " across it the part itself must be over " + against(w) + ".";
+  return text;
 }
 
 std::string within_sentence(const Wording& w) {
@@ -85,6 +96,11 @@ std::string not_proven_sentence(const ResistanceFigures& figures, const Wording&
            " fits no resistance of the part in the circuit as given: the netlist is "
            "not what is on the bench, or the reading is a slip.";
   }
+  if (figures.over_as_bound >= convincing && figures.above_printed) {
+    return w.reading + " is over " + against(w) +
+           ", but so few parts of this kind fail in that way that a wrong limit or a slip is as "
+           "likely: measure again, and against the part's own sheet.";
+  }
   const bool low = figures.over_as_bound <= 1.0 - convincing;
   if (low && w.in_circuit && figures.hidden > hiding_tolerated) {
     const bool unknown = w.across == Across::unknown && !w.exact;
@@ -97,7 +113,10 @@ std::string not_proven_sentence(const ResistanceFigures& figures, const Wording&
     return w.reading + " is too near to " + against(w) + " to call it either way.";
   }
   return w.reading + " against " + against(w) +
-         " proves nothing: the part's own limit may lie on either side of the reading.";
+         " proves nothing: the part's own limit may lie on either side of the reading" +
+         (w.source == LimitSource::general_table
+              ? ", and a general table is too generous to clear anything."
+              : ".");
 }
 
 }  // namespace
@@ -116,6 +135,8 @@ std::string sentence_for(Verdict verdict, const ResistanceFigures& figures,
     case Verdict::not_proven:
       return not_proven_sentence(figures, wording);
     case Verdict::over_limit:
+    case Verdict::no_reading:
+    case Verdict::above_mark:
       break;
   }
   return over_sentence(figures, wording);
