@@ -142,6 +142,7 @@ struct ReadingWords {
   std::string& lead_zero;
   std::string& meter;
   std::string& remark;
+  std::string& test_volts;
 };
 
 /// Reads an optional value: nothing where the option was not given.
@@ -167,7 +168,11 @@ Result<Command> make_reading(const ReadingWords& words) {
     return unknown_word("--across", words.across, casework::all_words<casework::Across>());
   }
   const quantities::Unit unit = casework::unit_of(*kind);
-  const auto value = quantities::parse_engineering(words.value, unit);
+  const bool over_range = casework::is_over_range(words.value);
+  const auto value = over_range ? Result<double>(0.0)
+                                : quantities::parse_engineering(words.value, unit);
+  const auto test_volts =
+      optional_value(words.test_volts, quantities::Unit::volt, "--test-volts");
   const auto frequency = quantities::parse_hertz(words.frequency);
   const auto temperature = quantities::parse_celsius(words.temperature);
   const auto limit = optional_value(words.limit, unit, "--limit");
@@ -177,19 +182,26 @@ Result<Command> make_reading(const ReadingWords& words) {
   if (!temperature) return at_option(temperature.problems(), "--temperature");
   if (!limit) return limit.problems();
   if (!lead_zero) return lead_zero.problems();
-  return Command(casework::RecordReading{words.item, *kind, *value, *frequency, *temperature,
-                                         !words.lifted, *across, *limit, words.limit_source,
-                                         *lead_zero, words.meter, words.remark});
+  if (!test_volts) return test_volts.problems();
+  casework::RecordReading reading{words.item,         *kind,        *value,
+                                  *frequency,         *temperature, !words.lifted,
+                                  *across,            *limit,       words.limit_source,
+                                  *lead_zero,         words.meter,  words.remark};
+  reading.over_range = over_range;
+  if (*test_volts) {
+    reading.test_volts = quantities::Volt(**test_volts);
+  }
+  return Command(std::move(reading));
 }
 
 void add_reading_action(Commands& commands, CLI::App* parent) {
   Action action(commands, parent, "measure", "Records a number read at a part or group");
   const ReadingWords words{
       action.word("item", "Part as printed (C12), or group id"),
-      action.word("value", "The number: 2.4, 4R7, 10u"),
+      action.word("value", "The number: 2.4, 4R7, 10u; OL where the meter shows no end"),
       action.option("--kind",
                     "esr, impedance, capacitance, leakage-current, dc-resistance, "
-                    "ripple, dc-volts",
+                    "ripple, dc-volts, insulation, dissipation, hold-up",
                     "esr"),
       action.option("--frequency", "Of the meter", "100k"),
       action.option("--temperature", "Of the part, in degrees Celsius", "23"),
@@ -203,7 +215,8 @@ void add_reading_action(Commands& commands, CLI::App* parent) {
                     "datasheet, look-alike, fresh-part, tan-delta, general-table"),
       action.option("--lead-zero", "What the meter shows with its tips together"),
       action.option("--meter", "Id in the shop's list (dryout list meters)"),
-      action.option("--remark", "Remark")};
+      action.option("--remark", "Remark"),
+      action.option("--test-volts", "At which leakage or insulation was read")};
   action.makes([words] { return make_reading(words); });
 }
 

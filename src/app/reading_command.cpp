@@ -22,7 +22,7 @@ struct AssessWords {
   std::string value, kind = "esr", capacitance, volts, body = "unknown",
                      technology = "wet-aluminium", frequency, temperature = "23", limit,
                      limit_source = "datasheet", limit_kind, across = "unknown", netlist, lead_zero,
-                     cohort, meter, age = "30";
+                     cohort, meter, age = "30", test_volts;
   bool in_circuit = false;
 };
 
@@ -102,7 +102,13 @@ ReadingInput read_input(Options& options, const AssessWords& words) {
   input.kind = options.word("--kind", words.kind, readings::kind_of(words.kind),
                             readings::kind_words(), readings::Kind::esr);
   const Unit unit = readings::unit_of(input.kind);
-  input.value = options.number("--value", words.value, unit).value_or(0.0);
+  input.over_range = readings::is_over_range(words.value);
+  if (!input.over_range) {
+    input.value = options.number("--value", words.value, unit).value_or(0.0);
+  }
+  if (const auto volts = options.number("--test-volts", words.test_volts, Unit::volt)) {
+    input.test_volts = quantities::Volt(*volts);
+  }
   input.technology = words.technology;
   input.body = options.word("--body", words.body, readings::body_of(words.body),
                             readings::body_words(), readings::Body::unknown);
@@ -112,8 +118,9 @@ ReadingInput read_input(Options& options, const AssessWords& words) {
   if (const auto v = options.number("--volts", words.volts, Unit::volt)) {
     input.rated = quantities::Volt(*v);
   }
-  input.frequency =
-      quantities::Hertz(options.number("--frequency", words.frequency, Unit::hertz).value_or(1e5));
+  const auto frequency = options.number("--frequency", words.frequency, Unit::hertz);
+  input.frequency = frequency ? quantities::Hertz(*frequency)
+                              : readings::usual_frequency(input.kind, input.technology);
   input.temperature = quantities::Celsius(
       options.number("--temperature", words.temperature, Unit::celsius).value_or(23.0));
   read_limit(options, words, unit, input);
@@ -193,6 +200,7 @@ Exit assess(const Invocation& invocation, const AssessWords& words) {
   if (!reading_rules) return refuse(terminal, reading_rules.problems());
   set_meter(options, words, reading_rules->meters, input);
   const double age = options.number("--age", words.age, Unit::none).value_or(30.0);
+  input.years = age;
   if (!options.problems().empty()) {
     return refuse(terminal, options.problems());
   }
@@ -225,8 +233,9 @@ void add_reading(Commands& commands) {
   CLI::App* command =
       commands.add("reading", "One reading against one limit: what it proves",
                    [&words](const Invocation& invocation) { return assess(invocation, words); });
-  command->add_option("--value", words.value, "The number read: 2.4, 4R7, 10u")->required();
-  command->add_option("--kind", words.kind, "esr, impedance, capacitance, leakage-current, ...");
+  command->add_option("--value", words.value, "The number read: 2.4, 4R7, 10u, OL")->required();
+  command->add_option("--kind", words.kind, "esr, impedance, capacitance, leakage-current, dc-resistance, ripple, "
+                      "dc-volts, insulation, dissipation, hold-up");
   command->add_option("--capacitance", words.capacitance, "Marked value, 47u");
   command->add_option("--volts", words.volts, "Rated volts");
   command->add_option("--body", words.body, "smd, radial, axial, can");
@@ -244,6 +253,8 @@ void add_reading(Commands& commands) {
   command->add_option("--netlist", words.netlist, "What is across it, as of dryout circuit");
   command->add_option("--lead-zero", words.lead_zero, "Reading with the tips together");
   command->add_option("--cohort", words.cohort, "Readings of its brothers: 2.2,2.5,0.6");
+  command->add_option("--test-volts", words.test_volts,
+                      "At which leakage or insulation was read");
   command->add_option("--age", words.age, "Years");
 }
 

@@ -199,7 +199,7 @@ class Gatherer {
         result_.evidence.readings.push_back({*item, weighed.likelihood});
         result_.readings.push_back({told.event, ground_.compiled.items[*item].title + ": " +
                                                     title_of(told.what.kind) + ' ' +
-                                                    shown(told.what.kind, told.what.value)});
+                                                    shown(told.what)});
       }
       result_.weighed.push_back(std::move(weighed));
     }

@@ -23,6 +23,12 @@ Bounds bounds_of(ReadingKind kind) {
     case ReadingKind::impedance:
     case ReadingKind::dc_resistance:
       return {0.0, 1e9};
+    case ReadingKind::insulation:
+      return {0.0, 1e15};
+    case ReadingKind::dissipation:
+      return {0.0, 100.0};
+    case ReadingKind::hold_up:
+      return {0.0, 1e8};
     case ReadingKind::capacitance:
     case ReadingKind::leakage_current:
       return {0.0, 10.0};
@@ -64,7 +70,10 @@ Problems check_numbers(const RecordReading& reading) {
   bounded.require("this frequency", reading.frequency.si(), {1.0, 1e9}, Unit::hertz);
   bounded.require("this temperature", reading.temperature.degrees(), {-60.0, 200.0}, Unit::celsius);
   if (reading.limit) {
-    bounded.require("this limit", *reading.limit, {1e-15, 1e9}, unit);
+    bounded.require("this limit", *reading.limit, {1e-15, 1e15}, unit);
+  }
+  if (reading.test_volts) {
+    bounded.require("this test voltage", reading.test_volts->si(), {0.1, 100e3}, Unit::volt);
   }
   if (reading.lead_zero) {
     bounded.require("this lead resistance", *reading.lead_zero, {0.0, 100.0}, Unit::ohm);

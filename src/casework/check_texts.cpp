@@ -75,6 +75,7 @@ class TextCheck {
   void optional(const char* /*key*/, const std::optional<T>& /*number*/) {}
   template <class T>
   void always(const char* /*key*/, const T& /*value*/) {}
+  void only_if(const char* /*key*/, bool /*flag*/) {}
 
  private:
   Problems& problems_;

@@ -44,6 +44,11 @@ class Writer {
     }
   }
   void always(const char* key, bool flag) { object_.set(key, flag); }
+  void only_if(const char* key, bool flag) {
+    if (flag) {
+      object_.set(key, flag);
+    }
+  }
   template <class T>
   void always(const char* key, const T& value) {
     if constexpr (std::is_enum_v<T>) {
@@ -79,6 +84,7 @@ class Filler {
     }
   }
   void always(const char* key, bool& flag) { flag = known(key).boolean(key); }
+  void only_if(const char* key, bool& flag) { flag = known(key).has(key) && reader_.boolean(key); }
   template <class T>
   void always(const char* key, T& value) {
     if constexpr (std::is_enum_v<T>) {

@@ -57,7 +57,7 @@ std::vector<double> brothers_of(const Ground& ground, const CaseState& state, st
     const auto other = ground.item(told.what.item);
     const bool brother = other && *other != item && is_capacitor(ground.compiled.items[*other]) &&
                          ground.compiled.items[*other].group == ground.compiled.items[item].group;
-    if (brother && told.what.kind == reading.kind && told.what.in_circuit == reading.in_circuit) {
+    if (brother && !told.what.over_range && told.what.kind == reading.kind && told.what.in_circuit == reading.in_circuit) {
       values.push_back(std::max(std::abs(told.what.value), least_value));
     }
   }
@@ -67,7 +67,9 @@ std::vector<double> brothers_of(const Ground& ground, const CaseState& state, st
 ReadingInput input_of(const RecordReading& reading, const NamePart* part,
                       const knowledge::PartGroup* group) {
   ReadingInput input;
-  input.value = std::max(std::abs(reading.value), least_value);
+  input.value = std::abs(reading.value);
+  input.over_range = reading.over_range;
+  input.test_volts = reading.test_volts;
   input.kind = reading.kind;
   input.frequency = reading.frequency;
   input.temperature = reading.temperature;
@@ -229,6 +231,10 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
                                           effective_age(ground, state, group));
   ReadingInput input = input_of(reading, part, group);
   input.technology = technology->id;
+  if (reading.frequency == RecordReading{}.frequency) {
+    input.frequency = readings::usual_frequency(reading.kind, technology->id);
+  }
+  input.years = effective_age(ground, state, group);
   input.brothers = brothers_of(ground, state, item, reading);
   std::vector<std::string> told;
   set_meter(ground, reading, input);

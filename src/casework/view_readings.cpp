@@ -28,7 +28,7 @@ std::vector<ReadingView> readings_of(const CaseInHand& hand) {
     view.item = item ? hand.ground.compiled.network.items[*item].id : told.what.item;
     view.item_title = title_of_item(hand.ground, told.what.item);
     view.kind = word_of(told.what.kind);
-    view.shown = shown(told.what.kind, told.what.value);
+    view.shown = shown(told.what);
     view.value = told.what.value;
     view.limit = weighed.limit;
     view.limit_source = weighed.limit_source;

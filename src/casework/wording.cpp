@@ -51,12 +51,26 @@ std::string title_of(ReadingKind kind) {
       return "ripple";
     case ReadingKind::dc_volts:
       return "d.c. voltage";
+    case ReadingKind::insulation:
+      return "insulation";
+    case ReadingKind::dissipation:
+      return "loss";
+    case ReadingKind::hold_up:
+      return "hold-up time";
   }
   return "";
 }
 
 std::string shown(ReadingKind kind, double value) {
   return quantities::format_engineering(value, unit_of(kind));
+}
+
+std::string shown(const RecordReading& reading) {
+  if (reading.over_range) {
+    return "OL";
+  }
+  const std::string text = shown(reading.kind, reading.value);
+  return reading.test_volts ? text + " at " + format(*reading.test_volts) : text;
 }
 
 std::string local_time(std::int64_t at) {

@@ -19,6 +19,8 @@ namespace dryout::casework {
 /// "C12: ESR 2.4 Ω", "ripple", "4.7 Ω".
 [[nodiscard]] std::string title_of(ReadingKind kind);
 [[nodiscard]] std::string shown(ReadingKind kind, double value);
+/// "2.4 Ω", "OL", "30 µA at 400 V".
+[[nodiscard]] std::string shown(const RecordReading& reading);
 
 /// "2026-03-04 10:22" in the local time zone.
 [[nodiscard]] std::string local_time(std::int64_t at);

@@ -83,7 +83,7 @@ std::vector<std::string_view> all_words<Proved>() {
 }
 
 std::vector<std::string_view> limit_source_words() {
-  return {"datasheet", "look-alike", "fresh-part", "tan-delta", "general-table"};
+  return {"datasheet", "fresh-part", "look-alike", "tan-delta", "general-table"};
 }
 
 }  // namespace dryout::casework

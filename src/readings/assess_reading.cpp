@@ -1,7 +1,9 @@
 #include "readings/assess_reading.h"
 
+#include <algorithm>
 #include <cmath>
 
+#include "readings/assess_over_range.h"
 #include "readings/assess_ratio.h"
 #include "readings/assess_resistance.h"
 
@@ -12,7 +14,33 @@ using quantities::Result;
 
 namespace {
 
-constexpr double largest_figure = 1e12;
+constexpr double largest_figure = 1e15;
+constexpr double shown_finely = 0.2;   // of a small reading: the absolute error of its meter
+constexpr double finest_ohm = 0.2e-3;  // of a hand-held four-wire meter
+
+/// Nothing on the display means less than a meter of the kind can show.
+double least_shown(Kind kind) {
+  switch (kind) {
+    case Kind::capacitance:
+      return 1e-12;
+    case Kind::leakage_current:
+      return 1e-9;
+    case Kind::insulation:
+      return 0.1;
+    case Kind::ripple:
+    case Kind::dc_volts:
+      return 1e-3;
+    case Kind::dissipation:
+      return 1e-4;
+    case Kind::hold_up:
+      return 0.1;
+    case Kind::esr:
+    case Kind::impedance:
+    case Kind::dc_resistance:
+      break;
+  }
+  return 0.0;
+}
 
 bool is_plausible(double figure) {
   return std::isfinite(figure) && figure > 0.0 && figure < largest_figure;
@@ -29,10 +57,12 @@ void require_plausible(double figure, const char* what, Problems& problems) {
 
 Problems faults_of(const ReadingInput& input, const Priors& priors) {
   Problems problems;
-  // A meter may well show nothing, or a hair below it once zeroed; that reads as a short.
-  const bool may_be_zero = unit_of(input.kind) == quantities::Unit::ohm && input.value == 0.0;
-  if (!may_be_zero) {
+  // A meter may well show nothing: of a short, of a part without leakage, of a dead rail.
+  if (!input.over_range && input.value != 0.0) {
     require_plausible(input.value, "the reading", problems);
+  }
+  if (input.test_volts) {
+    require_plausible(input.test_volts->si(), "the test voltage", problems);
   }
   if (input.limit) {
     require_plausible(*input.limit, "the limit", problems);
@@ -72,6 +102,10 @@ Meter meter_of(const ReadingInput& input) {
   const bool direct_current = input.kind == Kind::dc_volts || input.kind == Kind::dc_resistance ||
                               input.kind == Kind::leakage_current;
   meter.accuracy = direct_current ? 0.02 : 0.05;
+  if (input.value > 0.0) {
+    // What it showed tells how finely it shows: 7 milliohms are not read on a meter good to 20.
+    meter.floor = std::clamp(shown_finely * input.value, finest_ohm, meter.floor);
+  }
   return meter;
 }
 
@@ -108,15 +142,18 @@ CaveatFacts facts_of(const ReadingInput& input, const Assessment& assessment, co
 
 }  // namespace
 
-Result<Assessment> assess_reading(const ReadingInput& input, const Priors& priors,
+Result<Assessment> assess_reading(const ReadingInput& asked, const Priors& priors,
                                   const ReadingKnowledge& knowledge) {
-  if (const Problems problems = faults_of(input, priors); !problems.empty()) {
+  if (const Problems problems = faults_of(asked, priors); !problems.empty()) {
     return problems;
   }
+  ReadingInput input = asked;
+  input.value = std::max(input.value, least_shown(input.kind));
   const Meter meter = meter_of(input);
   const bool resistance = input.kind == Kind::esr || input.kind == Kind::impedance;
-  auto assessment = resistance ? assess_resistance(input, priors, knowledge.limits, meter)
-                               : assess_ratio(input, priors, knowledge.limits, meter);
+  auto assessment = input.over_range ? Result<Assessment>(assess_over_range(input, priors))
+                    : resistance     ? assess_resistance(input, priors, knowledge.limits, meter)
+                                     : assess_ratio(input, priors, knowledge.limits, meter);
   if (!assessment) {
     return assessment;
   }

@@ -27,6 +27,7 @@ namespace dryout::readings {
 
 struct ReadingInput {
   double value = 0.0;  ///< SI unit of the kind
+  bool over_range = false;  ///< the meter showed OL; `value` is not looked at
   Kind kind = Kind::esr;
   std::string technology = "wet-aluminium";
   Body body = Body::unknown;
@@ -43,6 +44,8 @@ struct ReadingInput {
   std::optional<quantities::Hertz> limit_frequency;      ///< as the reading's where absent
   std::optional<quantities::Celsius> limit_temperature;  ///< 20 degrees where absent
   std::string limit_document;
+  std::optional<quantities::Volt> test_volts;  ///< at which leakage or insulation was read
+  double years = 30.0;  ///< of the part: sheets of its day allowed more leakage
   bool in_circuit = true;
   Across across = Across::unknown;
   std::optional<circuit::NetlistFile> netlist;  ///< with a target; takes the place of `across`
@@ -58,7 +61,10 @@ struct FiredCaveat {
 struct Assessment {
   Verdict verdict = Verdict::not_proven;
   std::string sentence;           ///< the verdict in one plain sentence
-  std::optional<Limit> limit;     ///< the one used, with its source
+  /// The one judged by and told, in the terms of the reading: its kind, frequency, temperature.
+  std::optional<Limit> limit;
+  std::optional<BelievedLimit> believed;  ///< the part's own limit, as far as it is known
+  std::string provenance;                 ///< how the limit came to be what it is
   std::string limit_told;         ///< "3 Ω (the part's own data sheet)"
   std::string limit_refusal;      ///< why a limit could not be used
   double over_probability = 0.5;  ///< that the part is beyond its own limit, from this number alone

@@ -5,6 +5,7 @@
 
 #include "circuit/capacitor_model.h"
 #include "circuit/unmasking.h"
+#include "readings/choose_limit.h"
 #include "readings/normal_law.h"
 #include "readings/verdict.h"
 
@@ -18,42 +19,15 @@ namespace {
 
 constexpr double far_below = 0.06;         // of the limit: under a fifth of a fresh part
 constexpr double typical_of_limit = 0.42;  // a sound part, between young and old
+constexpr double leads_at_most_ohm = 0.3;  // of a meter that nobody zeroed (common practice)
 
 MeterShows shows_of(Kind kind) {
   return kind == Kind::esr ? MeterShows::resistance : MeterShows::impedance;
 }
 
-std::optional<quantities::Farad> capacitance_of(const ReadingInput& input) {
-  if (input.capacitance || !input.netlist || !input.netlist->point.target) {
-    return input.capacitance;
-  }
-  const auto& elements = input.netlist->netlist.elements;
-  return quantities::farads(elements[*input.netlist->point.target].capacitance_F);
-}
-
 Ohm reactance_of(const ReadingInput& input) {
   const auto c = capacitance_of(input);
   return c ? circuit::reactance(*c, input.frequency) : Ohm();
-}
-
-/// The limit as typed, else one from the netlist file, else the best of the library.
-std::optional<Limit> choose_limit(const ReadingInput& input, const LimitsLibrary& library) {
-  const std::optional<double> in_netlist =
-      input.netlist ? input.netlist->point.limit_ohm : std::nullopt;
-  if (!input.limit && !in_netlist) {
-    return best_limit(library, {input.technology, input.body, capacitance_of(input), input.rated},
-                      input.kind);
-  }
-  Limit limit;
-  limit.value = input.limit ? *input.limit : *in_netlist;
-  limit.kind = input.limit ? input.limit_kind.value_or(input.kind) : Kind::esr;
-  limit.source = input.limit_source;
-  const bool derived = limit.source == LimitSource::tan_delta;
-  limit.frequency =
-      input.limit_frequency.value_or(derived ? quantities::hertz(120.0) : input.frequency);
-  limit.temperature = input.limit_temperature.value_or(quantities::Celsius(20.0));
-  limit.document = input.limit_document;
-  return limit;
 }
 
 /// The part as marked, with little capacitance left, and shorted.
@@ -87,11 +61,11 @@ Result<Setting> setting_of(const ReadingInput& input, double limit) {
 
 ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
                              const CorrectedReading& reading, const BelievedLimit& limit,
-                             const EsrEvidence& evidence) {
+                             const EsrEvidence& evidence, double printed, double unsound) {
   ResistanceFigures figures;
   const double log_value = std::log(reading.value);
   const double highest = setting.highest_up_to(limit.median);
-  const double spread = std::hypot(limit.log_spread, reading.spread_at(highest));
+  const double spread = std::hypot(limit.log_spread, reading.spread_between(highest));
   figures.over_as_bound = normal_below((log_value - std::log(highest)) / spread);
   figures.over_by_inversion = evidence.exceedance();
   double least = far_below * limit.median * std::exp(-limit.log_spread);
@@ -102,6 +76,12 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
   figures.hidden = setting.share_masking(limit.median);
   figures.exact = !input.in_circuit || input.netlist.has_value();
   figures.explained = evidence.explains() || !input.in_circuit;
+  figures.above_printed = reading.value > printed;
+  figures.undone = input.netlist.has_value() && input.in_circuit;
+  figures.unsound = unsound;
+  if (input.value == 0.0) {
+    figures.far_too_low = 1.0;  // nothing at all: a short, or a path round the part
+  }
   return figures;
 }
 
@@ -172,6 +152,9 @@ void advise(const ReadingInput& input, const CorrectedReading& reading, Assessme
     if (input.in_circuit && input.across == Across::unknown && !input.netlist) {
       assessment.advice.emplace_back("Look what else is across it, and say so.");
     }
+    if (has_dry_dielectric(input.technology)) {
+      return;
+    }
     if (!assessment.limit || assessment.limit->source != LimitSource::datasheet) {
       assessment.advice.emplace_back(
           "Find the part's own data sheet, or measure a fresh part of the same value and volts; "
@@ -194,6 +177,40 @@ void add_brothers(const ReadingInput& input, const Setting& setting, const Meter
   assessment.after = assessment.cohort->brothers.front().posterior;
 }
 
+/// The limit in the terms of the reading, which is the one that is told and judged by: at its
+/// frequency and temperature, |Z| for a meter that shows |Z|. A general table is told as it stands:
+/// it lies several times above makers' limits, and what is over it is over both.
+double printed_limit(const ReadingInput& input, const Limit& stated, const BelievedLimit& limit) {
+  const double as_stated = stated.source == LimitSource::general_table
+                               ? limit.median / rung_of(stated.source).factor
+                               : limit.median;
+  return input.kind == Kind::impedance ? std::hypot(as_stated, reactance_of(input).si())
+                                       : as_stated;
+}
+
+/// How the limit came to be what it is.
+std::string provenance(const ReadingInput& input, const Limit& stated, double printed) {
+  const std::string figure = format(quantities::ohms(stated.value));
+  switch (stated.source) {
+    case LimitSource::fresh_part:
+      return "two and a half times a fresh part's " + figure;
+    case LimitSource::tan_delta:
+      return input.frequency.si() > 1.1e3
+                 ? "carried to " + format(input.frequency) + " from tan delta at 120 Hz"
+                 : "from tan delta";
+    case LimitSource::datasheet:
+    case LimitSource::look_alike:
+    case LimitSource::general_table:
+      break;
+  }
+  std::string text(rung_of(stated.source).told);
+  if (std::abs(printed / stated.value - 1.0) > 0.02) {
+    text += ", there " + figure + (stated.kind == Kind::impedance ? " of impedance" : "") + " at " +
+            format(stated.frequency) + " and " + format(stated.temperature);
+  }
+  return text;
+}
+
 Wording wording_of(const ReadingInput& input, const Assessment& assessment) {
   Wording wording;
   wording.kind = input.kind;
@@ -203,11 +220,14 @@ Wording wording_of(const ReadingInput& input, const Assessment& assessment) {
   wording.exact = input.netlist.has_value();
   if (assessment.limit) {
     wording.limit = format(quantities::ohms(assessment.limit->value));
-    wording.limit_told = std::string(rung_of(assessment.limit->source).told);
+    wording.limit_told = assessment.provenance;
     wording.source = assessment.limit->source;
   }
   if (assessment.reading_if_open) {
     wording.hidden_at = format(quantities::ohms(*assessment.reading_if_open));
+  }
+  if (!assessment.esr_behind.empty()) {
+    wording.behind = format(quantities::ohms(assessment.esr_behind.front()));
   }
   return wording;
 }
@@ -235,50 +255,80 @@ Assessment blank_assessment(const Priors& priors) {
   return assessment;
 }
 
+void hold_at_or_below(double printed, double value, std::vector<std::vector<double>>& likelihood,
+                      const std::vector<std::string>& states) {
+  if (value > printed) {
+    return;
+  }
+  for (std::vector<double>& row : likelihood) {
+    for (std::size_t s = 1; s < row.size(); ++s) {
+      row[s] = states[s] == "shorted" ? row[s] : std::min(row[s], row[0]);
+    }
+  }
+}
+
 Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& priors,
                                      const LimitsLibrary& library, const Meter& meter) {
   Assessment assessment = blank_assessment(priors);
   const CorrectedReading reading = correct(input.value, input.kind, input.lead_zero, meter);
   assessment.corrected_value = reading.value;
-  assessment.limit = choose_limit(input, library);
-  if (!assessment.limit) {
+  const ChosenLimit chosen = choose_limit(input, library);
+  if (!chosen.limit) {
+    assessment.limit_refusal = chosen.refusal;
+    if (!chosen.accepted.empty()) {
+      assessment.advice.push_back("Measure instead: " + chosen.accepted + ".");
+    }
     advise(input, reading, assessment);
     return without_limit(input, std::move(assessment));
   }
-  const Rung& rung = rung_of(assessment.limit->source);
-  assessment.limit_told =
-      format(quantities::ohms(assessment.limit->value)) + " (" + std::string(rung.told) +
-      (assessment.limit->document.empty() ? std::string() : "; " + assessment.limit->document) +
-      ")";
-  const auto limit = esr_limit_under(
-      *assessment.limit,
-      {input.frequency, input.temperature, capacitance_of(input), is_wet(input.technology)});
+  const Limit& stated = *chosen.limit;
+  const auto limit =
+      esr_limit_under(stated, {input.frequency, input.temperature, capacitance_of(input),
+                               input.rated, input.body, is_wet(input.technology)});
   if (!limit) {
     assessment.limit_refusal = limit.problems().front().message;
     assessment.advice.push_back("Accepted: " + limit.problems().front().accepted + ".");
     return without_limit(input, std::move(assessment));
   }
+  const double printed = printed_limit(input, stated, *limit);
+  assessment.provenance = provenance(input, stated, printed);
+  assessment.limit = stated;
+  assessment.limit->value = printed;
+  assessment.limit->kind = input.kind;
+  assessment.limit->frequency = input.frequency;
+  assessment.limit->temperature = input.temperature;
+  assessment.believed = *limit;
+  assessment.limit_told = format(quantities::ohms(printed)) + " (" + assessment.provenance +
+                          (stated.document.empty() ? std::string() : "; " + stated.document) + ")";
   const auto setting = setting_of(input, limit->median);
   if (!setting) {
     return setting.problems();
   }
   const EsrEvidence evidence(*setting, reading, *limit, priors);
-  const ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence);
+  assessment.likelihood = evidence.likelihood();
+  if (!input.netlist) {
+    hold_at_or_below(printed, reading.value, assessment.likelihood, assessment.states);
+  }
+  assessment.after = posterior_of(priors, assessment.likelihood);
+  assessment.crossed = cross(evidence, priors);
+  const ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,
+                                               1.0 - assessment.after.front());
   assessment.verdict = judge(figures);
   assessment.over_probability = std::max(figures.over_as_bound, figures.over_by_inversion);
   assessment.masking = figures.hidden;
   assessment.reading_if_open = middling_if_open(*setting);
   assessment.reading_at_limit = setting->highest_up_to(limit->median);
-  assessment.likelihood = evidence.likelihood();
-  assessment.after = posterior_of(priors, assessment.likelihood);
-  assessment.crossed = cross(evidence, priors);
   if (!input.brothers.empty()) {
     add_brothers(input, *setting, meter, *limit, evidence, reading.value, priors, assessment);
   }
   if (input.netlist && input.in_circuit) {
     tell_exact(input, reading, *limit, assessment);
   }
-  assessment.sentence = sentence_for(assessment.verdict, figures, wording_of(input, assessment));
+  Wording wording = wording_of(input, assessment);
+  if (reading.zero_matters && reading.value - printed < leads_at_most_ohm) {
+    wording.leads = format(quantities::ohms(reading.value - printed));
+  }
+  assessment.sentence = sentence_for(assessment.verdict, figures, wording);
   advise(input, reading, assessment);
   return assessment;
 }

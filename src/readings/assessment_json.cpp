@@ -25,8 +25,7 @@ Value by_state(const std::vector<std::string>& states, const std::vector<double>
   return json;
 }
 
-Value limit_json(const Limit& limit) {
-  const BelievedLimit believed = believe(limit);
+Value limit_json(const Limit& limit, const BelievedLimit& believed) {
   return Value::object({{"value", limit.value},
                         {"kind", word_of(limit.kind)},
                         {"source", rung_of(limit.source).word},
@@ -68,7 +67,10 @@ Value to_json(const Assessment& assessment, Kind kind) {
   Value json = Value::object({{"verdict", word_of(assessment.verdict)},
                               {"kind", word_of(kind)},
                               {"sentence", assessment.sentence}});
-  json.set("limit", assessment.limit ? limit_json(*assessment.limit) : Value());
+  json.set("limit", assessment.limit
+                        ? limit_json(*assessment.limit,
+                                     assessment.believed.value_or(believe(*assessment.limit)))
+                        : Value());
   json.set("limit_told", assessment.limit_told);
   json.set("limit_refusal", assessment.limit_refusal);
   json.set("states", by_state(assessment.states, assessment.after));

@@ -16,6 +16,8 @@ using quantities::Volt;
 constexpr double low_frequency_below_Hz = 1.1e3;
 constexpr double same_part_below = 0.16;  // distance of a look-alike: same value, volts and body
 constexpr double volts_factor_max = 2.2;
+constexpr double near_frequency = 1.3;  // 100 and 120 Hz are one
+const quantities::Hertz low_frequency{120.0};
 constexpr double bipolar_loss = 2.0;  // two oxide films in series: twice the loss of a polar part
 
 /// Tan delta of general-purpose aluminium parts at 120 Hz by rated volts: the columns that makers'
@@ -44,8 +46,7 @@ double usual_tan_delta(std::optional<Volt> rated, Farad capacitance) {
 /// How far a row's tan delta is from speaking of this part; nothing where it does not.
 std::optional<double> loss_distance(const LimitRow& row, const PartDescription& part,
                                     std::string_view technology) {
-  if (!row.tan_delta_max || limit_family(row.technology) != limit_family(technology) ||
-      row.tan_delta_frequency.si() > low_frequency_below_Hz) {
+  if (!row.tan_delta_max || limit_family(row.technology) != limit_family(technology)) {
     return std::nullopt;
   }
   double distance = 0.1 * static_cast<double>(row.mark) + (row.grade == "general" ? 0.0 : 0.1);
@@ -63,13 +64,15 @@ std::optional<double> loss_distance(const LimitRow& row, const PartDescription& 
   return distance + (both && row.body != part.body ? 0.3 : 0.0);
 }
 
+/// Of the rows that were measured near a frequency.
 const LimitRow* nearest_loss(const LimitsLibrary& library, const PartDescription& part,
-                             std::string_view technology) {
+                             std::string_view technology, quantities::Hertz frequency) {
   const LimitRow* nearest = nullptr;
   double least = 1e9;
   for (const LimitRow& row : library.rows) {
     const auto distance = loss_distance(row, part, technology);
-    if (distance && *distance < least) {
+    const double times = row.tan_delta_frequency / frequency;
+    if (distance && times < near_frequency && times > 1.0 / near_frequency && *distance < least) {
       least = *distance;
       nearest = &row;
     }
@@ -85,12 +88,12 @@ std::optional<Limit> by_tan_delta(const LimitsLibrary& library, const PartDescri
   const auto derived = [&](double tan_delta, quantities::Hertz frequency, std::string document) {
     return derive_from_tan_delta(tan_delta, frequency, *part.capacitance, std::move(document));
   };
-  if (const LimitRow* row = nearest_loss(library, part, part.technology)) {
+  if (const LimitRow* row = nearest_loss(library, part, part.technology, low_frequency)) {
     return derived(*tan_delta_allowed(*row, *part.capacitance), row->tan_delta_frequency,
                    told(*row));
   }
   if (bipolar) {
-    if (const LimitRow* row = nearest_loss(library, part, "wet-aluminium")) {
+    if (const LimitRow* row = nearest_loss(library, part, "wet-aluminium", low_frequency)) {
       return derived(bipolar_loss * *tan_delta_allowed(*row, *part.capacitance),
                      row->tan_delta_frequency, "twice the loss of a polar part: " + told(*row));
     }
@@ -199,6 +202,30 @@ ChosenLimit not_by_resistance(const ReadingInput& input, std::optional<Farad> ca
 }
 
 }  // namespace
+
+std::optional<Limit> nearest_loss_row(const ReadingInput& input, const LimitsLibrary& library) {
+  const PartDescription part{input.technology, input.body, input.capacitance, input.rated};
+  Limit limit;
+  limit.kind = Kind::dissipation;
+  limit.source = LimitSource::look_alike;
+  limit.frequency = input.frequency;
+  const LimitRow* row = nearest_loss(library, part, part.technology, input.frequency);
+  if (row != nullptr) {
+    limit.value =
+        tan_delta_allowed(*row, input.capacitance.value_or(Farad())).value_or(*row->tan_delta_max);
+    limit.document = told(*row);
+    return limit;
+  }
+  const bool low = input.frequency.si() < 300.0;
+  if (!low || !is_wet(input.technology)) {
+    return std::nullopt;
+  }
+  limit.value = (input.technology == "bipolar-aluminium" ? bipolar_loss : 1.0) *
+                usual_tan_delta(input.rated, input.capacitance.value_or(Farad(1e-4)));
+  limit.document = "the usual tan delta for its volts, no series known (from memory)";
+  limit.extra_log_spread = 0.2;
+  return limit;
+}
 
 std::optional<Farad> capacitance_of(const ReadingInput& input) {
   if (input.capacitance || !input.netlist || !input.netlist->point.target) {

@@ -16,6 +16,11 @@ struct ChosenLimit {
 };
 [[nodiscard]] ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library);
 
+/// The loss at the reading's frequency that the nearest row of the library allows, as a limit on D;
+/// nothing where no row was measured near that frequency.
+[[nodiscard]] std::optional<Limit> nearest_loss_row(const ReadingInput& input,
+                                                    const LimitsLibrary& library);
+
 /// The marked value, or the netlist's target's.
 [[nodiscard]] std::optional<quantities::Farad> capacitance_of(const ReadingInput& input);
 

@@ -24,8 +24,14 @@ double age_of(std::size_t level, std::size_t levels) {
   return levels < 2 ? 0.0 : static_cast<double>(level) / static_cast<double>(levels - 1);
 }
 
-double with_slips(double density) {
-  return (1.0 - slip_probability) * density + slip_probability / slip_span;
+double with_slips(double density, double slip = slip_probability) {
+  return (1.0 - slip) * density + slip / slip_span;
+}
+
+double slip_of(Kind kind) {
+  const bool clamped = kind == Kind::capacitance || kind == Kind::dissipation ||
+                       kind == Kind::leakage_current || kind == Kind::insulation;
+  return clamped ? slip_clamped : slip_probability;
 }
 
 }  // namespace
@@ -195,13 +201,17 @@ std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedRead
   for (const std::string& state : priors.states) {
     const StateSpread spread = ratio_spread(kind, state);
     double expected = spread.median * reference.value;
+    if (side_of(state) == Side::within && state != "leaky") {
+      expected *= reference.sound_times;
+    }
     if (reference.parallel) {  // ohms in parallel; farads and amperes add up
       expected = kind == Kind::dc_resistance ? 1.0 / (1.0 / expected + 1.0 / *reference.parallel)
                                              : expected + *reference.parallel;
     }
     const double wide = std::hypot(std::hypot(spread.log_spread, reference.log_spread),
                                    reading.spread_at(expected));
-    row.push_back(with_slips(normal_density(std::log(reading.value), std::log(expected), wide)));
+    row.push_back(with_slips(normal_density(std::log(reading.value), std::log(expected), wide),
+                             slip_of(kind)));
   }
   return std::vector<std::vector<double>>(priors.levels.size(), row);
 }

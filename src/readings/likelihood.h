@@ -82,6 +82,7 @@ struct RatioReference {
   double value = 1.0;       ///< nominal capacitance, leakage limit, ... ; 1 for a d.c. resistance
   double log_spread = 0.0;  ///< how far it is only believed, and how much the circuit blurs it
   std::optional<double> parallel;  ///< what the circuit adds: ohms, farads or amperes across it
+  double sound_times = 1.0;        ///< where sound parts lie far below the reference
 };
 
 /// The other kinds: log-normal about a multiple of a reference. One row a level, all alike.
@@ -96,6 +97,8 @@ struct RatioReference {
 
 /// Probability of a slip, and the span of ln(reading) over which it is spread.
 inline constexpr double slip_probability = 0.001;
+/// Of what is read on a bridge or a leakage supply: the part is clamped, not touched (judged).
+inline constexpr double slip_clamped = 0.0001;
 inline constexpr double slip_span = 12.0;
 
 }  // namespace dryout::readings

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
 
 namespace dryout::readings {
 namespace {
@@ -79,6 +80,23 @@ quantities::Unit unit_of(Kind kind) {
       break;
   }
   return quantities::Unit::ohm;
+}
+
+quantities::Hertz usual_frequency(Kind kind, std::string_view technology) {
+  if (kind != Kind::dissipation) {
+    return quantities::hertz(100e3);
+  }
+  return quantities::hertz(has_dry_dielectric(technology) ? 1e3 : 120.0);
+}
+
+bool is_over_range(std::string_view typed) {
+  std::string letters;
+  for (const char c : typed) {
+    if (c != '.' && c != ' ') {
+      letters += c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+    }
+  }
+  return letters == "OL" || letters == "0L" || letters == "INF";
 }
 
 bool is_wet(std::string_view technology) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "quantities/engineering_notation.h"
+#include "quantities/quantity.h"
 
 namespace dryout::readings {
 
@@ -54,6 +55,13 @@ enum class Verdict {
 [[nodiscard]] std::optional<Body> body_of(std::string_view word);
 
 [[nodiscard]] quantities::Unit unit_of(Kind kind);
+
+/// What people type for a display beyond its range: "OL", "ol", "O.L", "0L", "inf".
+[[nodiscard]] bool is_over_range(std::string_view typed);
+
+/// At which a kind is read where nobody says: loss at 120 Hz (electrolytics) or 1 kHz, as sheets
+/// state it; all else at 100 kHz.
+[[nodiscard]] quantities::Hertz usual_frequency(Kind kind, std::string_view technology);
 
 /// Technologies with a liquid electrolyte, whose resistance is weather to temperature.
 [[nodiscard]] bool is_wet(std::string_view technology);

@@ -113,15 +113,21 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   reading.across = state.across;
   reading.in_circuit = state.in_circuit;
   reading.meter = state.meter;
-  std::optional<double> figure, frequency, celsius;
+  std::optional<double> figure, frequency, celsius, test_volts;
   if (state.figure.empty()) {
     state.fault = std::string("Type what the meter shows, such as ") + kind.example + '.';
     return std::nullopt;
   }
+  reading.over_range = casework::is_over_range(state.figure);
+  if (reading.over_range) {
+    figure = 0.0;
+  }
   const bool read =
-      read_line(state.figure, kind.unit, "Reading", figure, state.fault) &&
+      (reading.over_range ||
+       read_line(state.figure, kind.unit, "Reading", figure, state.fault)) &&
       read_line(state.limit, kind.unit, "Limit", reading.limit, state.fault) &&
       read_line(state.lead_zero, Unit::ohm, "Leads shorted", reading.lead_zero, state.fault) &&
+      read_line(state.test_volts, Unit::volt, "Test volts", test_volts, state.fault) &&
       read_line(state.frequency, Unit::hertz, "Test frequency", frequency, state.fault) &&
       read_line(state.celsius, Unit::celsius, "Temperature", celsius, state.fault);
   if (!read) {
@@ -130,6 +136,9 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   reading.value = *figure;
   if (reading.limit) {
     reading.limit_source = limit_sources()[static_cast<std::size_t>(state.limit_source)].id;
+  }
+  if (test_volts) {
+    reading.test_volts = quantities::Volt(*test_volts);
   }
   if (frequency) {
     reading.frequency = quantities::Hertz(*frequency);
@@ -161,6 +170,11 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
   }
   if (kind.unit == Unit::ohm || kind.unit == Unit::farad) {
     draw_across(sheet, name, around, state);
+  }
+  if (kind.kind == casework::ReadingKind::leakage_current ||
+      kind.kind == casework::ReadingKind::insulation) {
+    field(sheet, name + "/test-volts", "Read at, in V", state.test_volts,
+          {"its working volts", sheet.px(230)});
   }
   draw_meters(sheet, name, kind, around, state);
   const bool more = button(sheet, name + "/more", state.more ? "Fewer details" : "More details",

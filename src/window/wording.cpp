@@ -100,7 +100,7 @@ std::string joined(const std::vector<std::string>& words, const char* between) {
 }
 
 namespace {
-constexpr std::array<KindWords, 7> kinds{{
+constexpr std::array<KindWords, 10> kinds{{
     {ReadingKind::esr, "esr", "ESR", Unit::ohm, "0.35 or 4R7"},
     {ReadingKind::impedance, "impedance", "Impedance", Unit::ohm, "0.35 or 4R7"},
     {ReadingKind::capacitance, "capacitance", "Capacitance", Unit::farad, "47u or 100n"},
@@ -108,6 +108,9 @@ constexpr std::array<KindWords, 7> kinds{{
     {ReadingKind::dc_resistance, "dc-resistance", "Resistance", Unit::ohm, "2k2"},
     {ReadingKind::ripple, "ripple", "Ripple", Unit::volt, "120m"},
     {ReadingKind::dc_volts, "dc-volts", "Volts", Unit::volt, "38.2"},
+    {ReadingKind::insulation, "insulation", "Insulation", Unit::ohm, "500M or OL"},
+    {ReadingKind::dissipation, "dissipation", "Loss D", Unit::none, "0.08"},
+    {ReadingKind::hold_up, "hold-up", "Hold-up", Unit::second, "90"},
 }};
 }  // namespace
 

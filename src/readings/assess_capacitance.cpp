@@ -1,0 +1,203 @@
+// Capacitance and loss, as a bridge shows them.
+#include <array>
+#include <cmath>
+
+#include "circuit/capacitor_model.h"
+#include "readings/choose_limit.h"
+#include "readings/normal_law.h"
+#include "readings/ratio_figures.h"
+#include "readings/verdict.h"
+
+namespace dryout::readings {
+namespace {
+
+// Letter M, and what endurance tests allow; parts for tuned circuits are made to 1 to 5 %.
+constexpr double usual_floor = 0.8;
+constexpr double tuned_floor = 0.9;
+constexpr double old_years = 40.0;
+constexpr double old_log_spread = 0.2;  // parts made to -20/+80 %
+
+bool is_tuned(const ReadingInput& input) {
+  return input.technology == "mica" || input.technology == "polystyrene";
+}
+
+bool made_loosely(const ReadingInput& input) {
+  const bool electrolytic = is_wet(input.technology);
+  return electrolytic && (input.body == Body::can || input.body == Body::axial ||
+                          input.years >= old_years || input.technology == "supercap");
+}
+
+/// Above this share of the mark no tolerance reaches: -20/+80 % for old cans, axials and
+/// double-layer parts, +50 % for other electrolytics, +20 to 30 % for the rest.
+double ceiling_of(const ReadingInput& input) {
+  if (made_loosely(input)) {
+    return 1.8;
+  }
+  return is_wet(input.technology) ? 1.5 : 1.3;
+}
+
+std::string percent_of_mark(double value, double marked) {
+  const double share = 100.0 * value / marked;
+  const std::string shown = share < 1.0 ? "less than 1" : std::to_string(std::lround(share));
+  return shown + " % of the marked " + format(quantities::farads(marked));
+}
+
+/// Loss at 1, 10 and 100 kHz that makers allow (WIMA, table of dielectrics; mica and paper from
+/// memory). "film" may be polyester: the looser figure.
+struct DryLoss {
+  std::string_view technology;
+  double at_1k, at_10k, at_100k;
+};
+constexpr std::array dry_losses{
+    DryLoss{"film", 0.008, 0.015, 0.030},   DryLoss{"mains-film", 0.010, 0.015, 0.030},
+    DryLoss{"paper", 0.010, 0.015, 0.030},  DryLoss{"oil-paper", 0.010, 0.015, 0.030},
+    DryLoss{"mica", 0.001, 0.001, 0.001},   DryLoss{"polystyrene", 0.0005, 0.001, 0.001},
+    DryLoss{"ceramic", 0.025, 0.025, 0.030}};
+
+std::optional<Limit> loss_limit(const ReadingInput& input, const LimitsLibrary& library) {
+  Limit limit;
+  limit.kind = Kind::dissipation;
+  limit.frequency = input.frequency;
+  limit.source = input.limit_source;
+  if (input.limit) {
+    limit.value = *input.limit;
+    limit.document = input.limit_document;
+    return limit;
+  }
+  limit.source = LimitSource::look_alike;
+  if (const auto row = nearest_loss_row(input, library)) {
+    limit.value = row->value;
+    limit.document = row->document;
+    limit.extra_log_spread = row->extra_log_spread;
+    return limit;
+  }
+  const double f = input.frequency.si();
+  for (const DryLoss& dry : dry_losses) {
+    if (dry.technology == input.technology && f >= 300.0 && f <= 300e3) {
+      limit.value = f < 3e3 ? dry.at_1k : (f < 30e3 ? dry.at_10k : dry.at_100k);
+      limit.document = "what makers allow parts of this dielectric";
+      return limit;
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment) {
+  const ReadingInput& input = setting.input;
+  const double value = setting.reading.value;
+  const double marked = input.limit ? *input.limit : input.capacitance->si();
+  const bool alone = is_alone(input);
+  const double floor = (is_tuned(input) ? tuned_floor : usual_floor) * marked;
+  const double ceiling = ceiling_of(input) * marked;
+  const double spread = setting.reading.log_spread;
+  RatioFigures figures;
+  figures.beyond = normal_below(std::log(floor / value) / spread);
+  figures.may_acquit = alone;  // what is across adds to it: low convicts, high proves nothing
+  figures.past_printed = value < floor || value > ceiling;
+  assessment.over_probability = figures.beyond;
+  assessment.masking = alone ? 0.0 : 1.0;
+  Limit limit;
+  limit.kind = Kind::capacitance;
+  limit.value = floor;
+  limit.source = input.limit_source;
+  tell_limit(limit,
+             "at least " + format(quantities::farads(floor)) + " of the marked " +
+                 format(quantities::farads(marked)),
+             assessment);
+  const double doubt = std::hypot(alone ? 0.0 : 0.6, made_loosely(input) ? old_log_spread : 0.0);
+  RatioReference reference{marked, doubt, {}};
+  weigh(setting, reference, figures, assessment);
+  const std::string share = percent_of_mark(value, marked);
+  if (alone && normal_below(std::log(value / ceiling) / spread) >= convincing) {
+    assessment.verdict = Verdict::above_mark;
+    assessment.sentence =
+        share +
+        " is more than any tolerance of such a part: a part that leaks can read so, or "
+        "something still sits across it, or it is not what it says.";
+    assessment.advice.emplace_back(
+        "Measure its leakage at working volts, and read the value on the body again.");
+    return assessment;
+  }
+  switch (assessment.verdict) {
+    case Verdict::over_limit:
+      assessment.sentence = share + " is left: below the " +
+                            (is_tuned(input) ? "nine tenths" : "four fifths") +
+                            " that makers allow.";
+      if (value < 0.01 * marked) {
+        assessment.sentence +=
+            " That is as good as nothing: open, or shorted, which some bridges show alike; the "
+            "d.c. resistance tells which.";
+      }
+      break;
+    case Verdict::within_limit:
+      assessment.sentence = share +
+                            ": it has its capacitance. That says nothing of its resistance "
+                            "or of leakage.";
+      break;
+    case Verdict::masked:
+      assessment.sentence = share +
+                            " was read in circuit, where whatever sits across the part "
+                            "adds to it: that proves nothing. Lift a leg.";
+      break;
+    default:
+      assessment.sentence = share + " is too near to its tolerance to call it either way.";
+      break;
+  }
+  return assessment;
+}
+
+Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment) {
+  const ReadingInput& input = setting.input;
+  const double value = setting.reading.value;
+  const auto limit = loss_limit(input, setting.library);
+  const std::string shown = "a loss of " + plain_number(value) + " at " + format(input.frequency);
+  if (!limit) {
+    assessment.sentence =
+        shown + " can't be held against anything: no limit is known for this part there.";
+    assessment.advice.emplace_back("Measure at the frequency of the sheet: 120 Hz or 1 kHz.");
+    return assessment;
+  }
+  const BelievedLimit believed{limit->value, believe(*limit).log_spread};
+  RatioFigures figures;
+  figures.beyond = normal_below(std::log(value / believed.median) /
+                                std::hypot(believed.log_spread, setting.reading.log_spread));
+  figures.may_convict = is_alone(input);  // a resistor across it looks like loss
+  figures.may_acquit = is_alone(input);
+  figures.past_printed = value > limit->value;
+  assessment.over_probability = figures.beyond;
+  assessment.believed = believed;
+  tell_limit(*limit, plain_number(limit->value), assessment);
+  weigh(setting, {believed.median, believed.log_spread, {}}, figures, assessment);
+  const std::string against = shown + " against a limit of " + plain_number(limit->value) + " (" +
+                              assessment.provenance + ")";
+  std::string as_resistance;
+  if (input.capacitance && is_wet(input.technology)) {
+    as_resistance =
+        " That is " +
+        format(circuit::esr_from_tan_delta(value, input.frequency, *input.capacitance)) +
+        " in series at this frequency.";
+  }
+  switch (assessment.verdict) {
+    case Verdict::over_limit:
+      assessment.sentence = against + ": it loses too much." + as_resistance;
+      break;
+    case Verdict::within_limit:
+      assessment.sentence = against + ": its loss is in order." + as_resistance;
+      break;
+    case Verdict::masked:
+      assessment.sentence = against + " was read in circuit, where others load it: lift a leg.";
+      break;
+    default:
+      assessment.sentence = is_alone(input)
+                                ? against + " is too near to call it either way."
+                                : against +
+                                      " was read in circuit, where a resistor across it looks "
+                                      "like loss: lift a leg.";
+      break;
+  }
+  return assessment;
+}
+
+}  // namespace dryout::readings

@@ -1,0 +1,102 @@
+// What a set under power shows at the part: ripple, direct volts, how long a back-up holds.
+#include <cmath>
+
+#include "readings/normal_law.h"
+#include "readings/ratio_figures.h"
+
+namespace dryout::readings {
+namespace {
+
+constexpr double volts_tolerance = 0.1;
+constexpr double half_the_time = 0.5;
+
+Limit typed_limit(const ReadingInput& input, double value) {
+  Limit limit;
+  limit.kind = input.kind;
+  limit.value = value;
+  limit.source = input.limit_source;
+  limit.document = input.limit_document;
+  return limit;
+}
+
+}  // namespace
+
+Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
+  const double limit = *setting.input.limit;
+  RatioFigures figures;
+  figures.beyond = normal_below(std::log(setting.reading.value / limit) /
+                                std::hypot(setting.reading.log_spread, 0.1));
+  figures.past_printed = setting.reading.value > limit;
+  assessment.over_probability = figures.beyond;
+  const std::string allowed = format(quantities::volts(limit));
+  tell_limit(typed_limit(setting.input, limit), allowed, assessment);
+  weigh(setting, {limit, 0.2, {}}, figures, assessment);
+  const std::string shown =
+      format(quantities::volts(setting.reading.value)) + " of ripple against " + allowed;
+  if (assessment.verdict == Verdict::over_limit) {
+    assessment.sentence = shown +
+                          ": the smoothing does not do its work. A diode or an overload "
+                          "can do the same; look at the rate.";
+  } else if (assessment.verdict == Verdict::within_limit) {
+    assessment.sentence = shown + ": the smoothing does its work at this load.";
+  } else if (figures.past_printed && figures.beyond > half_the_time) {
+    assessment.sentence = shown + " is too much, but does not prove that it is this part's doing.";
+  } else {
+    assessment.sentence = shown + " is too near to call it either way.";
+  }
+  return assessment;
+}
+
+Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
+  const double limit = *setting.input.limit;
+  const double off = std::log(setting.reading.value / limit);
+  RatioFigures figures;
+  figures.beyond = normal_below((std::abs(off) - volts_tolerance) / setting.reading.log_spread);
+  figures.past_printed = std::abs(off) > volts_tolerance;
+  assessment.over_probability = figures.beyond;
+  const std::string due = format(quantities::volts(limit));
+  tell_limit(typed_limit(setting.input, limit), due + " within a tenth", assessment);
+  weigh(setting, {limit, 0.03, {}}, figures, assessment);
+  const std::string shown =
+      format(quantities::volts(setting.reading.value)) + " where " + due + " should be";
+  const bool off_for_sure = figures.beyond >= 0.97;
+  if (assessment.verdict == Verdict::within_limit) {
+    assessment.sentence = shown + ": nothing drains this rail.";
+  } else if (off_for_sure) {
+    assessment.sentence = shown + (off < 0.0 ? ": something draws it down or fails to make it; a "
+                                               "leaky or shorted part is one of the reasons."
+                                             : ": too high is the regulator's doing, seldom a "
+                                               "capacitor's.");
+  } else {
+    assessment.sentence = shown + " is near the edge of a tenth either way.";
+  }
+  return assessment;
+}
+
+Assessment assess_hold_up(const RatioSetting& setting, Assessment assessment) {
+  const double due = *setting.input.limit;
+  const double least = half_the_time * due;
+  RatioFigures figures;
+  figures.beyond = normal_below(std::log(least / setting.reading.value) /
+                                std::hypot(setting.reading.log_spread, 0.1));
+  figures.past_printed = setting.reading.value < least;
+  assessment.over_probability = figures.beyond;
+  const std::string wanted = format_duration(quantities::Second(due));
+  Limit limit = typed_limit(setting.input, least);
+  tell_limit(limit, "at least half of " + wanted, assessment);
+  weigh(setting, {due, 0.2, {}}, figures, assessment);
+  const std::string shown =
+      "held up for " + format_duration(quantities::Second(setting.reading.value)) + " of " + wanted;
+  if (assessment.verdict == Verdict::over_limit) {
+    assessment.sentence = shown + ": it no longer keeps its load alive.";
+  } else if (assessment.verdict == Verdict::within_limit) {
+    assessment.sentence = shown +
+                          ": it does its work. Tens of ohms of series resistance are "
+                          "sound in such a part.";
+  } else {
+    assessment.sentence = shown + " is too near to half to call it either way.";
+  }
+  return assessment;
+}
+
+}  // namespace dryout::readings
