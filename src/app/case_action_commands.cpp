@@ -183,10 +183,19 @@ Result<Command> make_reading(const ReadingWords& words) {
   if (!limit) return limit.problems();
   if (!lead_zero) return lead_zero.problems();
   if (!test_volts) return test_volts.problems();
-  casework::RecordReading reading{words.item,         *kind,        *value,
-                                  *frequency,         *temperature, !words.lifted,
-                                  *across,            *limit,       words.limit_source,
-                                  *lead_zero,         words.meter,  words.remark};
+  casework::RecordReading reading;
+  reading.item = words.item;
+  reading.kind = *kind;
+  reading.value = *value;
+  reading.frequency = *frequency;
+  reading.temperature = *temperature;
+  reading.in_circuit = !words.lifted;
+  reading.across = *across;
+  reading.limit = *limit;
+  reading.limit_source = words.limit_source;
+  reading.lead_zero = *lead_zero;
+  reading.meter = words.meter;
+  reading.remark = words.remark;
   reading.over_range = over_range;
   if (*test_volts) {
     reading.test_volts = quantities::Volt(**test_volts);
