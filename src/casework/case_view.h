@@ -87,7 +87,7 @@ struct ReadingView {
   std::optional<double> limit;
   std::string limit_source;
   bool after_repair = false;  ///< of the part that went in; no evidence on what was wrong
-  std::string verdict;        ///< over-limit, within-limit, masked, not-proven, suspect-short
+  std::string verdict;        ///< a word of readings::Verdict
   std::string sentence;       ///< the verdict in one plain sentence
   std::vector<std::string> caveats;
 };

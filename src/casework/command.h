@@ -43,8 +43,8 @@ struct RecordOutcome {
 };
 
 using ReadingKind = readings::Kind;
-using readings::is_over_range;
 using readings::Across;  ///< what else sits across the part while it is measured in circuit
+using readings::is_over_range;
 
 /// A number read from a meter at a part (or at a group that has no named parts yet). Read again in
 /// the same manner (kind, in circuit or not), it takes the place of the earlier number.
@@ -62,7 +62,8 @@ struct RecordReading {
   std::string meter;                ///< id in the shop's meter list
   std::string remark;
   bool over_range = false;  ///< the meter showed OL; `value` is then 0 and means nothing
-  std::optional<quantities::Volt> test_volts;  ///< at which leakage or insulation was read
+  std::optional<quantities::Volt> test_volts =
+      std::nullopt;  ///< at which leakage or insulation was read
 };
 
 /// Takes a part out of its group by its printed name.

@@ -182,6 +182,7 @@ WeighedReading worded(const Assessment& assessment) {
   if (assessment.limit) {
     weighed.limit = assessment.limit->value;
     weighed.limit_source = readings::rung_of(assessment.limit->source).word;
+    weighed.limit_told = assessment.limit_told;
   }
   if (!assessment.limit_refusal.empty()) {
     weighed.caveats.push_back(assessment.limit_refusal);

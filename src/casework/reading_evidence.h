@@ -17,8 +17,9 @@ struct WeighedReading {
   std::vector<std::vector<double>> likelihood;
   std::optional<double> limit;  ///< SI unit of the reading
   std::string limit_source;
-  std::string verdict;   ///< over-limit, within-limit, masked, not-proven, suspect-short
-  std::string sentence;  ///< the verdict in plain words
+  std::string limit_told;  ///< "1.1 Ω (the part's own data sheet)"
+  std::string verdict;     ///< a word of readings::Verdict
+  std::string sentence;    ///< the verdict in plain words
   std::vector<std::string> caveats;
 };
 

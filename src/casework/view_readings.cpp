@@ -1,6 +1,7 @@
 #include "casework/build_view.h"
 #include "casework/wording.h"
 #include "casework/words.h"
+#include "readings/verdict.h"
 
 namespace dryout::casework {
 namespace {
@@ -13,6 +14,24 @@ bool mended_before(const CaseInHand& hand, const Told<RecordReading>& told) {
     }
   }
   return false;
+}
+
+/// The reading's own sentence may convict, on the strength of this number alone. Where all that is
+/// known leaves the part a fair chance of being sound, the page must not say so beside it.
+std::string sentence_of(const CaseInHand& hand, const Told<RecordReading>& told,
+                        const WeighedReading& weighed, bool mended) {
+  const auto item = hand.ground.item(told.what.item);
+  if (weighed.verdict != "over-limit" || mended || !item ||
+      *item >= hand.reasoning.foresight.now.items.size()) {
+    return weighed.sentence;
+  }
+  const double unsound = 1.0 - hand.reasoning.foresight.now.items[*item][0];
+  if (unsound >= readings::convicted_from) {
+    return weighed.sentence;
+  }
+  return shown(told.what) + " is past the limit: " + weighed.limit_told +
+         ". By itself that would convict; with all that is known here it is " + percent(unsound) +
+         " that something is wrong with it. Measure it again before it is replaced.";
 }
 
 }  // namespace
@@ -34,7 +53,7 @@ std::vector<ReadingView> readings_of(const CaseInHand& hand) {
     view.limit_source = weighed.limit_source;
     view.after_repair = mended_before(hand, told);
     view.verdict = weighed.verdict;
-    view.sentence = weighed.sentence;
+    view.sentence = sentence_of(hand, told, weighed, view.after_repair);
     view.caveats = weighed.caveats;
     readings.push_back(std::move(view));
   }

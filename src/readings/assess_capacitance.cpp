@@ -1,4 +1,5 @@
 // Capacitance and loss, as a bridge shows them.
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -15,6 +16,7 @@ namespace {
 constexpr double usual_floor = 0.8;
 constexpr double tuned_floor = 0.9;
 constexpr double old_years = 40.0;
+constexpr double nothing_left = 0.003;  // of the mark
 constexpr double old_log_spread = 0.2;  // parts made to -20/+80 %
 
 bool is_tuned(const ReadingInput& input) {
@@ -86,12 +88,15 @@ std::optional<Limit> loss_limit(const ReadingInput& input, const LimitsLibrary& 
 
 Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment) {
   const ReadingInput& input = setting.input;
-  const double value = setting.reading.value;
   const double marked = input.limit ? *input.limit : input.capacitance->si();
+  // A bridge that shows nothing shows less than it resolves.
+  CorrectedReading reading = setting.reading;
+  reading.value = std::max(reading.value, nothing_left * marked);
+  const double value = reading.value;
   const bool alone = is_alone(input);
   const double floor = (is_tuned(input) ? tuned_floor : usual_floor) * marked;
   const double ceiling = ceiling_of(input) * marked;
-  const double spread = setting.reading.log_spread;
+  const double spread = reading.log_spread;
   RatioFigures figures;
   figures.beyond = normal_below(std::log(floor / value) / spread);
   figures.may_acquit = alone;  // what is across adds to it: low convicts, high proves nothing
@@ -106,9 +111,11 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
              "at least " + format(quantities::farads(floor)) + " of the marked " +
                  format(quantities::farads(marked)),
              assessment);
-  const double doubt = std::hypot(alone ? 0.0 : 0.6, made_loosely(input) ? old_log_spread : 0.0);
+  // In circuit others can only add: what reads low there is as low as it reads.
+  const double doubt =
+      std::hypot(alone || value < marked ? 0.0 : 0.6, made_loosely(input) ? old_log_spread : 0.0);
   RatioReference reference{marked, doubt, {}};
-  weigh(setting, reference, figures, assessment);
+  weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
   const std::string share = percent_of_mark(value, marked);
   if (alone && normal_below(std::log(value / ceiling) / spread) >= convincing) {
     assessment.verdict = Verdict::above_mark;
@@ -191,7 +198,7 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
       break;
     default:
       assessment.sentence = is_alone(input)
-                                ? against + " is too near to call it either way."
+                                ? against + " is too near to call it either way." + as_resistance
                                 : against +
                                       " was read in circuit, where a resistor across it looks "
                                       "like loss: lift a leg.";

@@ -14,6 +14,7 @@ constexpr double shorted_below_ohm = 20.0;
 constexpr double cleared_above_ohm = 1000.0;
 constexpr double telling_share = 0.5;  // of the rated volts: below, a pass says little
 constexpr double old_years = 55.0;
+constexpr double paper_tired = 25.0;  // with the 0.13 of the table: three limits (judged)
 // JAN-C-62 (second-hand): about 1.1 mA for 20 uF at 450 V, 0.12 of C times V.
 constexpr double old_per_CV = 0.12;
 // What a grid or a control notices (common practice, no source): less is not held against a part.
@@ -175,6 +176,7 @@ Assessment assess_leakage(const RatioSetting& setting, Assessment assessment) {
   tell_limit(limit, format(quantities::amperes(limit.value)), assessment);
   RatioReference reference{believed.median, believed.log_spread, {}};
   reference.sound_times = allowed.sound_times;
+  reference.tired_times = has_dry_dielectric(input.technology) ? paper_tired : 1.0;
   weigh(setting, reference, figures, assessment);
   const std::string shown = format(quantities::amperes(setting.reading.value)) + at_volts(input) +
                             " against a limit of " + format(quantities::amperes(limit.value));
@@ -223,7 +225,9 @@ Assessment assess_insulation(const RatioSetting& setting, Assessment assessment)
   assessment.over_probability = figures.beyond;
   assessment.believed = believed;
   tell_limit(limit, "at least " + format(quantities::ohms(limit.value)), assessment);
-  weigh(setting, {believed.median, believed.log_spread, {}}, figures, assessment);
+  RatioReference reference{believed.median, believed.log_spread, {}};
+  reference.tired_times = has_dry_dielectric(input.technology) ? 1.0 / paper_tired : 1.0;
+  weigh(setting, reference, figures, assessment);
   const std::string shown = format(quantities::ohms(setting.reading.value)) + at_volts(input) +
                             " where at least " + format(quantities::ohms(limit.value)) +
                             " should be";

@@ -16,7 +16,7 @@ namespace {
 struct Chance {
   double sound, open, dried, others;
 };
-constexpr Chance esr_chance{0.001, 0.98, 0.20, 0.005};
+constexpr Chance esr_chance{0.0005, 0.98, 0.20, 0.005};
 constexpr double small_reactance_ohm = 5.0;  // above, a tester may well show OL of a sound part
 
 void weigh_by(const Chance& chance, const Priors& priors, Assessment& assessment) {

@@ -19,8 +19,8 @@ namespace {
 
 Verdict judge(const RatioFigures& figures, double unsound) {
   if (figures.beyond >= convincing && figures.past_printed) {
-    return figures.may_convict && unsound >= convicted_from ? Verdict::over_limit
-                                                            : Verdict::not_proven;
+    const bool convicts = !figures.of_the_part || unsound >= convicted_from;
+    return figures.may_convict && convicts ? Verdict::over_limit : Verdict::not_proven;
   }
   if (figures.beyond <= 1.0 - convincing) {
     return figures.may_acquit ? Verdict::within_limit : Verdict::masked;
@@ -49,11 +49,7 @@ void weigh(const RatioSetting& setting, const RatioReference& reference,
   assessment.likelihood =
       ratio_likelihood(setting.input.kind, setting.reading, reference, setting.priors);
   if (!figures.past_printed) {
-    for (std::vector<double>& row : assessment.likelihood) {
-      for (double& state : row) {
-        state = std::min(state, row.front());
-      }
-    }
+    accuse_nobody(setting.priors, assessment.likelihood);
   }
   assessment.after = posterior_of(setting.priors, assessment.likelihood);
   assessment.verdict = judge(figures, 1.0 - assessment.after.front());
@@ -78,11 +74,11 @@ Result<Assessment> assess_ratio(const ReadingInput& input, const Priors& priors,
   const bool needs_limit =
       input.kind == Kind::ripple || input.kind == Kind::dc_volts || input.kind == Kind::hold_up;
   if (needs_limit && !input.limit) {
-    return missing("a " + std::string(word_of(input.kind)) +
-                       " reading needs what it is held against",
-                   input.kind == Kind::hold_up
-                       ? "a limit: how long a sound part holds"
-                       : "a limit: the ripple allowed, or the volts that should be there");
+    return missing(
+        "a " + std::string(word_of(input.kind)) + " reading needs what it is held against",
+        input.kind == Kind::hold_up
+            ? "a limit: how long a sound part holds"
+            : "a limit: the ripple allowed, or the volts that should be there");
   }
   const RatioSetting setting{input, priors, library, reading};
   switch (input.kind) {

@@ -26,7 +26,7 @@
 namespace dryout::readings {
 
 struct ReadingInput {
-  double value = 0.0;  ///< SI unit of the kind
+  double value = 0.0;       ///< SI unit of the kind
   bool over_range = false;  ///< the meter showed OL; `value` is not looked at
   Kind kind = Kind::esr;
   std::string technology = "wet-aluminium";
@@ -60,13 +60,13 @@ struct FiredCaveat {
 
 struct Assessment {
   Verdict verdict = Verdict::not_proven;
-  std::string sentence;           ///< the verdict in one plain sentence
+  std::string sentence;  ///< the verdict in one plain sentence
   /// The one judged by and told, in the terms of the reading: its kind, frequency, temperature.
   std::optional<Limit> limit;
   std::optional<BelievedLimit> believed;  ///< the part's own limit, as far as it is known
   std::string provenance;                 ///< how the limit came to be what it is
-  std::string limit_told;         ///< "3 Ω (the part's own data sheet)"
-  std::string limit_refusal;      ///< why a limit could not be used
+  std::string limit_told;                 ///< "3 Ω (the part's own data sheet)"
+  std::string limit_refusal;              ///< why a limit could not be used
   double over_probability = 0.5;  ///< that the part is beyond its own limit, from this number alone
   double masking = 0.0;           ///< probability that an open part would read within the limit
   double corrected_value = 0.0;

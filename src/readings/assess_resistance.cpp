@@ -19,7 +19,10 @@ namespace {
 
 constexpr double far_below = 0.06;         // of the limit: under a fifth of a fresh part
 constexpr double typical_of_limit = 0.42;  // a sound part, between young and old
-constexpr double leads_at_most_ohm = 0.3;  // of a meter that nobody zeroed (common practice)
+constexpr double most_telling = 12.0;      // limits: the middle of what is dried out
+// Of a meter that nobody zeroed (common practice): leads show from here ...
+constexpr double leads_usual_ohm = 0.06;
+constexpr double leads_at_most_ohm = 0.3;  // ... up to here
 
 MeterShows shows_of(Kind kind) {
   return kind == Kind::esr ? MeterShows::resistance : MeterShows::impedance;
@@ -83,6 +86,29 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
     figures.far_too_low = 1.0;  // nothing at all: a short, or a path round the part
   }
   return figures;
+}
+
+/// From a dozen limits on, a higher reading says no more: dried out is dried out. Nor does one
+/// above what the circuits told can show at all, which is then only the more surely above the
+/// limit.
+CorrectedReading no_more_than_tells(CorrectedReading reading, const Setting& setting,
+                                    const BelievedLimit& limit) {
+  double most = most_telling * limit.median * std::exp(limit.log_spread);
+  double open = 0.0;
+  bool endless = false;
+  for (std::size_t c = 0; c < setting.circuits_told(); ++c) {
+    const auto shown = setting.reading_if_open(c);
+    endless = endless || !shown;
+    open = std::max(open, shown.value_or(0.0));
+  }
+  if (!endless) {
+    most = std::min(most, std::max(open, 1.5 * setting.highest_up_to(limit.median)));
+  }
+  if (reading.value > most) {
+    reading.value = most;
+    reading.log_spread = reading.spread_at(most);
+  }
+  return reading;
 }
 
 /// The reading of an open part in the middling circuit; nothing where it has no end.
@@ -170,7 +196,7 @@ void add_brothers(const ReadingInput& input, const Setting& setting, const Meter
   std::vector<double> values{own_value};
   for (const double value : input.brothers) {
     const CorrectedReading reading = correct(value, input.kind, input.lead_zero, meter);
-    evidence.emplace_back(setting, reading, limit, priors);
+    evidence.emplace_back(setting, no_more_than_tells(reading, setting, limit), limit, priors);
     values.push_back(reading.value);
   }
   assessment.cohort = assess_cohort(evidence, values, priors);
@@ -255,16 +281,29 @@ Assessment blank_assessment(const Priors& priors) {
   return assessment;
 }
 
-void hold_at_or_below(double printed, double value, std::vector<std::vector<double>>& likelihood,
-                      const std::vector<std::string>& states) {
-  if (value > printed) {
+void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likelihood) {
+  const auto hold = [&] {
+    for (std::vector<double>& row : likelihood) {
+      for (std::size_t s = 1; s < row.size(); ++s) {
+        row[s] = priors.states[s] == "shorted" ? row[s] : std::min(row[s], row[0]);
+      }
+    }
+  };
+  hold();
+  const std::vector<std::vector<double>> ones(priors.levels.size(),
+                                              std::vector<double>(priors.states.size(), 1.0));
+  if (posterior_of(priors, likelihood).front() >= posterior_of(priors, ones).front()) {
     return;
   }
-  for (std::vector<double>& row : likelihood) {
-    for (std::size_t s = 1; s < row.size(); ++s) {
-      row[s] = states[s] == "shorted" ? row[s] : std::min(row[s], row[0]);
-    }
+  // A sound part near its limit tells of an old cohort, and the cohort's age accuses: not here.
+  double mean = 0.0;
+  for (std::size_t level = 0; level < likelihood.size(); ++level) {
+    mean += priors.levels[level] * likelihood[level].front();
   }
+  for (std::vector<double>& row : likelihood) {
+    row.front() = mean;
+  }
+  hold();
 }
 
 Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& priors,
@@ -284,7 +323,7 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   const Limit& stated = *chosen.limit;
   const auto limit =
       esr_limit_under(stated, {input.frequency, input.temperature, capacitance_of(input),
-                               input.rated, input.body, is_wet(input.technology)});
+                               is_wet(input.technology), input.rated, input.body});
   if (!limit) {
     assessment.limit_refusal = limit.problems().front().message;
     assessment.advice.push_back("Accepted: " + limit.problems().front().accepted + ".");
@@ -304,15 +343,19 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   if (!setting) {
     return setting.problems();
   }
-  const EsrEvidence evidence(*setting, reading, *limit, priors);
+  const EsrEvidence evidence(*setting, no_more_than_tells(reading, *setting, *limit), *limit,
+                             priors);
   assessment.likelihood = evidence.likelihood();
-  if (!input.netlist) {
-    hold_at_or_below(printed, reading.value, assessment.likelihood, assessment.states);
+  const double above = reading.value - printed;
+  const bool leads_explain = reading.zero_matters && above > 0.0 && above <= leads_usual_ohm;
+  if (!input.netlist && (above <= 0.0 || leads_explain)) {
+    accuse_nobody(priors, assessment.likelihood);
   }
   assessment.after = posterior_of(priors, assessment.likelihood);
   assessment.crossed = cross(evidence, priors);
-  const ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,
-                                               1.0 - assessment.after.front());
+  ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,
+                                         1.0 - assessment.after.front());
+  figures.leads_explain = leads_explain;
   assessment.verdict = judge(figures);
   assessment.over_probability = std::max(figures.over_as_bound, figures.over_by_inversion);
   assessment.masking = figures.hidden;
@@ -325,8 +368,8 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
     tell_exact(input, reading, *limit, assessment);
   }
   Wording wording = wording_of(input, assessment);
-  if (reading.zero_matters && reading.value - printed < leads_at_most_ohm) {
-    wording.leads = format(quantities::ohms(reading.value - printed));
+  if (reading.zero_matters && above < leads_at_most_ohm) {
+    wording.leads = format(quantities::ohms(above));
   }
   assessment.sentence = sentence_for(assessment.verdict, figures, wording);
   advise(input, reading, assessment);

@@ -11,10 +11,9 @@ namespace dryout::readings {
                                                                const LimitsLibrary& library,
                                                                const Meter& meter);
 
-/// A reading at or below the limit that is told never accuses, but of a short: no state of the part
-/// then explains it better than being sound.
-void hold_at_or_below(double printed, double value, std::vector<std::vector<double>>& likelihood,
-                      const std::vector<std::string>& states);
+/// What a reading at or below the limit that is told may say: never that the part is likelier bad
+/// than before, but for a short.
+void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likelihood);
 
 /// Before a reading says anything: states, P(state), and a likelihood of ones.
 [[nodiscard]] Assessment blank_assessment(const Priors& priors);

@@ -26,6 +26,7 @@ Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
   RatioFigures figures;
   figures.beyond = normal_below(std::log(setting.reading.value / limit) /
                                 std::hypot(setting.reading.log_spread, 0.1));
+  figures.of_the_part = false;
   figures.past_printed = setting.reading.value > limit;
   assessment.over_probability = figures.beyond;
   const std::string allowed = format(quantities::volts(limit));
@@ -52,6 +53,7 @@ Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
   const double off = std::log(setting.reading.value / limit);
   RatioFigures figures;
   figures.beyond = normal_below((std::abs(off) - volts_tolerance) / setting.reading.log_spread);
+  figures.of_the_part = false;
   figures.past_printed = std::abs(off) > volts_tolerance;
   assessment.over_probability = figures.beyond;
   const std::string due = format(quantities::volts(limit));

@@ -28,9 +28,9 @@ std::vector<Choice> read_choices(const Reader& when, std::string_view key,
 }
 
 std::optional<Verdict> verdict_of(std::string_view word) {
-  for (const Verdict verdict : {Verdict::suspect_short, Verdict::within_limit, Verdict::masked,
-                                Verdict::not_proven, Verdict::over_limit, Verdict::no_reading,
-                                Verdict::above_mark}) {
+  for (const Verdict verdict :
+       {Verdict::suspect_short, Verdict::within_limit, Verdict::masked, Verdict::not_proven,
+        Verdict::over_limit, Verdict::no_reading, Verdict::above_mark}) {
     if (word_of(verdict) == word) {
       return verdict;
     }

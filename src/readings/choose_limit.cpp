@@ -28,9 +28,9 @@ struct UsualLoss {
   double tan_delta;
 };
 constexpr std::array usual_losses{
-    UsualLoss{4.0, 0.35},  UsualLoss{6.3, 0.28},  UsualLoss{10.0, 0.24}, UsualLoss{16.0, 0.20},
-    UsualLoss{25.0, 0.16}, UsualLoss{35.0, 0.14}, UsualLoss{50.0, 0.12}, UsualLoss{100.0, 0.10},
-    UsualLoss{250.0, 0.20}};
+    UsualLoss{4.0, 0.35},  UsualLoss{6.3, 0.28},   UsualLoss{10.0, 0.24},
+    UsualLoss{16.0, 0.20}, UsualLoss{25.0, 0.16},  UsualLoss{35.0, 0.14},
+    UsualLoss{50.0, 0.12}, UsualLoss{100.0, 0.10}, UsualLoss{250.0, 0.20}};
 constexpr double usual_loss_high_V = 0.25;
 constexpr double usual_tantalum_loss = 0.08;
 constexpr double per_1000uF = 0.02;  // makers add it above 1,000 uF
@@ -105,10 +105,9 @@ std::optional<Limit> by_tan_delta(const LimitsLibrary& library, const PartDescri
   if (!is_wet(part.technology)) {
     return std::nullopt;
   }
-  Limit limit = derived((bipolar ? bipolar_loss : 1.0) *
-                            usual_tan_delta(part.rated, *part.capacitance),
-                        quantities::hertz(120.0),
-                        "the usual tan delta for its volts, no series known (from memory)");
+  Limit limit = derived(
+      (bipolar ? bipolar_loss : 1.0) * usual_tan_delta(part.rated, *part.capacitance),
+      quantities::hertz(120.0), "the usual tan delta for its volts, no series known (from memory)");
   limit.extra_log_spread = 0.2;
   return limit;
 }
@@ -163,6 +162,17 @@ Limit double_layer(const ReadingInput& input, const LimitsLibrary& library,
   return limit;
 }
 
+/// Where nobody said: small electrolytics stand on two wires, big ones are cans.
+Body body_meant(const ReadingInput& input, std::optional<Farad> capacitance) {
+  if (input.body != Body::unknown || !is_wet(input.technology)) {
+    return input.body;
+  }
+  if (input.technology == "surface-mount-aluminium") {
+    return Body::smd;
+  }
+  return capacitance && capacitance->si() > 3e-3 ? Body::can : Body::radial;
+}
+
 double spread_of(const Limit& limit, const PartDescription& part) {
   if (limit.source != LimitSource::tan_delta) {
     return std::hypot(rung_of(limit.source).log_spread, limit.extra_log_spread);
@@ -204,7 +214,8 @@ ChosenLimit not_by_resistance(const ReadingInput& input, std::optional<Farad> ca
 }  // namespace
 
 std::optional<Limit> nearest_loss_row(const ReadingInput& input, const LimitsLibrary& library) {
-  const PartDescription part{input.technology, input.body, input.capacitance, input.rated};
+  const PartDescription part{input.technology, body_meant(input, input.capacitance),
+                             input.capacitance, input.rated};
   Limit limit;
   limit.kind = Kind::dissipation;
   limit.source = LimitSource::look_alike;
@@ -249,9 +260,7 @@ ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library
   if (input.technology == "supercap") {
     return {double_layer(input, library, capacitance), {}, {}};
   }
-  const bool surface_mount =
-      input.body == Body::unknown && input.technology == "surface-mount-aluminium";
-  const PartDescription part{input.technology, surface_mount ? Body::smd : input.body, capacitance,
+  const PartDescription part{input.technology, body_meant(input, capacitance), capacitance,
                              input.rated};
   const auto derived = by_tan_delta(library, part);
   if (input.frequency.si() <= low_frequency_below_Hz) {

@@ -16,7 +16,7 @@ constexpr double log_from = -6.907755278982137;
 constexpr double log_to = 16.11809565095832;
 constexpr double log_step_max = 0.05;
 constexpr double law_reach = 7.0;         // spreads, beyond which a normal law is nothing
-constexpr double least_kept = 1e-6;        // of a law: what is cut off whole is no law any more
+constexpr double least_kept = 1e-6;       // of a law: what is cut off whole is no law any more
 constexpr double nothing_below = 1e-14;   // of the largest density
 constexpr double explained_above = 1e-7;  // density of ln(reading): less is beyond five spreads
 
@@ -41,12 +41,6 @@ double Cut::kept_at(double x) const {
   return side == Side::within ? above : 1.0 - above;
 }
 
-double Cut::kept_of(double mean, double spread) const {
-  const double above =
-      normal_below((offset + slope * mean) / std::sqrt(1.0 + slope * slope * spread * spread));
-  return side == Side::within ? above : 1.0 - above;
-}
-
 double ReadingKernel::log_at(std::size_t i) const {
   return log_from + step_ * static_cast<double>(i);
 }
@@ -62,6 +56,7 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
     : step_(std::min(reading.relative, log_step_max)),
       density_(static_cast<std::size_t>((log_to - log_from) / step_) + 1, 0.0) {
   const double log_value = std::log(reading.value);
+  const double own_spread = reading.spread_at(reading.value);
   double highest_expected = 0.0;
   for (std::size_t i = 0; i < density_.size(); ++i) {
     const double resistance = std::exp(log_at(i));
@@ -72,7 +67,7 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
       highest_expected = std::max(highest_expected, expected);
       if (std::abs(log_value - log_expected) < law_reach * spread) {
         const double z = (log_value - log_expected) / spread;
-        density_[i] += setting.weight(c) * normal_density(z, 0.0, 1.0) / reading.log_spread;
+        density_[i] += setting.weight(c) * normal_density(z, 0.0, 1.0) / own_spread;
       }
     }
   }
@@ -117,7 +112,7 @@ double ReadingKernel::averaged(double log_median, double log_spread, const Cut& 
     law *= ratio;
     ratio *= fall;
   }
-  return sum * step_ / std::max(cut.kept_of(log_median, log_spread), least_kept);
+  return sum * step_;
 }
 
 double ReadingKernel::exceedance(const BelievedLimit& limit) const {
@@ -151,9 +146,25 @@ EsrEvidence::EsrEvidence(const Setting& setting, const CorrectedReading& reading
 
 double EsrEvidence::shared_spread() const { return std::hypot(limit_.log_spread, type_log_spread); }
 
+double EsrEvidence::kept_of(const std::string& state, double age) const {
+  const StateSpread spread = resistance_spread(state, age);
+  const double within =
+      normal_below(-std::log(spread.median) / std::hypot(spread.log_spread, type_log_spread));
+  switch (side_of(state)) {
+    case Side::within:
+      return within;
+    case Side::beyond:
+      return 1.0 - within;
+    case Side::either:
+      break;
+  }
+  return 1.0;
+}
+
 double EsrEvidence::given(std::size_t state, std::size_t level, double shared) const {
   const std::string& name = priors_.states[state];
-  const StateSpread spread = resistance_spread(name, age_of(level, priors_.levels.size()));
+  const double age = age_of(level, priors_.levels.size());
+  const StateSpread spread = resistance_spread(name, age);
   const double base = is_absolute(name) ? 0.0 : std::log(limit_.median) + shared;
   // What is shared is the limit's error and the type's place below its limit; of the two the limit
   // has the part that goes with its variance, and the rest is left as doubt.
@@ -162,17 +173,19 @@ double EsrEvidence::given(std::size_t state, std::size_t level, double shared) c
   const double doubt = limit_.log_spread * type_log_spread / wide;
   const Cut cut{side_of(name), (std::log(limit_.median) + part * part * shared) / doubt,
                 -1.0 / doubt};
-  return with_slips(kernels_[kernel_index_[state]].averaged(base + std::log(spread.median),
-                                                            spread.log_spread, cut));
+  const double density = kernels_[kernel_index_[state]].averaged(base + std::log(spread.median),
+                                                                 spread.log_spread, cut);
+  return with_slips(density / kept_of(name, age));
 }
 
 std::vector<std::vector<double>> EsrEvidence::likelihood() const {
   std::vector<std::vector<double>> rows;
   for (std::size_t level = 0; level < priors_.levels.size(); ++level) {
+    const double age = age_of(level, priors_.levels.size());
     rows.emplace_back();
     for (std::size_t state = 0; state < priors_.states.size(); ++state) {
       const std::string& name = priors_.states[state];
-      const StateSpread spread = resistance_spread(name, age_of(level, priors_.levels.size()));
+      const StateSpread spread = resistance_spread(name, age);
       // Normal laws add up: `shared` is integrated out by widening the state's own spread.
       const double base = is_absolute(name) ? 0.0 : std::log(limit_.median);
       const double wide =
@@ -185,8 +198,9 @@ std::vector<std::vector<double>> EsrEvidence::likelihood() const {
           side_of(name),
           (std::log(limit_.median) * (1.0 - share) - share * std::log(spread.median)) / doubt,
           (share - 1.0) / doubt};
-      rows.back().push_back(with_slips(
-          kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), wide, cut)));
+      const double density =
+          kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), wide, cut);
+      rows.back().push_back(with_slips(density / kept_of(name, age)));
     }
   }
   return rows;
@@ -203,6 +217,9 @@ std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedRead
     double expected = spread.median * reference.value;
     if (side_of(state) == Side::within && state != "leaky") {
       expected *= reference.sound_times;
+    }
+    if (state == "tired") {
+      expected *= reference.tired_times;
     }
     if (reference.parallel) {  // ohms in parallel; farads and amperes add up
       expected = kind == Kind::dc_resistance ? 1.0 / (1.0 / expected + 1.0 / *reference.parallel)

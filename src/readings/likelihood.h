@@ -26,8 +26,6 @@ struct Cut {
   double offset = 0.0;
   double slope = -1.0;
   [[nodiscard]] double kept_at(double x) const;
-  /// Mean of kept_at over a normal law: the closed form Phi((a + b m) / sqrt(1 + b^2 s^2)).
-  [[nodiscard]] double kept_of(double mean, double spread) const;
 };
 
 /// p(reading | resistance of the part), tabulated over ln(resistance) for a part that keeps a
@@ -35,7 +33,7 @@ struct Cut {
 class ReadingKernel {
  public:
   ReadingKernel(const Setting& setting, const CorrectedReading& reading, double kept);
-  /// Averages over a log-normal resistance, cut off and made whole again.
+  /// Averages over a log-normal resistance, of which only one side of the limit counts.
   [[nodiscard]] double averaged(double log_median, double log_spread, const Cut& cut) const;
   /// With no prior opinion on ln(resistance): P(resistance > limit). Where no resistance explains
   /// the reading: 1 if it is too high, 0 if it is too low.
@@ -70,6 +68,9 @@ class EsrEvidence {
   [[nodiscard]] bool explains() const { return kernels_.front().explains(); }
 
  private:
+  /// What the cut leaves of the state's law, the limit's doubt and the type's place averaged out.
+  [[nodiscard]] double kept_of(const std::string& state, double age) const;
+
   Priors priors_;
   BelievedLimit limit_;
   std::vector<double> kept_;            ///< distinct shares of capacitance, 1 first ...
@@ -83,6 +84,7 @@ struct RatioReference {
   double log_spread = 0.0;  ///< how far it is only believed, and how much the circuit blurs it
   std::optional<double> parallel;  ///< what the circuit adds: ohms, farads or amperes across it
   double sound_times = 1.0;        ///< where sound parts lie far below the reference
+  double tired_times = 1.0;        ///< of paper that is out of limit by what it leaks
 };
 
 /// The other kinds: log-normal about a multiple of a reference. One row a level, all alike.
@@ -98,7 +100,7 @@ struct RatioReference {
 /// Probability of a slip, and the span of ln(reading) over which it is spread.
 inline constexpr double slip_probability = 0.001;
 /// Of what is read on a bridge or a leakage supply: the part is clamped, not touched (judged).
-inline constexpr double slip_clamped = 0.0001;
+inline constexpr double slip_clamped = 0.00001;
 inline constexpr double slip_span = 12.0;
 
 }  // namespace dryout::readings

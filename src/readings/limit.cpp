@@ -23,8 +23,8 @@ constexpr double coldest_C = 5.0;
 constexpr double hottest_C = 60.0;
 constexpr double room_from_C = 15.0;
 constexpr double room_to_C = 30.0;
-constexpr double usual_rated_V = 25.0;      // where the mark was not read
-constexpr double series_log_spread = 0.15;  // of tan delta, between sheets of one class
+constexpr double usual_rated_V = 25.0;         // where the mark was not read
+constexpr double series_log_spread = 0.15;     // of tan delta, between sheets of one class
 constexpr double capacitance_tolerance = 0.2;  // letter M, the usual one
 
 bool on_plateau(Hertz f) { return f.si() >= plateau_from_Hz && f.si() <= plateau_to_Hz; }

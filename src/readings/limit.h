@@ -54,16 +54,16 @@ struct Conditions {
   quantities::Hertz frequency{100e3};
   quantities::Celsius temperature{23.0};
   std::optional<quantities::Farad> capacitance;
-  std::optional<quantities::Volt> rated;
-  Body body = Body::unknown;
   bool wet = true;
+  std::optional<quantities::Volt> rated = std::nullopt;
+  Body body = Body::unknown;
 };
 
 /// The limit on the part's series resistance under the conditions of the reading, from one on ESR
 /// or |Z| under its own. Refused, with the reason, where a conversion would be guesswork: |Z| that
 /// is nearly all reactance; frequencies off the plateau of ESR (about 8 kHz to 1 MHz); a part
-/// colder than 5 or hotter than 60 degrees. Between 15 and 30 degrees, where benches and the makers'
-/// 20 degrees lie, nothing is converted: the few per cent are left as doubt.
+/// colder than 5 or hotter than 60 degrees. Between 15 and 30 degrees, where benches and the
+/// makers' 20 degrees lie, nothing is converted: the few per cent are left as doubt.
 [[nodiscard]] quantities::Result<BelievedLimit> esr_limit_under(const Limit& limit,
                                                                 const Conditions& conditions);
 

@@ -49,11 +49,12 @@ enum class Junctions { stay_off, germanium_and_schottky_conduct, silicon_conduct
 
 /// A reading cleared of the leads, and how far it can still be off.
 struct CorrectedReading {
-  double value = 0.0;         ///< SI; never below a quarter of the floor
-  double log_spread = 0.0;    ///< standard deviation of ln(value), at this value
-  double relative = 0.0;      ///< the share of it that goes with the value ...
-  double absolute = 0.0;      ///< ... and the one that does not, in the unit of the value
-  bool zero_matters = false;  ///< the leads are unknown and, not zeroed, could be a fifth of the reading
+  double value = 0.0;       ///< SI; never below a quarter of the floor
+  double log_spread = 0.0;  ///< standard deviation of ln(value), at this value
+  double relative = 0.0;    ///< the share of it that goes with the value ...
+  double absolute = 0.0;    ///< ... and the one that does not, in the unit of the value
+  bool zero_matters =
+      false;  ///< the leads are unknown and, not zeroed, could be a fifth of the reading
   /// Standard deviation of ln(value) if the meter ought to show `expected`.
   [[nodiscard]] double spread_at(double expected) const;
   /// The same for judging how far `value` lies off `expected`: the absolute error taken over the

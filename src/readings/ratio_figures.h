@@ -22,6 +22,7 @@ struct RatioFigures {
   double beyond = 0.5;
   bool may_convict = true;
   bool may_acquit = true;
+  bool of_the_part = true;   ///< not of its rail: what is over a limit is then no conviction
   bool past_printed = true;  ///< on the bad side of the limit that is told
 };
 

@@ -32,9 +32,8 @@ std::optional<Choice> choice_in(const Words& words, std::string_view word) {
 }  // namespace
 
 const Words& kind_words() {
-  static const Words words{"esr",           "impedance", "capacitance", "leakage-current",
-                           "dc-resistance", "ripple",    "dc-volts",    "insulation",
-                           "dissipation",   "hold-up"};
+  static const Words words{"esr",    "impedance", "capacitance", "leakage-current", "dc-resistance",
+                           "ripple", "dc-volts",  "insulation",  "dissipation",     "hold-up"};
   return words;
 }
 
@@ -113,8 +112,8 @@ std::string_view limit_family(std::string_view technology) {
 }
 
 bool has_dry_dielectric(std::string_view technology) {
-  constexpr std::array<std::string_view, 8> dry{"film",    "mains-film",  "paper",     "oil-paper",
-                                                "mica",    "polystyrene", "ceramic", "trimmer"};
+  constexpr std::array<std::string_view, 8> dry{"film", "mains-film",  "paper",   "oil-paper",
+                                                "mica", "polystyrene", "ceramic", "trimmer"};
   return std::find(dry.begin(), dry.end(), technology) != dry.end();
 }
 

@@ -43,6 +43,7 @@ constexpr double ceramic_loss = 0.025;
 // share of windings (judged) is taken to lie just there. Their loss is that of small chokes.
 constexpr double share_resonant = 0.02;
 constexpr double winding_loss = 0.03;
+constexpr double least_winding_ohm = 0.5;  // of a microhenry at 100 kHz: nobody winds less
 constexpr double resonant_log_spread = 0.35;
 
 // Of doubts, both judged: one answer in twenty is wrong and there is nothing across; and a brother
@@ -92,17 +93,15 @@ Setting Setting::with(Across across, MeterShows shows, quantities::Ohm reactance
   const auto add = [&](Across what, double share) {
     switch (what) {
       case Across::ceramic:
-        setting.add_group(share, ceramic_F.median, ceramic_F.log_spread,
-                          [w](double farad) {
-                            return Path{Complex(0.0, w * farad) / Complex(1.0, ceramic_loss)};
-                          });
+        setting.add_group(share, ceramic_F.median, ceramic_F.log_spread, [w](double farad) {
+          return Path{Complex(0.0, w * farad) / Complex(1.0, ceramic_loss)};
+        });
         break;
       case Across::winding:
-        setting.add_group(share * (1.0 - share_resonant), winding_H.median, winding_H.log_spread,
-                          [w](double henry) {
-                            return Path{1.0 / (Complex(winding_loss, 1.0) * (w * henry))};
-                          });
-        if (reactance.si() > 0.0) {
+        setting.add_group(
+            share * (1.0 - share_resonant), winding_H.median, winding_H.log_spread,
+            [w](double henry) { return Path{1.0 / (Complex(winding_loss, 1.0) * (w * henry))}; });
+        if (reactance.si() >= least_winding_ohm) {
           setting.add_group(share * share_resonant, reactance.si(), resonant_log_spread,
                             [](double x) { return Path{1.0 / (Complex(winding_loss, 1.0) * x)}; });
         }

@@ -12,10 +12,12 @@ Verdict judge(const ResistanceFigures& figures) {
     return Verdict::not_proven;  // the circuit as given is not the one on the bench
   }
   const bool mostly_masked = figures.hidden >= mostly_hidden;
-  const bool over =
-      (figures.over_as_bound >= convincing && figures.above_printed) ||
-      (figures.exact && figures.over_by_inversion >= convincing && !mostly_masked &&
-       (figures.above_printed || figures.undone));
+  const bool over = (figures.over_as_bound >= convincing && figures.above_printed) ||
+                    (figures.exact && figures.over_by_inversion >= convincing && !mostly_masked &&
+                     (figures.above_printed || figures.undone));
+  if (over && figures.leads_explain) {
+    return Verdict::not_proven;
+  }
   if (over) {
     // Over a limit that is only believed, and yet likelier sound than not: no verdict.
     return figures.unsound >= convicted_from ? Verdict::over_limit : Verdict::not_proven;
@@ -54,8 +56,9 @@ std::string over_sentence(const ResistanceFigures& figures, const Wording& w) {
   if (!w.in_circuit) {
     text += " Nothing else was in the measurement: the part is convicted.";
   } else if (w.across == Across::winding) {
-    text += " Even in resonance with the winding a good part would not read so high: it is "
-            "convicted.";
+    text +=
+        " Even in resonance with the winding a good part would not read so high: it is "
+        "convicted.";
   } else {
     text += " What sits across it would only lower the reading, so the part is convicted.";
   }
@@ -95,6 +98,11 @@ std::string not_proven_sentence(const ResistanceFigures& figures, const Wording&
     return w.reading +
            " fits no resistance of the part in the circuit as given: the netlist is "
            "not what is on the bench, or the reading is a slip.";
+  }
+  if (figures.leads_explain && figures.above_printed) {
+    return w.reading + " is over " + against(w) + ", but leads of " + w.leads +
+           " would explain it, and nobody said that the meter was zeroed: hold its tips together, "
+           "and give what it shows.";
   }
   if (figures.over_as_bound >= convincing && figures.above_printed) {
     return w.reading + " is over " + against(w) +

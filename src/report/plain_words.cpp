@@ -137,6 +137,8 @@ std::string words_of_verdict(std::string_view verdict) {
       {"masked", "no proof: other parts hide it"},
       {"not-proven", "not proven either way"},
       {"suspect-short", "may be shorted"},
+      {"no-reading", "no reading"},
+      {"above-mark", "far above its printed value"},
   }};
   for (const auto& [word, words] : told) {
     if (word == verdict) {

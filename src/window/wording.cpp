@@ -55,6 +55,12 @@ std::string verdict_words(const std::string& verdict) {
   if (verdict == "not-proven") {
     return "proves nothing yet";
   }
+  if (verdict == "no-reading") {
+    return "no reading";
+  }
+  if (verdict == "above-mark") {
+    return "far above its mark";
+  }
   return verdict == "suspect-short" ? "looks like a short" : verdict;
 }
 

@@ -388,7 +388,8 @@ TEST(AssessReading, TheJsonHasVerdictLimitStatesNumbersAndCaveatIds) {
   EXPECT_TRUE(json.find("numbers")->find("ceiling")->is_null());
   EXPECT_EQ(json.find("cohort")->find("brothers")->array_elements()->size(), 3U);
   EXPECT_EQ(*json.find("kind")->text(), "esr");
-  EXPECT_DOUBLE_EQ(*json.find("limit")->find("temperature_C")->number(), 20.0);
+  // The limit in the terms of the reading, which is what it is judged by.
+  EXPECT_DOUBLE_EQ(*json.find("limit")->find("temperature_C")->number(), 23.0);
   ASSERT_FALSE(json.find("caveats")->array_elements()->empty());
   EXPECT_NE(json.find("caveats")->array_elements()->front().find("id"), nullptr);
 }

@@ -36,8 +36,18 @@ double log_normal(std::mt19937_64& random, double median, double spread) {
 double draw_resistance(std::mt19937_64& random, const std::string& state, double age,
                        double own_limit) {
   const StateSpread spread = resistance_spread(state, age);
-  const double one = log_normal(random, spread.median, spread.log_spread);
-  return is_absolute(state) ? one : one * own_limit * log_normal(random, 1.0, type_log_spread);
+  if (is_absolute(state)) {
+    return log_normal(random, spread.median, spread.log_spread);
+  }
+  // By what the words mean a sound part is within its own limit, a tired or dried one beyond it.
+  for (;;) {
+    const double times = log_normal(random, spread.median, spread.log_spread) *
+                         log_normal(random, 1.0, type_log_spread);
+    const Side side = side_of(state);
+    if (side == Side::either || (times <= 1.0) == (side == Side::within)) {
+      return times * own_limit;
+    }
+  }
 }
 
 Drawn draw_reading(std::mt19937_64& random, const World& world) {

@@ -22,7 +22,8 @@ CorrectedReading exact_leads(double value) {
 }
 
 // With nothing across, an in-phase meter and no absolute error, everything is log-normal: spreads
-// add in squares. The grids must give that closed form.
+// add in squares, and which side of its own limit the part is on, given the reading, is one more
+// normal law. The grids must give that closed form.
 TEST(Likelihood, WithNothingAcrossItIsTheClosedForm) {
   const Setting setting = Setting::lifted(MeterShows::resistance, ohms(0.16));
   const BelievedLimit limit{3.0, 0.35};
@@ -36,10 +37,21 @@ TEST(Likelihood, WithNothingAcrossItIsTheClosedForm) {
       const double shared = absolute ? 0.0 : std::hypot(limit.log_spread, type_log_spread);
       const double median = spread.median * (absolute ? 1.0 : limit.median);
       const double wide = std::hypot(std::hypot(spread.log_spread, shared), 0.05);
-      const double expected =
-          (1.0 - slip_probability) * normal_density(std::log(value), std::log(median), wide) +
-          slip_probability / slip_span;
-      EXPECT_NEAR(rows[1][s], expected, 1e-6 * expected + 1e-7) << priors.states[s] << value;
+      // ln(own resistance / own limit) = ln(median) + u; a sound part has it below nought.
+      const double u = std::hypot(spread.log_spread, type_log_spread);
+      const double gain = u * u / (wide * wide);
+      const double u_mean = gain * std::log(value / median);
+      const double u_spread = u * std::sqrt(1.0 - gain);
+      const double below_now = normal_below((-std::log(spread.median) - u_mean) / u_spread);
+      const double below = normal_below(-std::log(spread.median) / u);
+      const Side side = side_of(priors.states[s]);
+      const double side_share = side == Side::either   ? 1.0
+                                : side == Side::within ? below_now / below
+                                                       : (1.0 - below_now) / (1.0 - below);
+      const double expected = (1.0 - slip_probability) * side_share *
+                                  normal_density(std::log(value), std::log(median), wide) +
+                              slip_probability / slip_span;
+      EXPECT_NEAR(rows[1][s], expected, 1e-5 * expected + 1e-7) << priors.states[s] << value;
     }
     EXPECT_NEAR(evidence.exceedance(), normal_below(std::log(value / 3.0) / std::hypot(0.05, 0.35)),
                 1e-4);
