@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "quantities/engineering_notation.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::decision {
 namespace {
@@ -89,7 +90,7 @@ std::string buyers_value(quantities::Farad capacitance) {
     text << farads << " F";
     return text.str();
   }
-  return std::to_string(std::lround(farads * 1e6)) + " µF";
+  return quantities::whole_number(farads * 1e6) + " µF";
 }
 
 std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
