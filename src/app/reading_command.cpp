@@ -270,7 +270,8 @@ void add_reading(Commands& commands) {
                       "nothing, ceramic, electrolytic, winding, regulator, low-resistor");
   command->add_option("--netlist", words.netlist, "What is across it, as of dryout circuit");
   command->add_option("--lead-zero", words.lead_zero, "Reading with the tips together");
-  command->add_option("--cohort", words.cohort, "Readings of its brothers: 2.2,2.5,0.6");
+  command->add_option("--cohort", words.cohort,
+                      "Readings of its brothers: 2.2,2.5,0.6, or with decimal commas 2,2;2,5;0,6");
   command->add_option("--age", words.age, "Years");
 }
 

@@ -50,7 +50,9 @@ Result<std::vector<double>> parse_list(std::string_view text, Unit unit) {
     }
   }
   std::vector<double> values;
-  for (const std::string& word : words) {
+  for (std::string word : words) {
+    const bool parting_comma = semicolons && word.size() > 1 && word.back() == ',';
+    if (parting_comma) word.pop_back();  // "2.2, 2.5"
     const Result<double> value = parse_engineering(word, unit);
     if (!value) {
       return value.problems();
