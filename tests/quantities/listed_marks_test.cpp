@@ -58,5 +58,14 @@ TEST(ListedMarks, AreReadFirstAsAnOldHandReadsThem) {
   RecordProperty("right", right);
 }
 
+TEST(ListedMarks, SoAreThoseOfTheSecondList) {
+  int right = 0;
+  for (const ListedMark& mark : further_marks) {
+    right += is_right(mark) ? 1 : 0;
+    EXPECT_TRUE(is_right(mark)) << mark.print << " on " << mark.part << told(mark);
+  }
+  RecordProperty("right", right);
+}
+
 }  // namespace
 }  // namespace dryout::quantities
