@@ -49,6 +49,10 @@ class PrintReader {
 
   /// Ratings, tolerances, characteristics, classes.
   bool take_words_beside(const std::string& word) {
+    if (is_code_in_v(word)) {
+      set_rating(*voltage_of(word), false);
+      return true;
+    }
     if (const auto rating = rating_in(word)) {
       set_rating(rating->rated, rating->alternating);
       return true;
@@ -65,6 +69,15 @@ class PrintReader {
     return !code_alone;
   }
 
+  [[nodiscard]] bool is_polar() const {
+    return part_.body == Body::electrolytic_can || part_.body == Body::tantalum;
+  }
+
+  /// "1V" and "2V" are codes for 35 and 350 V: no part of one volt is made.
+  [[nodiscard]] bool is_code_in_v(const std::string& word) const {
+    return is_polar() && !alone() && (word == "1V" || word == "2V");
+  }
+
   /// "K" or "E" by itself, and "1E": tolerance or rating.
   bool take_letters(const std::string& word) {
     if (word.size() == 1 && !is_digit(word.front())) {
@@ -72,7 +85,8 @@ class PrintReader {
       return true;
     }
     constexpr std::size_t code_length = 2;
-    if (word.size() != code_length || !values_in(word).empty()) return false;
+    const bool code_first = is_polar() && !alone();  // "2G" could be 2 uF within 2 %
+    if (word.size() != code_length || (!code_first && !values_in(word).empty())) return false;
     const auto rated = voltage_of(word);
     if (rated) set_rating(*rated, false);
     return rated.has_value();
@@ -206,8 +220,7 @@ class PrintReader {
   [[nodiscard]] bool rates(char letter) const {
     if (rated_ || !voltage_of(std::string(1, letter))) return false;
     const bool tolerance = tolerance_of(letter, microfarads(1)).has_value();
-    const bool polar = part_.body == Body::electrolytic_can || part_.body == Body::tantalum;
-    return !tolerance || (polar && letter != 'K' && letter != 'M');
+    return !tolerance || (is_polar() && letter != 'K' && letter != 'M');
   }
 
   void finish() {
@@ -345,6 +358,12 @@ Result<std::vector<MarkingReading>> read_marking(std::string_view print, const M
   auto words = words_of_print(print);
   if (!words) {
     return words.problems();
+  }
+  // "100 V" on a can: the V apart is the code for 35 V, for a rating alone tells nothing.
+  const bool can = part.body == Body::electrolytic_can || part.body == Body::tantalum;
+  if (can && words->size() == 1 && print.ends_with(" V")) {
+    words->front().pop_back();
+    words->emplace_back("V");
   }
   std::vector<MarkingReading> readings = PrintReader(std::move(*words), part).read();
   std::erase_if(readings, [](const MarkingReading& reading) {
