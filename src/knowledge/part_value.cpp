@@ -178,8 +178,11 @@ std::vector<quantities::MarkingReading> plausible(const std::string& word, Figur
         of_bodies || (figures == Figures::microfarads_on_cans && !micro && is_figure(word)) ||
         (figures == Figures::codes_on_small_parts && micro && reading.capacitance.si() > 30e-6) ||
         !quantities::is_preferred(reading.capacitance, quantities::Series::e24);
+    // 4R7 on a disc is pF, R47 on a film part uF: the body has told them apart.
     const bool known = std::any_of(kept.begin(), kept.end(), [&](const auto& other) {
-      return same(other.capacitance, reading.capacitance);
+      const bool same_letter = other.convention == quantities::Convention::letter_for_point &&
+                               reading.convention == quantities::Convention::letter_for_point;
+      return same_letter || same(other.capacitance, reading.capacitance);
     });
     if (!refused && !known) kept.push_back(reading);
   }

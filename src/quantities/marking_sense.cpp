@@ -224,12 +224,36 @@ class Judge {
   }
 
   [[nodiscard]] std::string in_favour() const {
-    const std::string shown = format(reading_.capacitance);
-    const bool preferred = is_preferred(reading_.capacitance, Series::e24);
-    return shown + " is " + (preferred ? "a value of the usual series" : "an old usual value") +
-           (part_.body == Body::unknown
-                ? ""
-                : std::string(", and what ") + usual_of(part_.body).title + " are made for");
+    const Farad value = reading_.capacitance;
+    std::string text = format(value) + " is ";
+    text += is_preferred(value, Series::e24) ? "a value of the usual series"
+            : is_of_old(value)               ? "a usual value of old"
+                                             : "what stands there";
+    if (part_.body != Body::unknown) {
+      text += ", and what " + std::string(usual_of(part_.body).title) + " are made for";
+    }
+    return text + custom();
+  }
+
+  /// What speaks against the way of reading where nothing speaks against the value.
+  [[nodiscard]] std::string custom() const {
+    const double cost = of_convention(reading_, part_);
+    constexpr double noticed = 0.5;
+    if (cost < noticed) return "";
+    switch (reading_.convention) {
+      case Convention::three_figures:
+        return "; but such parts mostly carry plain figures";
+      case Convention::plain_picofarads:
+        return "; but such parts mostly carry a code";
+      case Convention::plain_microfarads:
+        return "; but whole microfarads by themselves mostly stand on cans";
+      case Convention::written_unit:
+        return reading_.how == "written in F"
+                   ? "; but only back-up cells of a few volts hold farads"
+                   : "; but until about 1990 mF was the microfarad";
+      default:
+        return "; but this way of marking is rare on such parts";
+    }
   }
 
   MarkingReading& reading_;
@@ -250,7 +274,7 @@ void rank_readings(std::vector<MarkingReading>& readings, const MarkedPart& part
   }
   std::stable_sort(readings.begin(), readings.end(),
                    [](const auto& a, const auto& b) { return a.misfit < b.misfit; });
-  constexpr double hopeless = 5.0;
+  constexpr double hopeless = 3.0;
   std::vector<MarkingReading> kept;
   for (MarkingReading& reading : readings) {
     const bool twice = std::any_of(kept.begin(), kept.end(),
