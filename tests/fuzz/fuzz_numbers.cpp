@@ -15,6 +15,7 @@
 #include "casework/mending_bench.h"
 #include "casework/tables.h"
 #include "casework/weigh_mending.h"
+#include "casework/words.h"
 #include "fuzz/fuzz_target.h"
 #include "quantities/measure.h"
 #include "quantities/value_list.h"
