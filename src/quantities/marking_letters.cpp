@@ -220,8 +220,8 @@ std::string temperature_words(std::string_view word) {
   }
   constexpr std::size_t length = 3;
   if (capitals.size() == length) {
-    if (const std::string two = class_two(capitals); !two.empty()) return two;
-    if (const std::string one = class_one(capitals); !one.empty()) return one;
+    if (std::string two = class_two(capitals); !two.empty()) return two;
+    if (std::string one = class_one(capitals); !one.empty()) return one;
   }
   return industry_coefficient(capitals);
 }

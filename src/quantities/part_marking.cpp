@@ -257,7 +257,8 @@ class PrintReader {
     reading.capacitance = sections_.front().capacitance;
     reading.rated = sections_.front().rated;
     reading.sections = sections_;
-    readings_.assign(1, std::move(reading));
+    readings_.clear();
+    readings_.push_back(std::move(reading));
   }
 
   std::vector<std::string> words_;
