@@ -1,22 +1,49 @@
 // dryout case symptom|outcome|measure|...: the spelling of every casework::Command. Adding an
 // alternative to Command without a spelling here fails the test that walks them.
 #include <CLI/CLI.hpp>
+#include <charconv>
 #include <optional>
 
 #include "app/commands.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
+#include "casework/check_command.h"
 #include "casework/words.h"
-#include "quantities/engineering_notation.h"
+#include "quantities/measure.h"
 
 namespace dryout::app {
 namespace {
 
 using casework::Command;
+using quantities::Measure;
 using quantities::Problem;
 using quantities::Result;
 
+/// What was typed must be told apart from what is near it.
+constexpr int figures_told = 6;
+
 using MakeCommand = std::function<Result<Command>()>;
+
+/// The numbers of a command as they were understood, told before they are kept: "0.47 Ω against 2
+/// Ω".
+std::string numbers_in(const Command& command) {
+  if (const auto* reading = std::get_if<casework::RecordReading>(&command)) {
+    const quantities::Unit unit = casework::unit_of(reading->kind);
+    std::string text = quantities::format_engineering(reading->value, unit, figures_told);
+    if (reading->limit) {
+      text += " against " + quantities::format_engineering(*reading->limit, unit, figures_told);
+    }
+    return text;
+  }
+  std::string text;
+  if (const auto* part = std::get_if<casework::NamePart>(&command)) {
+    if (part->capacitance) text = quantities::format(*part->capacitance, figures_told);
+    if (part->rated) {
+      text += (text.empty() ? "" : ", ") + quantities::format(*part->rated, figures_told);
+    }
+  }
+  return text;
+}
 
 Exit act(const Invocation& invocation, const std::string& name, const MakeCommand& make) {
   const Terminal& terminal = invocation.terminal;
@@ -33,6 +60,9 @@ Exit act(const Invocation& invocation, const std::string& name, const MakeComman
                               {name, 0, {}},
                               "",
                               "a case number: take the file in with `dryout case import`"}});
+  }
+  if (const std::string numbers = numbers_in(*command); !terminal.json && !numbers.empty()) {
+    terminal.out << "Understood: " << numbers << '\n' << std::flush;
   }
   const auto view = opened->workshop->apply(opened->number, *command);
   if (!view) {
@@ -146,16 +176,33 @@ struct ReadingWords {
 };
 
 /// Reads an optional value: nothing where the option was not given.
-Result<std::optional<double>> optional_value(const std::string& text, quantities::Unit unit,
-                                             const char* option) {
+Result<std::optional<double>> optional_value(const std::string& text, quantities::Measure measure,
+                                             const char* option, bool is_limit = false) {
   if (text.empty()) {
     return std::optional<double>();
   }
-  const auto value = quantities::parse_engineering(text, unit);
+  const auto value =
+      is_limit ? quantities::parse_limit(text, measure) : quantities::parse_measure(text, measure);
   if (!value) {
     return at_option(value.problems(), option);
   }
   return std::optional<double>(*value);
+}
+
+/// A year of four figures; nothing where the option was not given.
+Result<std::optional<int>> year_in(const std::string& text) {
+  if (text.empty()) {
+    return std::optional<int>();
+  }
+  int year = 0;
+  const char* end = text.data() + text.size();
+  const auto [stop, error] = std::from_chars(text.data(), end, year);
+  constexpr int year_max = 9999;
+  if (error != std::errc() || stop != end || year < 0 || year > year_max) {
+    return Problem{
+        "not a year", {"--year", 0, {}}, '"' + quantities::excerpt(text) + '"', "a year like 1974"};
+  }
+  return std::optional<int>(year);
 }
 
 Result<Command> make_reading(const ReadingWords& words) {
@@ -167,16 +214,15 @@ Result<Command> make_reading(const ReadingWords& words) {
   if (!across) {
     return unknown_word("--across", words.across, casework::all_words<casework::Across>());
   }
-  const quantities::Unit unit = casework::unit_of(*kind);
+  const Measure measure = casework::measure_of(*kind);
   const bool over_range = casework::is_over_range(words.value);
-  const auto value = over_range ? Result<double>(0.0)
-                                : quantities::parse_engineering(words.value, unit);
-  const auto test_volts =
-      optional_value(words.test_volts, quantities::Unit::volt, "--test-volts");
-  const auto frequency = quantities::parse_hertz(words.frequency);
-  const auto temperature = quantities::parse_celsius(words.temperature);
-  const auto limit = optional_value(words.limit, unit, "--limit");
-  const auto lead_zero = optional_value(words.lead_zero, quantities::Unit::ohm, "--lead-zero");
+  const auto value =
+      over_range ? Result<double>(0.0) : quantities::parse_measure(words.value, measure);
+  const auto test_volts = optional_value(words.test_volts, Measure::test_volts, "--test-volts");
+  const auto frequency = quantities::parse_measure(words.frequency, Measure::frequency);
+  const auto temperature = quantities::parse_measure(words.temperature, Measure::temperature);
+  const auto limit = optional_value(words.limit, measure, "--limit", true);
+  const auto lead_zero = optional_value(words.lead_zero, Measure::lead_resistance, "--lead-zero");
   if (!value) return at_option(value.problems(), "the value");
   if (!frequency) return at_option(frequency.problems(), "--frequency");
   if (!temperature) return at_option(temperature.problems(), "--temperature");
@@ -187,8 +233,8 @@ Result<Command> make_reading(const ReadingWords& words) {
   reading.item = words.item;
   reading.kind = *kind;
   reading.value = *value;
-  reading.frequency = *frequency;
-  reading.temperature = *temperature;
+  reading.frequency = quantities::Hertz(*frequency);
+  reading.temperature = quantities::Celsius(*temperature);
   reading.in_circuit = !words.lifted;
   reading.across = *across;
   reading.limit = *limit;
@@ -300,8 +346,8 @@ void add_set_actions(Commands& commands, CLI::App* parent) {
     std::string& technology = action.option("--technology", "As its group unless said");
     std::string& make = action.option("--make", "Maker and series where printed");
     action.makes([&]() -> Result<Command> {
-      const auto farads = optional_value(capacitance, quantities::Unit::farad, "--capacitance");
-      const auto volts = optional_value(rated, quantities::Unit::volt, "--volts");
+      const auto farads = optional_value(capacitance, Measure::marked_capacitance, "--capacitance");
+      const auto volts = optional_value(rated, Measure::rated_volts, "--volts");
       if (!farads) return farads.problems();
       if (!volts) return volts.problems();
       casework::NamePart part{reference, group, {}, {}, technology, make};
@@ -381,9 +427,9 @@ void add_paper_actions(Commands& commands, CLI::App* parent) {
     std::string& complaint = action.option("--complaint", "In the owner's words");
     action.makes([&]() -> Result<Command> {
       casework::TakeIn intake{equipment, set_name, std::nullopt, owner, complaint};
-      const auto built = optional_value(year, quantities::Unit::none, "--year");
+      const auto built = year_in(year);
       if (!built) return built.problems();
-      if (*built) intake.year_built = static_cast<int>(**built);
+      intake.year_built = *built;
       return Command(intake);
     });
   }

@@ -6,7 +6,7 @@
 #include "app/commands.h"
 #include "circuit/netlist_json.h"
 #include "documents/parse.h"
-#include "quantities/engineering_notation.h"
+#include "quantities/measure.h"
 
 namespace dryout::app {
 namespace {
@@ -42,11 +42,12 @@ void print(std::ostream& out, const InCircuitAnswer& seen) {
 Exit see(const Terminal& terminal, const std::string& path, const std::string& reading_text) {
   std::optional<double> reading;
   if (!reading_text.empty()) {
-    const auto value = quantities::parse_ohm(reading_text);
+    const auto value =
+        quantities::parse_measure(reading_text, quantities::Measure::circuit_resistance);
     if (!value) {
       return refuse(terminal, value.problems());
     }
-    reading = value->si();
+    reading = *value;
   }
   const auto document = documents::read_file(path);
   if (!document) {

@@ -61,6 +61,31 @@ CLI::App* Commands::add(const std::string& name, const std::string& help, Run ru
   return command;
 }
 
+namespace {
+
+/// Options that CLI11 reads as numbers take a decimal comma as all else that is typed does.
+void read_decimal_commas(const Commands& commands) {
+  const CLI::Validator comma(
+      [](std::string& text) {
+        const auto pointed = quantities::with_decimal_point(text);
+        if (!pointed) {
+          return quantities::describe(pointed.problems().front());
+        }
+        text = *pointed;
+        return std::string();
+      },
+      "");
+  for (const auto& [command, run] : commands.runs) {
+    for (CLI::Option* option : command->get_options()) {
+      if (option->get_type_name().find("FLOAT") != std::string::npos) {
+        option->transform(comma);
+      }
+    }
+  }
+}
+
+}  // namespace
+
 int run_command_line(int argc, char** argv, const WindowFace& window) {
   CLI::App parser{purpose, "dryout"};
   Commands commands;
@@ -74,6 +99,7 @@ int run_command_line(int argc, char** argv, const WindowFace& window) {
       ->type_name("DIR");
   parser.set_version_flag("--version", std::string("dryout ") + DRYOUT_VERSION);
   add_all(commands, window);
+  read_decimal_commas(commands);
   try {
     parser.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

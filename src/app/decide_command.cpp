@@ -9,13 +9,14 @@
 
 #include "app/commands.h"
 #include "app/mending_json.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app {
 namespace {
 
 using casework::MendingView;
 
-std::string amount(double money) { return std::to_string(std::lround(money)); }
+std::string amount(double money) { return quantities::whole_number(money); }
 
 void print_list(std::ostream& out, const char* title, const std::vector<std::string>& lines) {
   if (!lines.empty()) {

@@ -4,8 +4,9 @@
 #include <ostream>
 
 #include "app/print_view.h"
+#include "casework/check_command.h"
 #include "casework/words.h"
-#include "quantities/engineering_notation.h"
+#include "quantities/measure.h"
 
 namespace dryout::app {
 namespace {
@@ -203,22 +204,26 @@ void GuidedSession::measure(const std::string& number) {
     return;
   }
   reading.kind = *choice;
-  const auto value = quantities::parse_engineering(number, casework::unit_of(*choice));
+  const quantities::Measure measure = casework::measure_of(*choice);
+  const auto value = quantities::parse_measure(number, measure);
   if (!value) {
     talk_.out() << quantities::describe(value.problems());
     return;
   }
   reading.value = *value;
+  const quantities::Unit unit = casework::unit_of(*choice);
+  talk_.out() << "Understood: " << quantities::format_engineering(*value, unit, 6) << '\n';
   reading.item = talk_.ask("At which part or group? (C12, or a group id)").value_or("");
   ask_across(reading);
   const std::string limit = talk_.ask("Limit from the data sheet, if at hand:").value_or("");
   if (!limit.empty()) {
-    const auto parsed = quantities::parse_engineering(limit, casework::unit_of(*choice));
+    const auto parsed = quantities::parse_limit(limit, measure);
     if (!parsed) {
       talk_.out() << quantities::describe(parsed.problems());
       return;
     }
     reading.limit = *parsed;
+    talk_.out() << "Understood: " << quantities::format_engineering(*parsed, unit, 6) << '\n';
     reading.limit_source = "datasheet";
   }
   if (apply(reading) && !view_.readings.empty()) {

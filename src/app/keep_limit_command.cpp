@@ -7,14 +7,14 @@
 
 #include "app/commands.h"
 #include "documents/write_whole.h"
-#include "quantities/engineering_notation.h"
+#include "quantities/measure.h"
 #include "readings/limits_library.h"
 
 namespace dryout::app {
 namespace {
 
+using quantities::Measure;
 using quantities::Problems;
-using quantities::Unit;
 using readings::LimitRow;
 
 struct LimitWords {
@@ -22,18 +22,16 @@ struct LimitWords {
                                        volts, impedance, esr, tan_delta, frequency = "100k";
 };
 
-std::optional<double> number(const char* option, const std::string& text, Unit unit,
+std::optional<double> number(const char* option, const std::string& text, Measure measure,
                              Problems& problems) {
   if (text.empty()) {
     return std::nullopt;
   }
-  const auto value = quantities::parse_engineering(text, unit);
-  if (value && *value > 0.0) {
+  const auto value = quantities::parse_limit(text, measure);
+  if (value) {
     return *value;
   }
-  quantities::Problem problem =
-      value ? quantities::Problem{"not above zero", {}, text, "a value above zero"}
-            : value.problems().front();
+  quantities::Problem problem = value.problems().front();
   problem.place.file = option;
   problems.push_back(problem);
   return std::nullopt;
@@ -60,19 +58,21 @@ LimitRow read_row(const LimitWords& words, Problems& problems) {
   row.document = words.document.empty() ? "data sheet in hand" : words.document;
   row.technology = words.technology;
   row.body = readings::body_of(words.body).value_or(readings::Body::unknown);
-  if (const auto c = number("--capacitance", words.capacitance, Unit::farad, problems)) {
+  if (const auto c =
+          number("--capacitance", words.capacitance, Measure::marked_capacitance, problems)) {
     row.capacitance = quantities::Farad(*c);
   }
-  row.rated = quantities::Volt(number("--volts", words.volts, Unit::volt, problems).value_or(0.0));
-  if (const auto z = number("--impedance", words.impedance, Unit::ohm, problems)) {
+  row.rated = quantities::Volt(
+      number("--volts", words.volts, Measure::rated_volts, problems).value_or(0.0));
+  if (const auto z = number("--impedance", words.impedance, Measure::impedance, problems)) {
     row.impedance_max = quantities::Ohm(*z);
   }
-  if (const auto r = number("--esr", words.esr, Unit::ohm, problems)) {
+  if (const auto r = number("--esr", words.esr, Measure::esr, problems)) {
     row.esr_max = quantities::Ohm(*r);
   }
-  row.tan_delta_max = number("--tan-delta", words.tan_delta, Unit::none, problems);
+  row.tan_delta_max = number("--tan-delta", words.tan_delta, Measure::dissipation, problems);
   row.frequency = quantities::Hertz(
-      number("--frequency", words.frequency, Unit::hertz, problems).value_or(100e3));
+      number("--frequency", words.frequency, Measure::frequency, problems).value_or(100e3));
   if (!row.impedance_max && !row.esr_max && !row.tan_delta_max) {
     problems.push_back({"a row without a limit", {}, "", "--impedance, --esr or --tan-delta"});
   }

@@ -6,6 +6,8 @@
 #include <string_view>
 #include <vector>
 
+#include "quantities/printed_number.h"
+
 namespace dryout::app {
 namespace {
 
@@ -83,7 +85,7 @@ std::vector<std::string> wrapped(const std::string& text, Room room) {
 }
 
 std::string in_percent(quantities::Probability p) {
-  return std::to_string(std::lround(100.0 * p.value())) + " %";
+  return quantities::whole_number(100.0 * p.value()) + " %";
 }
 
 class Chart {

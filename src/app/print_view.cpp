@@ -1,14 +1,13 @@
 #include "app/print_view.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <iomanip>
 #include <ostream>
 
 #include "app/terminal.h"
 #include "quantities/engineering_notation.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app {
 namespace {
@@ -20,9 +19,8 @@ std::string signed_decibans(quantities::Decibans weight) {
   if (!std::isfinite(weight.value)) {
     return weight.value > 0 ? "certain" : "ruled out";
   }
-  std::array<char, 32> text{};
-  const int length = std::snprintf(text.data(), text.size(), "%+.1f dB", weight.value);
-  return {text.data(), static_cast<std::size_t>(length)};
+  const std::string figure = quantities::fixed_point(weight.value, 1);
+  return (figure.front() == '-' ? "" : "+") + figure + " dB";
 }
 
 void print_if_said(std::ostream& out, const char* label, const std::string& text) {

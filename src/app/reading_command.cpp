@@ -3,16 +3,18 @@
 #include <deque>
 #include <iomanip>
 #include <ostream>
-#include <sstream>
 
 #include "app/commands.h"
 #include "circuit/netlist_json.h"
 #include "knowledge/load.h"
+#include "quantities/measure.h"
+#include "quantities/value_list.h"
 #include "readings/assess_reading.h"
 
 namespace dryout::app {
 namespace {
 
+using quantities::Measure;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Unit;
@@ -45,6 +47,22 @@ class Options {
     return std::nullopt;
   }
 
+  /// The same, held against what such a quantity can be.
+  std::optional<double> number(const char* option, const std::string& text,
+                               const quantities::PhysicalRange& range) {
+    const auto value = number(option, text, range.unit);
+    if (value) {
+      check(option, *value, range);
+    }
+    return value;
+  }
+  void check(const char* option, double value, const quantities::PhysicalRange& range) {
+    if (auto problem = quantities::out_of_range(range, value, "this value")) {
+      problem->place.file = option;
+      problems_.push_back(*std::move(problem));
+    }
+  }
+
   template <class Choice, class Spellings>
   Choice word(const char* option, const std::string& text, std::optional<Choice> choice,
               const Spellings& words, Choice fallback) {
@@ -74,19 +92,23 @@ std::vector<std::string_view> limit_source_words() {
   return words;
 }
 
-std::vector<double> read_brothers(Options& options, const std::string& list, Unit unit) {
-  std::vector<double> brothers;
-  std::istringstream stream(list);
-  for (std::string text; std::getline(stream, text, ',');) {
-    if (const auto value = options.number("--cohort", text, unit)) {
-      brothers.push_back(*value);
-    }
+std::vector<double> read_brothers(Options& options, const std::string& list,
+                                  const quantities::PhysicalRange& range) {
+  auto brothers = quantities::parse_list(list, range.unit);
+  if (!brothers) {
+    Problem problem = brothers.problems().front();
+    problem.place.file = "--cohort";
+    options.append({problem});
+    return {};
   }
-  return brothers;
+  for (const double value : *brothers) {
+    options.check("--cohort", value, range);
+  }
+  return *brothers;
 }
 
-void read_limit(Options& options, const AssessWords& words, Unit unit, ReadingInput& input) {
-  input.limit = options.number("--limit", words.limit, unit);
+void read_limit(Options& options, const AssessWords& words, Measure measure, ReadingInput& input) {
+  input.limit = options.number("--limit", words.limit, quantities::range_of_limit(measure));
   input.limit_source = options.word("--limit-source", words.limit_source,
                                     readings::limit_source_of(words.limit_source),
                                     limit_source_words(), readings::LimitSource::datasheet);
@@ -101,36 +123,43 @@ ReadingInput read_input(Options& options, const AssessWords& words) {
   ReadingInput input;
   input.kind = options.word("--kind", words.kind, readings::kind_of(words.kind),
                             readings::kind_words(), readings::Kind::esr);
-  const Unit unit = readings::unit_of(input.kind);
+  const Measure measure =
+      quantities::measure_of(readings::word_of(input.kind)).value_or(Measure::esr);
+  const quantities::PhysicalRange& range = range_of(measure);
   input.over_range = readings::is_over_range(words.value);
   if (!input.over_range) {
-    input.value = options.number("--value", words.value, unit).value_or(0.0);
+    input.value = options.number("--value", words.value, range).value_or(0.0);
   }
-  if (const auto volts = options.number("--test-volts", words.test_volts, Unit::volt)) {
+  if (const auto volts =
+          options.number("--test-volts", words.test_volts, range_of(Measure::test_volts))) {
     input.test_volts = quantities::Volt(*volts);
   }
   input.technology = words.technology;
   input.body = options.word("--body", words.body, readings::body_of(words.body),
                             readings::body_words(), readings::Body::unknown);
-  if (const auto c = options.number("--capacitance", words.capacitance, Unit::farad)) {
+  if (const auto c = options.number("--capacitance", words.capacitance,
+                                    range_of(Measure::marked_capacitance))) {
     input.capacitance = quantities::Farad(*c);
   }
-  if (const auto v = options.number("--volts", words.volts, Unit::volt)) {
+  if (const auto v = options.number("--volts", words.volts, range_of(Measure::rated_volts))) {
     input.rated = quantities::Volt(*v);
   }
-  const auto frequency = options.number("--frequency", words.frequency, Unit::hertz);
+  const auto frequency =
+      options.number("--frequency", words.frequency, range_of(Measure::frequency));
   input.frequency = frequency ? quantities::Hertz(*frequency)
                               : readings::usual_frequency(input.kind, input.technology);
   input.temperature = quantities::Celsius(
-      options.number("--temperature", words.temperature, Unit::celsius).value_or(23.0));
-  read_limit(options, words, unit, input);
+      options.number("--temperature", words.temperature, range_of(Measure::temperature))
+          .value_or(23.0));
+  read_limit(options, words, measure, input);
   input.in_circuit = words.in_circuit || !words.netlist.empty();
   input.across = options.word("--across", words.across, readings::across_of(words.across),
                               readings::across_words(), readings::Across::unknown);
-  if (const auto zero = options.number("--lead-zero", words.lead_zero, Unit::ohm)) {
+  if (const auto zero =
+          options.number("--lead-zero", words.lead_zero, range_of(Measure::lead_resistance))) {
     input.lead_zero = quantities::Ohm(*zero);
   }
-  input.brothers = read_brothers(options, words.cohort, unit);
+  input.brothers = read_brothers(options, words.cohort, range);
   return input;
 }
 
@@ -252,7 +281,8 @@ void add_reading(Commands& commands) {
                       "nothing, ceramic, electrolytic, winding, regulator, low-resistor");
   command->add_option("--netlist", words.netlist, "What is across it, as of dryout circuit");
   command->add_option("--lead-zero", words.lead_zero, "Reading with the tips together");
-  command->add_option("--cohort", words.cohort, "Readings of its brothers: 2.2,2.5,0.6");
+  command->add_option("--cohort", words.cohort,
+                      "Readings of its brothers: 2.2,2.5,0.6, or with decimal commas 2,2;2,5;0,6");
   command->add_option("--test-volts", words.test_volts,
                       "At which leakage or insulation was read");
   command->add_option("--age", words.age, "Years");

@@ -8,7 +8,7 @@
 #include "app/shop_json.h"
 #include "app/shop_setting.h"
 #include "casework/shop_memory.h"
-#include "quantities/engineering_notation.h"
+#include "quantities/measure.h"
 
 namespace dryout::app {
 namespace {
@@ -123,14 +123,15 @@ struct PartWords {
 Result<casework::ReadingsAsked> asked_of(const PartWords& words) {
   casework::ReadingsAsked asked{words.technology, words.kind, words.role, {}, {}};
   if (!words.capacitance.empty()) {
-    const auto value = quantities::parse_engineering(words.capacitance, quantities::Unit::farad);
+    const auto value =
+        quantities::parse_measure(words.capacitance, quantities::Measure::marked_capacitance);
     if (!value) {
       return value.problems();
     }
     asked.capacitance = quantities::Farad(*value);
   }
   if (!words.volts.empty()) {
-    const auto value = quantities::parse_engineering(words.volts, quantities::Unit::volt);
+    const auto value = quantities::parse_measure(words.volts, quantities::Measure::rated_volts);
     if (!value) {
       return value.problems();
     }

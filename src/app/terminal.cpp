@@ -1,11 +1,10 @@
 #include "app/terminal.h"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <ostream>
 
 #include "documents/parse.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app {
 
@@ -28,9 +27,7 @@ std::string percent(double share) {
     return "above 99.9 %";
   }
   const bool fine = value < 1.0 || value > 99.0;
-  std::array<char, 32> text{};
-  const int length = std::snprintf(text.data(), text.size(), fine ? "%.1f %%" : "%.0f %%", value);
-  return {text.data(), static_cast<std::size_t>(length)};
+  return quantities::fixed_point(value, fine ? 1 : 0) + " %";
 }
 
 }  // namespace dryout::app

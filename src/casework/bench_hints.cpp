@@ -1,11 +1,9 @@
 #include "casework/bench_hints.h"
 
-#include <array>
-#include <cstdio>
-
 #include "quantities/date_code.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/part_marking.h"
+#include "quantities/printed_number.h"
 #include "readings/meter.h"
 
 namespace dryout::casework {
@@ -17,19 +15,26 @@ using quantities::MarkingReading;
 Body body_of(const std::string& technology) {
   if (technology.empty()) return Body::unknown;
   if (technology == "solid-tantalum") return Body::tantalum;
+  if (technology == "supercap") return Body::double_layer;
+  for (const auto& [id, body] : {std::pair{"ceramic", Body::ceramic}, std::pair{"film", Body::film},
+                                 std::pair{"mica", Body::mica}, std::pair{"paper", Body::paper}}) {
+    if (technology.find(id) != std::string::npos) return body;
+  }
   const bool can = readings::is_wet(technology) || technology == "polymer";
   return can ? Body::electrolytic_can : Body::ceramic_or_film;
 }
 
 std::string percent_of(double share) {
-  std::array<char, 24> text{};
-  std::snprintf(text.data(), text.size(), "%g %%", share * 100.0);
-  return text.data();
+  return quantities::significant_figures(share * 100.0, 6) + " %";
 }
 
 std::string told(const MarkingReading& reading) {
-  std::string text = quantities::format(reading.capacitance);
+  std::string text = reading.sections.empty() ? quantities::format(reading.capacitance) : "";
+  for (const quantities::MarkedSection& section : reading.sections) {
+    text += (text.empty() ? "" : " + ") + quantities::format(section.capacitance);
+  }
   if (reading.rated) text += ", " + quantities::format(*reading.rated);
+  if (reading.alternating) text += " a.c.";
   if (!reading.tolerance) return text;
   const quantities::Tolerance& allowed = *reading.tolerance;
   if (allowed.absolute_farads) {
@@ -50,7 +55,7 @@ ReadPrint read_print(const std::string& print, const std::string& technology, in
   const auto values = quantities::read_marking(print, body_of(technology));
   if (values) {
     for (const MarkingReading& value : *values) {
-      read.values.push_back({value.capacitance, value.rated, told(value), value.how});
+      read.values.push_back({value.capacitance, value.rated, told(value), value.how, value.why});
     }
   }
   const auto dates = quantities::read_date_code(print, year_now);

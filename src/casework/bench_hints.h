@@ -19,6 +19,7 @@ struct PrintedValue {
   std::optional<quantities::Volt> rated;
   std::string told;  ///< "47 µF, 25 V, ±20 %"
   std::string how;   ///< "plain figure in uF"
+  std::string why;   ///< in a sentence, for or against it
 };
 struct ReadPrint {
   std::vector<PrintedValue> values;  ///< likeliest for the technology first

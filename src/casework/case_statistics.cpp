@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "casework/case_ground.h"
+#include "casework/check_command.h"
 #include "casework/subject.h"
 #include "casework/words.h"
 
@@ -88,7 +89,8 @@ casestore::CaseStatistics statistics_of(const CaseState& state,
                          year_of(state.opened_at), age_of(state)};
   }
   for (const auto& told : state.readings) {
-    if (subjects.group_of(told.what.item) != nullptr && !fitted_by_us(state, subjects, told)) {
+    if (subjects.group_of(told.what.item) != nullptr && !fitted_by_us(state, subjects, told) &&
+        out_of_range(told.what).empty()) {
       statistics.readings.push_back(fact_of(state, knowledge, subjects, told));
     }
   }

@@ -222,15 +222,17 @@ void CommandCheck::operator()(const NamePart& part) {
     problems_.push_back(
         unknown("technology", part.technology, ids_of(ground_.knowledge->technologies)));
   }
-  const bool capacitance_ok =
-      !part.capacitance || (part.capacitance->si() > 0.0 && part.capacitance->si() <= 10.0);
-  const bool rated_ok = !part.rated || (part.rated->si() > 0.0 && part.rated->si() <= 100e3);
-  if (!capacitance_ok || !rated_ok) {
-    problems_.push_back({"these values are not possible",
-                         {},
-                         part.reference,
-                         "a capacitance above 0 up to 10 F, a voltage above 0 up to 100 kV"});
-  }
+  using quantities::Measure;
+  const auto require = [this](const auto& value, Measure measure, const char* what) {
+    if (!value) {
+      return;
+    }
+    if (auto problem = quantities::out_of_range(range_of(measure), value->si(), what)) {
+      problems_.push_back(*std::move(problem));
+    }
+  };
+  require(part.capacitance, Measure::marked_capacitance, "this capacitance");
+  require(part.rated, Measure::rated_volts, "this rated voltage");
 }
 
 bool allowed_when_closed(const Command& command) {

@@ -6,6 +6,7 @@
 #include "casework/case_state.h"
 #include "casework/command.h"
 #include "knowledge/knowledge_base.h"
+#include "quantities/measure.h"
 #include "quantities/problem.h"
 
 namespace dryout::casework {
@@ -22,6 +23,11 @@ namespace dryout::casework {
 
 /// Texts of a command: UTF-8, no control characters but line break and tab, of bounded length.
 [[nodiscard]] quantities::Problems check_texts(const Command& command);
+/// The measure (quantities/measure.h) that a kind of reading takes.
+[[nodiscard]] quantities::Measure measure_of(ReadingKind kind);
+/// The numbers of a reading that lie outside of what they can be. Journals of earlier versions may
+/// hold such: they are shown, and not counted.
+[[nodiscard]] quantities::Problems out_of_range(const RecordReading& reading);
 /// A reading's numbers against what a bench can meet.
 [[nodiscard]] quantities::Problems check_numbers(const RecordReading& reading);
 

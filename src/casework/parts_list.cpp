@@ -6,6 +6,7 @@
 #include "casework/set_stock.h"
 #include "casework/wording.h"
 #include "quantities/engineering_notation.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -43,7 +44,7 @@ PartNeed need_of(const CaseInHand& hand, std::size_t item) {
   return need;
 }
 
-std::string life_text(double hours) { return std::to_string(std::lround(hours)) + " h"; }
+std::string life_text(double hours) { return quantities::whole_number(hours) + " h"; }
 
 std::string part_text(const CaseInHand& hand, const Substitute& part) {
   const auto* technology = knowledge::find(hand.ground.knowledge->technologies, part.technology);

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "casework/check_command.h"
 #include "casework/known_across.h"
+#include "casework/words.h"
 #include "quantities/check.h"
 #include "readings/assess_reading.h"
 
@@ -15,7 +17,16 @@ using readings::Assessment;
 using readings::ReadingInput;
 
 /// A meter that shows 0.00 means "less than I can show"; the room asks for a number above zero.
-constexpr double least_value = 1e-6;
+/// What that is hangs on the unit: a microfarad is no small capacitance, a microampere no small
+/// leakage.
+double counted(const RecordReading& reading) {
+  constexpr double least_ohm_or_volt = 1e-6;
+  const quantities::Unit unit = unit_of(reading.kind);
+  const bool coarse = unit == quantities::Unit::ohm || unit == quantities::Unit::volt;
+  const double least =
+      coarse ? least_ohm_or_volt : quantities::range_of(measure_of(reading.kind)).finest;
+  return std::max(std::abs(reading.value), least);
+}
 
 const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
   const std::string& id = ground.compiled.network.items[item].id;
@@ -57,8 +68,9 @@ std::vector<double> brothers_of(const Ground& ground, const CaseState& state, st
     const auto other = ground.item(told.what.item);
     const bool brother = other && *other != item && is_capacitor(ground.compiled.items[*other]) &&
                          ground.compiled.items[*other].group == ground.compiled.items[item].group;
-    if (brother && !told.what.over_range && told.what.kind == reading.kind && told.what.in_circuit == reading.in_circuit) {
-      values.push_back(std::max(std::abs(told.what.value), least_value));
+    if (brother && !told.what.over_range && told.what.kind == reading.kind &&
+        told.what.in_circuit == reading.in_circuit && out_of_range(told.what).empty()) {
+      values.push_back(counted(told.what));
     }
   }
   return values;
@@ -82,14 +94,18 @@ ReadingInput input_of(const RecordReading& reading, const NamePart* part,
   if (reading.lead_zero) {
     input.lead_zero = quantities::Ohm(*reading.lead_zero);
   }
-  const auto typical = [](auto named, auto of_group) {
-    return named ? named : of_group.si() > 0.0 ? std::optional(of_group) : std::nullopt;
+  const auto typical = [](auto named, auto of_group, quantities::Measure measure) {
+    const quantities::PhysicalRange& range = quantities::range_of(measure);
+    return named && range.contains(named->si()) ? named
+           : range.contains(of_group.si())      ? std::optional(of_group)
+                                                : std::nullopt;
   };
   const knowledge::PartGroup nothing;
   const knowledge::PartGroup& usual = group == nullptr ? nothing : *group;
-  input.capacitance =
-      typical(part == nullptr ? std::nullopt : part->capacitance, usual.capacitance);
-  input.rated = typical(part == nullptr ? std::nullopt : part->rated, usual.rated);
+  input.capacitance = typical(part == nullptr ? std::nullopt : part->capacitance, usual.capacitance,
+                              quantities::Measure::marked_capacitance);
+  input.rated = typical(part == nullptr ? std::nullopt : part->rated, usual.rated,
+                        quantities::Measure::rated_volts);
   return input;
 }
 
@@ -220,6 +236,10 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
                              const RecordReading& reading) {
   const CompiledItem& compiled = ground.compiled.items[item];
   CHECK(is_capacitor(compiled));
+  if (const auto impossible = out_of_range(reading); !impossible.empty()) {
+    return without_effect(
+        "Out of range, shown and not counted: " + quantities::describe(impossible.front()) + '.');
+  }
   const NamePart* part = named_part(ground, state, item);
   const knowledge::PartGroup* group = ground.group_of(item);
   const knowledge::Technology* technology = technology_of(ground, part, group);

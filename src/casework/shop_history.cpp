@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/printed_number.h"
+
 namespace dryout::casework {
 namespace {
 
@@ -82,8 +84,8 @@ std::optional<NormalBelief> typical_by_library(const readings::LimitsLibrary& li
 std::string told(const HistoryUse& use) {
   return "The shop's own closed cases are in these figures, as it was switched on: " +
          std::to_string(use.cases) + " of this family, counted as " +
-         std::to_string(std::lround(use.counted)) + " beside the knowledge's " +
-         std::to_string(std::lround(knowledge_worth)) + '.';
+         quantities::whole_number(use.counted) + " beside the knowledge's " +
+         quantities::whole_number(knowledge_worth) + '.';
 }
 
 HistoryUse apply_history(const ShopHistory& history, const knowledge::Equipment& equipment,

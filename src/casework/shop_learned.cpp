@@ -8,6 +8,7 @@
 #include "casework/subject.h"
 #include "casework/wording.h"
 #include "casework/words.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -24,10 +25,7 @@ constexpr const char* bound =
 constexpr NormalBelief anything{0.0, 2.3};
 
 std::string times(double spread) {
-  const int hundredths = static_cast<int>(std::lround(100.0 * std::exp(spread)));
-  const int rest = hundredths % 100;
-  return "times or over " + std::to_string(hundredths / 100) + '.' + (rest < 10 ? "0" : "") +
-         std::to_string(rest);
+  return "times or over " + quantities::fixed_point(std::exp(spread), 2);
 }
 
 }  // namespace

@@ -1,10 +1,9 @@
 #include "casework/tables.h"
 
-#include <array>
-#include <cstdio>
 #include <initializer_list>
 
 #include "casework/word_list.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -25,11 +24,8 @@ std::string row(std::initializer_list<std::string> cells) {
   return line + '\n';
 }
 
-std::string number(const char* form, double value) {
-  std::array<char, 40> text{};
-  std::snprintf(text.data(), text.size(), form, value);
-  return text.data();
-}
+/// In SI units, for a spreadsheet.
+std::string number(double value) { return quantities::significant_figures(value, 6); }
 
 }  // namespace
 
@@ -37,9 +33,9 @@ std::string readings_table(const CaseView& view) {
   std::string text =
       row({"part", "kind", "read", "value (SI)", "limit (SI)", "limit from", "verdict"});
   for (const ReadingView& reading : view.readings) {
-    text += row({reading.item_title, reading.kind, reading.shown, number("%.6g", reading.value),
-                 reading.limit ? number("%.6g", *reading.limit) : "", reading.limit_source,
-                 reading.sentence});
+    text +=
+        row({reading.item_title, reading.kind, reading.shown, number(reading.value),
+             reading.limit ? number(*reading.limit) : "", reading.limit_source, reading.sentence});
   }
   return text;
 }
@@ -49,8 +45,9 @@ std::string suspects_table(const CaseView& view) {
                           "evidence (dB)", "judged", "mended"});
   for (const SuspectView& suspect : view.suspects) {
     text += row({suspect.title, suspect.block_title, suspect.board_title,
-                 number("%.4f", suspect.suspicion.value()), number("%.4f", suspect.before.value()),
-                 number("%.1f", suspect.weight.value), suspect.judged, suspect.mended});
+                 quantities::fixed_point(suspect.suspicion.value(), 4),
+                 quantities::fixed_point(suspect.before.value(), 4),
+                 quantities::fixed_point(suspect.weight.value, 1), suspect.judged, suspect.mended});
   }
   return text;
 }

@@ -9,6 +9,7 @@
 #include "casework/set_stock.h"
 #include "casework/wording.h"
 #include "decision/options.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -81,7 +82,7 @@ Scope cheapest_at(const WeighedSet& set, const decision::ShopSettings& shop, dou
 std::string years_text(double years) {
   const auto months = std::lround(years * 12.0);
   return months < 24 ? std::to_string(months) + " months"
-                     : std::to_string(std::lround(years)) + " years";
+                     : quantities::whole_number(years) + " years";
 }
 
 /// When the answer would be another: by the horizon, and by what a come-back costs.
@@ -104,7 +105,7 @@ std::string flips_of(const WeighedSet& set, const decision::ShopSettings& shop,
     decision::ShopSettings other = shop;
     other.come_back_cost.value = dearer ? at * a_little_beyond : at / a_little_beyond;
     text += (text.empty() ? "" : " ") + std::string("If a come-back cost ") +
-            (dearer ? "more" : "less") + " than " + std::to_string(std::lround(at)) + ' ' +
+            (dearer ? "more" : "less") + " than " + quantities::whole_number(at) + ' ' +
             shop.currency + ", it would be to " +
             decision::title_of(cheapest_at(set, other, horizon), set.stock) + '.';
   }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/printed_number.h"
+
 namespace dryout::casework {
 namespace {
 
@@ -18,7 +20,7 @@ std::string share(quantities::Probability p) {
   const double percent = 100.0 * p.value();
   return percent < 1.0    ? "below 1 %"
          : percent > 99.0 ? "above 99 %"
-                          : std::to_string(std::lround(percent)) + " %";
+                          : quantities::whole_number(percent) + " %";
 }
 
 const SuspectView* same(const CaseView& view, const std::string& item) {

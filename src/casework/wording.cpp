@@ -8,6 +8,7 @@
 #include "casework/case_evidence.h"
 #include "casework/words.h"
 #include "quantities/engineering_notation.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 
@@ -19,7 +20,7 @@ std::string percent(double probability) {
   if (hundredths > 99.0) {
     return "over 99 %";
   }
-  return std::to_string(std::lround(hundredths)) + " %";
+  return quantities::whole_number(hundredths) + " %";
 }
 
 std::string mid_sentence(const std::string& title) {

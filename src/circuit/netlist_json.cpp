@@ -4,6 +4,7 @@
 #include <set>
 
 #include "documents/reader.h"
+#include "quantities/measure.h"
 
 namespace dryout::circuit {
 
@@ -14,12 +15,18 @@ using quantities::Result;
 
 namespace {
 
+using quantities::Measure;
+
 // Values beyond these are slips of the hand, and would only cost digits.
-constexpr documents::Range any_resistance{.min = 0.0, .max = 1e15};
-constexpr documents::Range any_inductance{.min = 0.0, .max = 1e9};
-constexpr documents::Range any_capacitance{.min = 0.0, .max = 1e6};
+documents::Range range_in(Measure measure) {
+  const quantities::PhysicalRange& range = quantities::range_of(measure);
+  return {.min = range.least, .max = range.most};
+}
+const documents::Range any_resistance = range_in(Measure::circuit_resistance);
+const documents::Range any_inductance = range_in(Measure::circuit_inductance);
+const documents::Range any_capacitance = range_in(Measure::circuit_capacitance);
 constexpr documents::Range any_turns{.max = 1e6, .above = 0.0};
-constexpr documents::Range any_frequency{.min = 1e-3, .max = 1e12};
+const documents::Range any_frequency = range_in(Measure::circuit_frequency);
 
 constexpr std::size_t elements_max = 20000;
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "decision/options.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::decision {
 namespace {
@@ -38,7 +39,7 @@ std::optional<double> flip(double here, double low, double high, ScopeAt scope_a
   return nearest;
 }
 
-std::string rounded(double value) { return std::to_string(std::lround(value)); }
+std::string rounded(double value) { return quantities::whole_number(value); }
 
 /// "5 years", "1 year", "6 months".
 std::string span_text(double horizon_years) {

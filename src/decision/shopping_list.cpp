@@ -1,8 +1,6 @@
 #include "decision/shopping_list.h"
 
 #include <algorithm>
-#include <cmath>
-#include <sstream>
 
 #include "quantities/engineering_notation.h"
 
@@ -77,20 +75,7 @@ std::string volts_text(const Substitute& part) {
 
 }  // namespace
 
-std::string buyers_value(quantities::Farad capacitance) {
-  constexpr double millifarad = 1e-3;
-  constexpr double backup_cell = 0.1;
-  const double farads = capacitance.si();
-  if (farads < millifarad) {
-    return quantities::format(capacitance);
-  }
-  if (farads >= backup_cell) {
-    std::ostringstream text;
-    text << farads << " F";
-    return text.str();
-  }
-  return std::to_string(std::lround(farads * 1e6)) + " µF";
-}
+std::string buyers_value(quantities::Farad capacitance) { return quantities::format(capacitance); }
 
 std::vector<ShoppingLine> shopping_list(const std::vector<PartNeed>& needs,
                                         const SubstitutionRules& rules) {

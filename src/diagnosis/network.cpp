@@ -1,20 +1,16 @@
 #include "diagnosis/network.h"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <unordered_set>
+
+#include "quantities/printed_number.h"
 
 namespace dryout::diagnosis {
 namespace {
 
 using quantities::Problems;
 
-std::string shown(double x) {
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), "%.10g", x);
-  return text.data();
-}
+std::string shown(double x) { return quantities::significant_figures(x, 10); }
 
 /// Collects problems; each names its place by JSON pointer, as in the file of a bare network.
 class Checker {

@@ -1,10 +1,9 @@
 #include "documents/reader.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
+#include "quantities/printed_number.h"
 #include "quantities/spelling.h"
 
 namespace dryout::documents {
@@ -15,11 +14,7 @@ const Value& empty_object() {
   return empty;
 }
 
-std::string number_text(double x) {
-  std::array<char, 32> buffer{};
-  const int length = std::snprintf(buffer.data(), buffer.size(), "%.10g", x);
-  return {buffer.data(), static_cast<std::size_t>(length)};
-}
+std::string number_text(double x) { return quantities::significant_figures(x, 10); }
 
 /// RFC 6901: '~' and '/' inside a key are escaped.
 std::string pointer_token(std::string_view key) {

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <optional>
+#include <utility>
+#include <vector>
 
 #include "documents/read_text.h"
 
@@ -58,21 +61,45 @@ std::optional<Problem> not_utf8(std::string_view text, const std::string& file) 
   return {};
 }
 
-char separator_of(std::string_view text) {
-  constexpr int lines_looked_at = 20;
-  std::array<int, separators.size()> seen{};
+using Seen = std::array<int, separators.size()>;
+
+/// How often each separator stands outside quotes in each of the first lines.
+std::vector<Seen> separators_by_line(std::string_view text) {
+  constexpr std::size_t lines_looked_at = 20;
+  std::vector<Seen> lines(1);
   bool quoted = false;
-  int lines = 0;
-  for (std::size_t i = 0; i < text.size() && lines < lines_looked_at; ++i) {
+  for (std::size_t i = 0; i < text.size() && lines.size() <= lines_looked_at; ++i) {
     quoted = quoted != (text[i] == '"');
-    lines += !quoted && text[i] == '\n' ? 1 : 0;
+    if (!quoted && text[i] == '\n') lines.emplace_back();
     const auto found = std::find(separators.begin(), separators.end(), text[i]);
     if (!quoted && found != separators.end()) {
-      ++seen[static_cast<std::size_t>(found - separators.begin())];
+      ++lines.back()[static_cast<std::size_t>(found - separators.begin())];
     }
   }
-  return separators[static_cast<std::size_t>(std::max_element(seen.begin(), seen.end()) -
-                                             seen.begin())];
+  return lines;
+}
+
+/// The separator stands as often in one row as in the next; a comma that is decimal, or parts the
+/// references of a row, does not. Among equals the one that stands more often.
+char separator_of(std::string_view text) {
+  const std::vector<Seen> lines = separators_by_line(text);
+  char best = separators.front();
+  std::pair<int, int> most{0, 0};
+  for (std::size_t s = 0; s < separators.size(); ++s) {
+    std::map<int, int> rows_with;
+    int total = 0;
+    for (const Seen& line : lines) {
+      total += line[s];
+      if (line[s] > 0) ++rows_with[line[s]];
+    }
+    int alike = 0;
+    for (const auto& [count, rows] : rows_with) alike = std::max(alike, rows);
+    if (std::pair(alike, total) > most) {
+      most = {alike, total};
+      best = separators[s];
+    }
+  }
+  return best;
 }
 
 std::string trimmed(std::string_view text) {

@@ -7,6 +7,7 @@
 
 #include "quantities/digit.h"
 #include "quantities/engineering_notation.h"
+#include "quantities/measure.h"
 #include "quantities/part_marking.h"
 #include "quantities/preferred_value.h"
 
@@ -32,12 +33,15 @@ bool says_nothing(std::string_view cell) {
   return cell.find_first_not_of(" -?~") == std::string_view::npos || cell == "n/a" || cell == "N/A";
 }
 
-/// Blanks and slashes part the words; "10 uF" and "50 V" grow together again.
-std::vector<std::string> words_of(std::string_view cell) {
+/// Blanks and slashes part the words, and commas behind which no figure stands; "10 uF" and "50 V"
+/// grow together again. A comma between figures is a decimal comma, or refused.
+Result<std::vector<std::string>> words_of(std::string_view cell) {
   std::vector<std::string> words(1);
-  for (const char c : cell) {
-    const bool apart = c == ' ' || c == '\t' || c == '\n' || c == '/' || c == '@' || c == '(' ||
-                       c == ')' || c == '_';
+  for (std::size_t i = 0; i < cell.size(); ++i) {
+    const char c = cell[i];
+    const bool parting_comma = c == ',' && (i + 1 == cell.size() || !is_digit(cell[i + 1]));
+    const bool apart = parting_comma || c == ' ' || c == '\t' || c == '\n' || c == '/' ||
+                       c == '@' || c == '(' || c == ')' || c == '_';
     if (apart) {
       words.emplace_back();
     } else {
@@ -45,6 +49,13 @@ std::vector<std::string> words_of(std::string_view cell) {
     }
   }
   std::erase(words, std::string());
+  for (std::string& word : words) {
+    auto pointed = quantities::with_decimal_point(word);
+    if (!pointed) {
+      return pointed.problems();
+    }
+    word = *std::move(pointed);
+  }
   constexpr std::string_view units = "pnum\xc2\xceMFVvWk";
   for (std::size_t i = 0; i + 1 < words.size(); ++i) {
     const std::string& next = words[i + 1];
@@ -85,6 +96,30 @@ std::string with_modern_unit(const std::string& word) {
   if (unit == "mmf" || unit == "mmfd" || unit == "uuf" || unit == "pf") return figure + "pF";
   if (unit == "nf") return figure + "nF";
   return word;
+}
+
+/// "8mF", "8MF": a unit with two meanings.
+bool is_in_mf(const std::string& word) {
+  return word.size() > 2 && (word.ends_with("mF") || word.ends_with("MF")) &&
+         is_figure(std::string_view(word).substr(0, word.size() - 2));
+}
+
+/// The value and rating of a part are ones that parts have (quantities/measure.h).
+std::optional<Problem> out_of_range(const PartValue& value, std::string_view cell) {
+  using quantities::Measure;
+  std::optional<Problem> problem;
+  if (value.capacitance) {
+    problem = quantities::out_of_range(range_of(Measure::marked_capacitance),
+                                       value.capacitance->si(), "this capacitance");
+  }
+  if (!problem && value.rated) {
+    problem = quantities::out_of_range(range_of(Measure::rated_volts), value.rated->si(),
+                                       "this rated voltage");
+  }
+  if (problem) {
+    problem->found = '"' + quantities::excerpt(cell) + "\", " + problem->found;
+  }
+  return problem;
 }
 
 /// Words about a value that are no value: "20%", "+-10%", "X7R", "electrolytic".
@@ -133,13 +168,21 @@ std::vector<quantities::MarkingReading> plausible(const std::string& word, Figur
   const auto readings = quantities::read_marking(word, body_of(figures));
   std::vector<quantities::MarkingReading> kept;
   for (const auto& reading : readings ? *readings : std::vector<quantities::MarkingReading>{}) {
-    const bool micro = reading.how.find("uF") != std::string::npos;
+    const bool micro = reading.convention == quantities::Convention::plain_microfarads;
+    // A list spells values out; what only a letter on a body can say stands in none.
+    const bool of_bodies = reading.convention == quantities::Convention::four_figures ||
+                           reading.convention == quantities::Convention::microfarad_figures ||
+                           reading.convention == quantities::Convention::kilo_picofarads ||
+                           reading.convention == quantities::Convention::two_characters;
     const bool refused =
-        (figures == Figures::microfarads_on_cans && !micro && is_figure(word)) ||
+        of_bodies || (figures == Figures::microfarads_on_cans && !micro && is_figure(word)) ||
         (figures == Figures::codes_on_small_parts && micro && reading.capacitance.si() > 30e-6) ||
         !quantities::is_preferred(reading.capacitance, quantities::Series::e24);
+    // 4R7 on a disc is pF, R47 on a film part uF: the body has told them apart.
     const bool known = std::any_of(kept.begin(), kept.end(), [&](const auto& other) {
-      return same(other.capacitance, reading.capacitance);
+      const bool same_letter = other.convention == quantities::Convention::letter_for_point &&
+                               reading.convention == quantities::Convention::letter_for_point;
+      return same_letter || same(other.capacitance, reading.capacitance);
     });
     if (!refused && !known) kept.push_back(reading);
   }
@@ -178,16 +221,14 @@ Result<PartValue> read_figure(const std::string& word, Figures figures) {
 }
 
 Result<PartValue> read_word(const std::string& word, Figures figures) {
+  if (is_in_mf(word)) {
+    return Problem{"mF is a microfarad on old parts and a thousand of them on new ones",
+                   {},
+                   '"' + quantities::excerpt(word) + '"',
+                   "the value in uF"};
+  }
   if (const auto value = with_unit(with_modern_unit(word))) {
     return PartValue{value, {}};
-  }
-  const std::size_t comma = word.find(',');
-  if (comma != std::string::npos) {
-    return Problem{
-        "a comma inside a value",
-        {},
-        '"' + quantities::excerpt(word) + '"',
-        "a decimal point, as in " + word.substr(0, comma) + '.' + word.substr(comma + 1)};
   }
   return read_figure(word, figures);
 }
@@ -198,11 +239,17 @@ Result<std::optional<Volt>> read_part_volts(std::string_view cell) {
   if (says_nothing(cell)) {
     return std::optional<Volt>();
   }
-  const std::vector<std::string> words = words_of(cell);
-  const std::string& first = words.front();
+  const auto words = words_of(cell);
+  if (!words) {
+    return words.problems();
+  }
+  const std::string first = words->empty() ? "" : words->front();
   const auto told = volts_word(first);
   const auto value = quantities::parse_engineering(told ? *told : first, Unit::volt);
   if (value && *value > 0.0) {
+    if (auto problem = out_of_range({std::nullopt, Volt(*value)}, cell)) {
+      return *std::move(problem);
+    }
     return std::optional(Volt(*value));
   }
   return Problem{"not a rated voltage",
@@ -216,8 +263,11 @@ Result<PartValue> read_part_value(std::string_view cell, Figures figures) {
   if (says_nothing(cell)) {
     return value;
   }
-  std::vector<std::string> words = words_of(cell);
-  for (const std::string& word : words) {
+  const auto words = words_of(cell);
+  if (!words) {
+    return words.problems();
+  }
+  for (const std::string& word : *words) {
     if (const auto volts = volts_word(word); volts && !value.rated) {
       const auto rated = quantities::parse_volt(*volts);
       if (rated && rated->si() > 0.0) value.rated = *rated;
@@ -227,7 +277,7 @@ Result<PartValue> read_part_value(std::string_view cell, Figures figures) {
   if (figures == Figures::unknown && value.rated) {
     figures = Figures::microfarads_on_cans;
   }
-  for (const std::string& word : words) {
+  for (const std::string& word : *words) {
     if (volts_word(word) || is_remark(word)) {
       continue;
     }
@@ -243,6 +293,9 @@ Result<PartValue> read_part_value(std::string_view cell, Figures figures) {
     }
     value.capacitance = read->capacitance;
     if (!value.rated) value.rated = read->rated;
+  }
+  if (auto problem = out_of_range(value, cell)) {
+    return *std::move(problem);
   }
   if (!value.capacitance && !value.rated) {
     return Problem{"not a value of a capacitor",

@@ -1,9 +1,20 @@
 #include "knowledge/read_entries.h"
+#include "quantities/measure.h"
 
 namespace dryout::knowledge {
 namespace {
 
 using documents::Reader;
+using quantities::Measure;
+
+/// What capacitor and rail can be (quantities/measure.h); 0 stands for "not known".
+documents::Range range_in(Measure measure, double unit) {
+  const quantities::PhysicalRange& range = quantities::range_of(measure);
+  return {.min = range.least / unit, .max = range.most / unit};
+}
+const documents::Range any_microfarads = range_in(Measure::marked_capacitance, 1e-6);
+const documents::Range any_rating = range_in(Measure::rated_volts, 1.0);
+const documents::Range any_rail = range_in(Measure::dc_volts, 1.0);
 
 /// An optional id-like text where "" and absent mean none.
 std::string name(const Reader& reader, std::string_view key) {
@@ -25,8 +36,8 @@ Board read_board(const Reader& reader) {
 
 Rail read_rail(const Reader& reader) {
   reader.accept_only({"id", "title", "kind", "volts"});
-  return {reader.id("id"), reader.text("title"), reader.id("kind"), reader.number("volts"),
-          reader.place()};
+  return {reader.id("id"), reader.text("title"), reader.id("kind"),
+          reader.number("volts", any_rail), reader.place()};
 }
 
 Block read_block(const Reader& reader) {
@@ -54,9 +65,8 @@ PartGroup read_group(const Reader& reader) {
   group.technology = name(reader, "technology");
   group.count = reader.whole_number("count", {.min = 1, .max = 500});
   group.capacitance = quantities::microfarads(
-      reader.optional_number("capacitance_uF", documents::non_negative).value_or(0.0));
-  group.rated =
-      quantities::volts(reader.optional_number("rated_V", documents::non_negative).value_or(0.0));
+      reader.optional_number("capacitance_uF", any_microfarads).value_or(0.0));
+  group.rated = quantities::volts(reader.optional_number("rated_V", any_rating).value_or(0.0));
   group.cohort = name(reader, "cohort");
   if (const auto warmth = reader.optional_text("warmth")) {
     group.warmth = *warmth;

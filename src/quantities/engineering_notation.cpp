@@ -3,10 +3,10 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <optional>
 
 #include "quantities/digit.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::quantities {
 namespace {
@@ -107,6 +107,23 @@ Problem refuse(std::string_view text, std::string message, std::string accepted)
 
 constexpr std::string_view examples = "a value like 10u, 4R7, 2k2, 100n, 0.47";
 
+/// Half the world writes 4,7 and the other half 4,700 for four thousand seven hundred. The first is
+/// read; what may be either is refused, as a factor of a thousand hangs on it.
+Problem refuse_thousands(std::string_view text, std::size_t comma) {
+  constexpr std::size_t group = 3;
+  std::size_t begin = comma;
+  while (begin > 0 && is_digit(text[begin - 1])) {
+    --begin;
+  }
+  const std::string whole(text.substr(begin, comma - begin));
+  const std::string fraction(text.substr(comma + 1, group));
+  std::string shorter = fraction.substr(0, fraction.find_last_not_of('0') + 1);
+  shorter = shorter.size() == group ? '.' + fraction : ',' + (shorter.empty() ? "0" : shorter);
+  return refuse(
+      text, "a comma with three figures behind it may part thousands or be decimal",
+      whole + fraction + " for the thousands, " + whole + shorter + " for the decimal comma");
+}
+
 struct Figure {
   std::string digits;  ///< with a decimal point where there is one
   double factor = 1.0;
@@ -116,11 +133,10 @@ struct Figure {
 /// Reads "47", "0.47", ".47", "4R7", "2k2" off the front of the text.
 std::optional<Figure> take_figure(std::string_view& text, Unit unit) {
   Figure figure;
-  if (!text.empty() && (text.front() == '-' || text.front() == '+')) {
-    if (text.front() == '-') {
-      figure.digits = "-";
-    }
-    text.remove_prefix(1);
+  if (take(text, "-") || take(text, "\u2212")) {
+    figure.digits = "-";
+  } else {
+    (void)take(text, "+");
   }
   const std::size_t whole = count_digits(text);
   figure.digits += text.substr(0, whole);
@@ -171,12 +187,16 @@ Result<Q> typed(Result<double> value) {
   return Q(*value);
 }
 
+/// Plain digits as far as people read them; beyond, with an exponent.
 std::string with_digits(double x, int digits) {
-  std::array<char, 48> buffer{};
-  const int decimals = std::max(
-      0, digits - 1 - (x == 0.0 ? 0 : static_cast<int>(std::floor(std::log10(std::abs(x))))));
-  const int length = std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, x);
-  std::string text(buffer.data(), static_cast<std::size_t>(length));
+  constexpr double plain_from = 1e-9;
+  constexpr double plain_below = 1e15;
+  const double magnitude = std::abs(x);
+  if (magnitude != 0.0 && (magnitude < plain_from || magnitude >= plain_below)) {
+    return significant_figures(x, digits);
+  }
+  const int exponent = magnitude == 0.0 ? 0 : static_cast<int>(std::floor(std::log10(magnitude)));
+  std::string text = fixed_point(x, std::max(0, digits - 1 - exponent));
   if (text.find('.') != std::string::npos) {
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') {
@@ -195,7 +215,39 @@ double rounded(double x, int digits) {
   return std::isfinite(scale) && scale > 0.0 ? std::round(x * scale) / scale : x;
 }
 
+/// Microfarads up to the largest can, farads for a double layer. Never millifarads: on the parts of
+/// this trade "mF" is an old microfarad.
+std::string large_capacitance(double farads, int digits) {
+  constexpr double double_layer = 0.1;
+  constexpr double micro = 1e-6;
+  if (std::abs(farads) >= double_layer * (1.0 - 1e-12)) {
+    return with_digits(farads, digits) + " F";
+  }
+  return grouped_by_thousands(with_digits(farads / micro, digits)) + " \u00b5F";
+}
+
 }  // namespace
+
+Result<std::string> with_decimal_point(std::string_view text) {
+  std::string pointed(text);
+  const std::size_t comma = text.find(',');
+  if (comma == std::string_view::npos) {
+    return pointed;
+  }
+  if (text.find(',', comma + 1) != std::string_view::npos) {
+    return refuse(text, "more than one comma in a value", "one decimal comma or point: 4,7 or 4.7");
+  }
+  if (text.find('.') != std::string_view::npos) {
+    return refuse(text, "a comma and a point in one value", "one of them: 4,7 or 4.7");
+  }
+  constexpr std::size_t group = 3;
+  const bool digit_before = comma > 0 && is_digit(text[comma - 1]);
+  if (digit_before && count_digits(text.substr(comma + 1)) == group) {
+    return refuse_thousands(text, comma);
+  }
+  pointed[comma] = '.';
+  return pointed;
+}
 
 std::string_view symbol_of(Unit unit) { return words_of(unit).symbol; }
 
@@ -205,9 +257,11 @@ Result<double> parse_engineering(std::string_view text, Unit unit) {
   if (text.empty() || text.size() > length_max) {
     return refuse(original, "not a value", std::string(examples));
   }
-  if (text.find(',') != std::string_view::npos) {
-    return refuse(original, "a comma is ambiguous", "a decimal point: 4.7, not 4,7");
+  Result<std::string> pointed = with_decimal_point(text);
+  if (!pointed) {
+    return pointed.problems();
   }
+  text = *pointed;
   std::optional<Figure> figure = take_figure(text, unit);
   if (!figure) {
     return refuse(original, "not a value", std::string(examples));
@@ -261,12 +315,15 @@ Result<Celsius> parse_celsius(std::string_view t) {
 std::string format_engineering(double si, Unit unit, int digits) {
   CHECK(digits > 0);
   if (!std::isfinite(si)) {
-    return si > 0 ? "\u221e" : "?";
+    return fixed_point(si, 0);
   }
   const std::string unit_text = unit == Unit::none ? "" : std::string(symbol_of(unit));
   const double value = rounded(si, digits);
   if (unit == Unit::celsius) {
     return with_digits(value, digits) + ' ' + unit_text;
+  }
+  if (unit == Unit::farad && std::abs(value) >= 1e-6 * (1.0 - 1e-12)) {
+    return large_capacitance(value, digits);
   }
   struct Scale {
     double from;
@@ -313,8 +370,12 @@ std::string format(Celsius value) { return format_engineering(value.degrees(), U
 
 std::string format_duration(Second value) {
   const double total = value.si();
-  if (total < 60.0) {
+  constexpr double long_as_counted = 1e12;  // 30,000 years: beyond, minutes say nothing
+  if (!(total >= 60.0)) {
     return with_digits(std::round(total), 2) + " s";
+  }
+  if (total > long_as_counted) {
+    return with_digits(total / 3600.0, 3) + " h";
   }
   const auto minutes_total = static_cast<long>(std::lround(total / 60.0));
   if (minutes_total < 60) {

@@ -3,9 +3,10 @@
 //
 // Accepted: digits with at most one decimal point, then an optional prefix (p n u µ m k K M G),
 // then optionally the unit it is read for; or the prefix, R, F, H or V standing in the place of the
-// decimal point (4R7, 2k2, 4u7). A decimal comma, two prefixes, a bare "m" where milli and mega
-// would both be plausible for a resistance, spaces inside the figure and anything that is not
-// finite are refused with a hint.
+// decimal point (4R7, 2k2, 4u7). A decimal comma is a decimal point (2,4 and ,47 and 4,7u); only a
+// comma between figures with exactly three behind it (4,700) may be either and is refused with the
+// two ways to write it. Two prefixes, spaces inside the figure and anything that is not finite are
+// refused with a hint.
 #pragma once
 
 #include <string>
@@ -27,6 +28,10 @@ enum class Unit { none, ohm, farad, henry, volt, ampere, second, hertz, celsius,
 /// caller knows where the text stood.
 [[nodiscard]] Result<double> parse_engineering(std::string_view text, Unit unit = Unit::none);
 
+/// The text with its decimal comma turned into a point; refused where the comma may part thousands,
+/// or where it is not the only one. What else stands in the text is left as it is.
+[[nodiscard]] Result<std::string> with_decimal_point(std::string_view text);
+
 [[nodiscard]] Result<Ohm> parse_ohm(std::string_view text);
 [[nodiscard]] Result<Farad> parse_farad(std::string_view text);
 [[nodiscard]] Result<Volt> parse_volt(std::string_view text);
@@ -37,7 +42,9 @@ enum class Unit { none, ohm, farad, henry, volt, ampere, second, hertz, celsius,
 
 /// "4.7 µF", "470 µF", "0.35 Ω", "2.2 kΩ": three significant digits unless told otherwise, with
 /// the prefix that leaves one to three digits before the point. Ohms below one stay in ohms down to
-/// 0.1, then become milliohms; that is how meters show them.
+/// 0.1, then become milliohms; that is how meters show them. Capacitances stay in microfarads up to
+/// the largest can ("10,000 µF") and are farads from 0.1 F on. Any double gives a short text: "?",
+/// "∞".
 [[nodiscard]] std::string format_engineering(double si, Unit unit, int digits = 3);
 
 [[nodiscard]] std::string format(Ohm value, int digits = 3);

@@ -5,162 +5,273 @@
 #include <cctype>
 #include <cmath>
 
+#include "quantities/colour_code.h"
 #include "quantities/digit.h"
-#include "quantities/engineering_notation.h"
+#include "quantities/marked_value.h"
+#include "quantities/marking_letters.h"
+#include "quantities/marking_sense.h"
+#include "quantities/marking_words.h"
+#include "quantities/part_number.h"
 
 namespace dryout::quantities {
 namespace {
 
-bool all_digits(std::string_view text) {
-  return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
-}
+/// Reads the words of one print in their order; what a word means hangs on those before it.
+class PrintReader {
+ public:
+  PrintReader(std::vector<std::string> words, const MarkedPart& part)
+      : words_(std::move(words)), part_(part) {}
 
-/// "104" -> 10e4 pF; a ninth multiplier means a tenth ("479" is 4.7 pF).
-std::optional<Farad> three_figures(std::string_view text) {
-  if (text.size() != 3 || !all_digits(text) || text[0] == '0') {
-    return std::nullopt;
-  }
-  const double figures = (text[0] - '0') * 10.0 + (text[1] - '0');
-  const int exponent = text[2] - '0';
-  constexpr int tenth = 9;
-  constexpr int hundredth = 8;
-  const int power = exponent == tenth ? -1 : (exponent == hundredth ? -2 : exponent);
-  return Farad(figures * std::pow(10.0, power) * 1e-12);
-}
-
-/// "4n7", "4R7", "p47", "u47", "470n": a letter stands for the point and the unit.
-std::optional<Farad> letter_for_point(std::string_view text) {
-  std::string spelt(text);
-  const bool leads = !spelt.empty() && std::string_view("pnuR").find(spelt[0]) != std::string::npos;
-  if (leads) {
-    spelt.insert(0, "0");
-  }
-  if (spelt.find_first_of("pnumR\xc2") == std::string::npos || all_digits(spelt)) {
-    return std::nullopt;
-  }
-  const auto value = parse_engineering(spelt, Unit::farad);
-  if (!value || *value <= 0.0) {
-    return std::nullopt;
-  }
-  // A bare R is the point of a figure whose unit is understood: picofarads on small parts.
-  const bool bare_point = spelt.find('R') != std::string::npos;
-  return Farad(bare_point ? *value * 1e-12 : *value);
-}
-
-/// "47", "0.47", ".1", "2200": a figure whose unit is understood.
-std::optional<double> plain_figure(std::string_view text) {
-  const auto value = parse_engineering(text, Unit::none);
-  const bool digits_only = text.find_first_not_of("0123456789.") == std::string::npos;
-  if (!value || !digits_only || *value <= 0.0) {
-    return std::nullopt;
-  }
-  return *value;
-}
-
-std::optional<Volt> spelt_voltage(std::string_view text) {
-  if (text.size() < 2 || !is_digit(text.front()) ||
-      text.find_first_of("Vv") == std::string_view::npos) {
-    return std::nullopt;
-  }
-  const auto value = parse_engineering(text, Unit::volt);
-  return value && *value > 0.0 ? std::optional<Volt>(Volt(*value)) : std::nullopt;
-}
-
-std::vector<std::string> words_of(std::string_view print) {
-  std::vector<std::string> words(1);
-  for (const char c : print) {
-    if (std::isspace(static_cast<unsigned char>(c)) != 0 || c == '/') {
-      words.emplace_back();
+  std::vector<MarkingReading> read() {
+    if (const auto colours = colours_in(words_)) {
+      readings_ = read_colours(*colours, part_.body);
     } else {
-      words.back() += c;
+      for (const std::string& word : words_) take(word);
+      finish();
     }
+    return std::move(readings_);
   }
-  std::erase(words, std::string());
-  return words;
-}
 
-/// One word of a print with what was peeled off its ends.
-struct Peeled {
-  std::string figure;
-  std::optional<char> tolerance;
-  std::optional<Volt> rated;
-};
+ private:
+  [[nodiscard]] bool alone() const { return words_.size() == 1; }
+  [[nodiscard]] bool has_value() const { return !readings_.empty() || !sections_.empty(); }
 
-/// "2A104J": voltage code in front, tolerance letter behind.
-Peeled peel_film(const std::string& word) {
-  Peeled peeled{word, std::nullopt, std::nullopt};
-  constexpr std::size_t code_length = 2;
-  if (word.size() > code_length + 2 && is_digit(word[0]) && !is_digit(word[1]) &&
-      is_digit(word[2])) {
-    peeled.rated = voltage_of(word.substr(0, code_length));
-    if (peeled.rated) {
-      peeled.figure = word.substr(code_length);
+  void take(const std::string& word) {
+    if (take_words_beside(word) || take_letters(word)) return;
+    if (const auto number = read_part_number(word)) {
+      readings_.push_back(*number);
+      return;
     }
+    if (take_joined(word)) return;
+    if (has_value() && take_bare_rating(word)) return;
+    take_value(word);
   }
-  const char last = peeled.figure.back();
-  if (peeled.figure.size() > 1 && std::isupper(static_cast<unsigned char>(last)) != 0 &&
-      tolerance_of(last, microfarads(1)).has_value()) {
-    peeled.tolerance = last;
-    peeled.figure.pop_back();
-  }
-  return peeled;
-}
 
-/// "A475" or "475C": a voltage letter before or behind a three-figure code, as on moulded tantalum.
-std::optional<MarkingReading> read_lettered_code(const std::string& word) {
-  constexpr std::size_t length = 4;
-  if (word.size() != length) {
-    return std::nullopt;
+  /// Ratings, tolerances, characteristics, classes.
+  bool take_words_beside(const std::string& word) {
+    if (is_code_in_v(word)) {
+      set_rating(*voltage_of(word), false);
+      return true;
+    }
+    if (const auto rating = rating_in(word)) {
+      set_rating(rating->rated, rating->alternating);
+      return true;
+    }
+    if (const auto percent = percent_in(word)) {
+      tolerance_ = percent;
+      return true;
+    }
+    std::string told = temperature_words(word);
+    if (told.empty() && !alone()) told = class_words(word);
+    if (told.empty()) return false;
+    const bool code_alone = alone() && !values_in(word).empty();
+    if (!code_alone) remarks_.push_back(std::move(told));
+    return !code_alone;
   }
-  const bool leads = !is_digit(word.front());
-  const auto rated = voltage_of(leads ? word.substr(0, 1) : word.substr(3));
-  const auto capacitance = three_figures(leads ? word.substr(1) : word.substr(0, 3));
-  if (!rated || !capacitance) {
-    return std::nullopt;
-  }
-  return MarkingReading{*capacitance, rated, std::nullopt,
-                        "voltage letter and three-figure code in pF, as on moulded tantalum"};
-}
 
-void add_figure_readings(const Peeled& peeled, std::vector<MarkingReading>& readings) {
-  const auto add = [&](Farad capacitance, const char* how) {
+  [[nodiscard]] bool is_polar() const {
+    return part_.body == Body::electrolytic_can || part_.body == Body::tantalum;
+  }
+
+  /// "1V" and "2V" are codes for 35 and 350 V: no part of one volt is made.
+  [[nodiscard]] bool is_code_in_v(const std::string& word) const {
+    return is_polar() && !alone() && (word == "1V" || word == "2V");
+  }
+
+  /// "K" or "E" by itself, and "1E": tolerance or rating.
+  bool take_letters(const std::string& word) {
+    if (word.size() == 1 && !is_digit(word.front())) {
+      letters_ += word.front();
+      return true;
+    }
+    constexpr std::size_t code_length = 2;
+    const bool code_first = is_polar() && !alone();  // "2G" could be 2 uF within 2 %
+    if (word.size() != code_length || (!code_first && !values_in(word).empty())) return false;
+    const auto rated = voltage_of(word);
+    if (rated) set_rating(*rated, false);
+    return rated.has_value();
+  }
+
+  /// A usual rating without its V behind a value: "4n7 J 400", "226 25K".
+  bool take_bare_rating(const std::string& word) {
+    std::string figure = word;
     std::optional<Tolerance> tolerance;
-    if (peeled.tolerance) {
-      tolerance = tolerance_of(*peeled.tolerance, capacitance);
+    if (std::isupper(static_cast<unsigned char>(word.back())) != 0) {
+      tolerance = tolerance_of(word.back(), microfarads(1));
+      figure.pop_back();
     }
-    readings.push_back({capacitance, peeled.rated, tolerance, how});
-  };
-  if (const auto code = three_figures(peeled.figure)) {
-    add(*code, "three-figure code in pF");
+    const bool plain =
+        !figure.empty() && figure.find_first_not_of("0123456789.") == std::string::npos;
+    const auto values = plain ? written_values_in(figure + 'F') : std::vector<MarkingReading>();
+    if (values.empty() || rated_ || !is_usual_rating(values.front().capacitance.si())) return false;
+    set_rating(Volt(values.front().capacitance.si()), false);
+    if (tolerance) tolerance_ = tolerance;
+    return true;
   }
-  if (const auto value = letter_for_point(peeled.figure)) {
-    add(*value, "letter in the place of the point");
-  }
-  if (const auto figure = plain_figure(peeled.figure)) {
-    add(microfarads(*figure), "plain figure in uF");
-    const bool whole = std::trunc(*figure) == *figure;
-    if (whole && *figure < 1000.0) {
-      add(Farad(*figure * 1e-12), "plain figure in pF");
-    }
-  }
-}
 
-/// How well a way of reading fits the body; smaller is better.
-int misfit(const MarkingReading& reading, Body body) {
-  const bool micro = reading.how.find("uF") != std::string::npos;
-  const bool plain_pico = reading.how == "plain figure in pF";
-  const bool moulded = reading.how.find("tantalum") != std::string::npos;
-  switch (body) {
-    case Body::electrolytic_can:
-      return micro ? 0 : (plain_pico ? 3 : 1);
-    case Body::tantalum:
-      return moulded ? 0 : (micro ? 1 : 2);
-    case Body::ceramic_or_film:
-    case Body::unknown:
-      break;
+  void take_value(const std::string& word) {
+    std::vector<MarkingReading> values = values_in(word);
+    if (values.empty()) {
+      const bool figures = std::any_of(word.begin(), word.end(), is_digit);
+      if (figures) remarks_.push_back("not read: " + excerpt(word, 20));
+      return;
+    }
+    const bool written = values.front().convention == Convention::written_unit;
+    if (readings_.empty() || (written && !written_)) {
+      readings_ = std::move(values);
+      written_ = written;
+    } else if (written) {
+      begin_section(values.front().capacitance);
+    } else {
+      remarks_.push_back("also printed: " + excerpt(word, 20));
+    }
   }
-  return micro || moulded ? 2 : (plain_pico ? 1 : 0);
-}
+
+  /// "40 MFD 450V 20 MFD 25V": a further value is a further section.
+  void begin_section(Farad capacitance) {
+    if (sections_.empty()) {
+      sections_.push_back({readings_.front().capacitance, rated_});
+      readings_.clear();
+    }
+    sections_.push_back({capacitance, std::nullopt});
+  }
+
+  void set_rating(Volt rated, bool alternating) {
+    if (!sections_.empty() && !sections_.back().rated) {
+      sections_.back().rated = rated;
+    }
+    if (!rated_) {
+      rated_ = rated;
+      alternating_ = alternating;
+    }
+  }
+
+  bool take_joined(const std::string& word) {
+    if (take_value_and_volts(word)) return true;
+    const auto joined = joined_figures_in(word);
+    if (!joined || has_value()) return false;
+    const auto written = written_values_in("1" + (joined->unit.empty() ? "u" : joined->unit));
+    const double unit = written.front().capacitance.si();
+    std::vector<double> figures = joined->figures;
+    constexpr double count_max = 6.0;
+    if (joined->strokes == "x") {
+      if (figures[0] > count_max || std::trunc(figures[0]) != figures[0]) return false;
+      figures.assign(static_cast<std::size_t>(figures[0]), figures[1]);
+    } else if (ends_in_volts(*joined)) {
+      rated_ = Volt(figures.back());
+      figures.pop_back();
+    }
+    for (const double figure : figures) sections_.push_back({Farad(figure * unit), rated_});
+    written_ = !joined->unit.empty();
+    return true;
+  }
+
+  /// "100+100+50/350", "32/32/450": the last is no section.
+  [[nodiscard]] static bool ends_in_volts(const JoinedFigures& joined) {
+    const double last = joined.figures.back();
+    const double largest = *std::max_element(joined.figures.begin(), joined.figures.end() - 1);
+    const bool own_stroke =
+        joined.strokes.size() > 1 && joined.strokes.back() == '/' && joined.strokes.front() != '/';
+    constexpr double least_high_tension = 100.0;
+    return joined.unit.empty() && is_usual_rating(last) && joined.figures.size() > 2 &&
+           (own_stroke || (last >= least_high_tension && last > 2.0 * largest));
+  }
+
+  /// "47/16", "4n7/400", "40/450 20/25". Where volts stand elsewhere the stroke joins sections.
+  bool take_value_and_volts(const std::string& word) {
+    const std::size_t stroke = word.find_first_of("/-");
+    if (stroke == std::string::npos || stroke == 0 || rated_elsewhere(word) ||
+        word.find_first_of("/-+x", stroke + 1) != std::string::npos) {
+      return false;
+    }
+    const auto volts = written_values_in(word.substr(stroke + 1) + 'F');
+    const std::string value = word.substr(0, stroke);
+    std::vector<MarkingReading> values = values_in(value);
+    if (volts.empty() || values.empty()) return false;
+    const Volt rated(volts.front().capacitance.si());
+    const auto joined = joined_figures_in(word);
+    const bool equal = joined && joined->figures[0] == joined->figures[1];
+    const bool dash = word[stroke] == '-';
+    constexpr double dash_least = 100.0;
+    if (!is_usual_rating(rated.si()) || (dash && rated.si() < dash_least) || equal) return false;
+    if (has_value()) {
+      begin_section(microfarads(joined ? joined->figures[0] : 0.0));
+      sections_.back().rated = rated;
+      return true;
+    }
+    readings_ = std::move(values);
+    written_ = readings_.front().convention == Convention::written_unit;
+    // As the first of several it is in microfarads; alone it may be anything.
+    const auto plain = std::find_if(readings_.begin(), readings_.end(), [](const auto& reading) {
+      return reading.convention == Convention::plain_microfarads;
+    });
+    if (plain != readings_.end()) std::iter_swap(readings_.begin(), plain);
+    set_rating(rated, false);
+    return true;
+  }
+
+  [[nodiscard]] bool rated_elsewhere(const std::string& word) const {
+    return std::any_of(words_.begin(), words_.end(), [&word](const std::string& other) {
+      return other != word && rating_in(other).has_value();
+    });
+  }
+
+  /// Whether a letter by itself is a rating: on cans and beads, and where it is no tolerance.
+  [[nodiscard]] bool rates(char letter) const {
+    if (rated_ || !voltage_of(std::string(1, letter))) return false;
+    const bool tolerance = tolerance_of(letter, microfarads(1)).has_value();
+    return !tolerance || (is_polar() && letter != 'K' && letter != 'M');
+  }
+
+  void finish() {
+    std::optional<char> tolerance;
+    for (const char letter : letters_) {
+      if (rates(letter)) {
+        rated_ = voltage_of(std::string(1, letter));
+      } else if (tolerance_of(letter, microfarads(1))) {
+        tolerance = letter;
+      }
+    }
+    if (!sections_.empty()) add_sections();
+    for (MarkingReading& reading : readings_) {
+      if (!reading.rated && rated_) {
+        reading.rated = rated_;
+        reading.alternating = alternating_;
+      }
+      if (!reading.tolerance && tolerance) {
+        reading.tolerance = tolerance_of(*tolerance, reading.capacitance);
+      }
+      if (!reading.tolerance) reading.tolerance = tolerance_;
+      reading.remarks.insert(reading.remarks.end(), remarks_.begin(), remarks_.end());
+    }
+  }
+
+  void add_sections() {
+    MarkingReading reading;
+    reading.how = std::to_string(sections_.size()) + " sections in one can, in uF";
+    reading.convention = written_ ? Convention::written_unit : Convention::plain_microfarads;
+    // One rating for all stands at the end.
+    for (MarkedSection& section : sections_) {
+      if (!section.rated) section.rated = rated_;
+    }
+    reading.capacitance = sections_.front().capacitance;
+    reading.rated = sections_.front().rated;
+    reading.sections = sections_;
+    readings_.clear();
+    readings_.push_back(std::move(reading));
+  }
+
+  std::vector<std::string> words_;
+  const MarkedPart& part_;
+  std::vector<MarkingReading> readings_;
+  std::vector<MarkedSection> sections_;
+  std::vector<std::string> remarks_;
+  std::string letters_;
+  std::optional<Volt> rated_;
+  std::optional<Tolerance> tolerance_;
+  bool alternating_ = false;
+  bool written_ = false;
+};
 
 }  // namespace
 
@@ -240,43 +351,39 @@ std::optional<Volt> voltage_of(std::string_view code) {
   return std::nullopt;
 }
 
-Result<std::vector<MarkingReading>> read_marking(std::string_view print, Body body) {
+Result<std::vector<MarkingReading>> read_marking(std::string_view print, const MarkedPart& part) {
   constexpr std::size_t length_max = 64;
   if (print.size() > length_max) {
     return Problem{"not a print", {}, excerpt(print), "up to 64 characters"};
   }
-  std::vector<MarkingReading> readings;
-  std::optional<Volt> rated;
-  for (const std::string& word : words_of(print)) {
-    if (const auto volts = spelt_voltage(word)) {
-      rated = volts;
-      continue;
-    }
-    const bool voltage_code = word.size() <= 2 && !all_digits(word) && voltage_of(word).has_value();
-    if (voltage_code) {
-      rated = voltage_of(word);
-      continue;
-    }
-    if (const auto lettered = read_lettered_code(word)) {
-      readings.push_back(*lettered);
-    }
-    add_figure_readings(peel_film(word), readings);
+  auto words = words_of_print(print);
+  if (!words) {
+    return words.problems();
   }
+  // "100 V" on a can: the V apart is the code for 35 V, for a rating alone tells nothing.
+  const bool can = part.body == Body::electrolytic_can || part.body == Body::tantalum;
+  if (can && words->size() == 1 && print.ends_with(" V")) {
+    words->front().pop_back();
+    words->emplace_back("V");
+  }
+  std::vector<MarkingReading> readings = PrintReader(std::move(*words), part).read();
+  std::erase_if(readings, [](const MarkingReading& reading) {
+    constexpr double most = 1e4;  // F: no part stands for more, whatever is printed on it
+    return !(reading.capacitance.si() > 0.0) || reading.capacitance.si() > most;
+  });
   if (readings.empty()) {
     return Problem{"no capacitance in this print",
                    {},
                    '"' + excerpt(print) + '"',
-                   "a print like 104K, 4n7, 2A104J, A475, 47 16V"};
+                   "a print like 104K, 4n7, 2A104J, A475, 47 16V, 40/20/20 450V, or three to six "
+                   "colours"};
   }
-  for (MarkingReading& reading : readings) {
-    if (!reading.rated) {
-      reading.rated = rated;
-    }
-  }
-  std::stable_sort(readings.begin(), readings.end(), [body](const auto& a, const auto& b) {
-    return misfit(a, body) < misfit(b, body);
-  });
+  rank_readings(readings, part);
   return readings;
+}
+
+Result<std::vector<MarkingReading>> read_marking(std::string_view print, Body body) {
+  return read_marking(print, MarkedPart{body, std::nullopt, std::nullopt});
 }
 
 }  // namespace dryout::quantities

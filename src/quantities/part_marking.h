@@ -1,12 +1,13 @@
-// What is printed on a capacitor, read by the published codes. A print is often ambiguous ("100" is
-// 10 pF on a disc and 100 uF on a can), so reading gives every candidate with the way it was read,
-// the likeliest for the stated body first.
+// What is printed on a capacitor, read as makers and standards print it and as an old hand reads
+// it. A print is often ambiguous ("100" is 10 pF on a disc and 100 uF on a can, "0.1F" a tenth of a
+// farad or a tenth of a microfarad within a hundredth), so reading gives every candidate with the
+// way it was read and why it stands where it does, the likeliest for the stated part first.
 //
-// Codes: three- and four-character capacitance and letter-for-point (IEC 60062, clauses on value
-// marking), tolerance letters (IEC 60062, tolerance table), two-character and one-letter rated
-// voltage (mantissa letter of the R10-like series with a power of ten in front, as makers' sheets
-// print it). All tables are from memory except the
-// voltage letters that makers' data sheets print; part_marking_test.cpp names each source.
+// Codes: capacitance of three and four figures and a letter for the point (IEC 60062), tolerance
+// letters (the same), rated voltage as figure and letter or one letter, temperature characteristics
+// and the two characters of chips (EIA-198), colours (colour_code.h), military part numbers
+// (part_number.h). All tables are from memory except the voltage letters that makers' data sheets
+// print; part_marking_test.cpp names each source.
 #pragma once
 
 #include <optional>
@@ -19,8 +20,25 @@
 
 namespace dryout::quantities {
 
-/// What the print stands on: decides which reading comes first.
-enum class Body { unknown, ceramic_or_film, tantalum, electrolytic_can };
+/// What the print stands on.
+enum class Body {
+  unknown,
+  ceramic_or_film,  ///< one of the small parts, not known which
+  tantalum,
+  electrolytic_can,
+  ceramic,
+  film,
+  mica,
+  paper,
+  double_layer
+};
+
+/// What is known of the part beside its print; each decides which reading makes more sense.
+struct MarkedPart {
+  Body body = Body::unknown;
+  std::optional<Volt> in_circuit;  ///< what stands across it
+  std::optional<int> year_made;
+};
 
 /// Deviation allowed by a tolerance letter, relative (0.2 = 20 %) or, below 10 pF, absolute.
 struct Tolerance {
@@ -29,16 +47,46 @@ struct Tolerance {
   bool absolute_farads = false;  ///< minus and plus are farads
 };
 
-struct MarkingReading {
+/// The way a figure is to be understood.
+enum class Convention {
+  written_unit,         ///< "2200 pF", "8 mF", ".05 MFD"
+  three_figures,        ///< "104", in pF
+  four_figures,         ///< "1502", in pF
+  microfarad_figures,   ///< "221" on a can: 22 x 10 uF
+  letter_for_point,     ///< "4n7", "R47"
+  kilo_picofarads,      ///< "4K7" on old ceramics
+  plain_microfarads,    ///< "47"
+  plain_picofarads,     ///< "330"
+  voltage_and_figures,  ///< "A475"
+  two_characters,       ///< "A5"
+  colours,
+  part_number  ///< "CK05BX104K"
+};
+
+/// One of several capacitors in a can.
+struct MarkedSection {
   Farad capacitance;
+  std::optional<Volt> rated;
+};
+
+struct MarkingReading {
+  Farad capacitance;  ///< of the first section where there are several
   std::optional<Volt> rated;
   std::optional<Tolerance> tolerance;
   std::string how;  ///< "three-figure code in pF", "plain figure in uF, as on cans"
+  Convention convention = Convention::plain_microfarads;
+  bool alternating = false;             ///< the rating is one for a.c.
+  std::vector<MarkedSection> sections;  ///< empty where the part is single
+  std::vector<std::string> remarks;     ///< "X7R: ...", "bipolar"
+  std::string why;                      ///< in a sentence, for or against it
+  double misfit = 0.0;  ///< smaller is likelier; only for comparing readings of a print
 };
 
-/// Reads a print such as "104K", "4n7", "2A104J", "A475", "475C", "47 16V", "220 E". Lines of the
-/// print may be given with blanks or line breaks between them. At least one candidate, or a Problem
-/// saying which part could not be read.
+/// Reads a print such as "104K", "4n7 J 400", "2A104J", "A475", "47/16", "8 MFD 450 VDC",
+/// "40/20/20 450V", "brown black orange". Lines of the print may be given with blanks or line
+/// breaks between them. At least one candidate, or a Problem saying which part could not be read.
+[[nodiscard]] Result<std::vector<MarkingReading>> read_marking(std::string_view print,
+                                                               const MarkedPart& part);
 [[nodiscard]] Result<std::vector<MarkingReading>> read_marking(std::string_view print,
                                                                Body body = Body::unknown);
 

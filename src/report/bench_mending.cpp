@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "casework/wording.h"
+#include "quantities/printed_number.h"
 #include "report/bench_sections.h"
 #include "report/compare_readings.h"
 #include "report/plain_words.h"
@@ -14,7 +15,7 @@ namespace {
 using casework::MendingView;
 using casework::percent;
 
-std::string whole(double amount) { return std::to_string(std::lround(amount)); }
+std::string whole(double amount) { return quantities::whole_number(amount); }
 
 void add_fitted(Blocks& blocks, const MendingView& mending) {
   if (mending.fitted.empty()) {

@@ -1,10 +1,9 @@
 #include "report/bench_record.h"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "casework/wording.h"
+#include "quantities/printed_number.h"
 #include "report/bench_sections.h"
 #include "report/compare_readings.h"
 #include "report/plain_words.h"
@@ -65,9 +64,8 @@ std::string shown_weight(quantities::Decibans weight) {
   if (!std::isfinite(weight.value)) {
     return weight.value > 0.0 ? "certain" : "ruled out";
   }
-  std::array<char, 48> text{};
-  const int length = std::snprintf(text.data(), text.size(), "%+.1f dB", weight.value);
-  return {text.data(), static_cast<std::size_t>(length)};
+  const std::string figure = quantities::fixed_point(weight.value, 1);
+  return (figure.front() == '-' ? "" : "+") + figure + " dB";
 }
 
 Document bench_record(const CaseView& view, const MendingView& mending, const Imprint& imprint) {

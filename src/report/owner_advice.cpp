@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "casework/wording.h"
+#include "quantities/printed_number.h"
 #include "report/compare_readings.h"
 #include "report/escape.h"
 #include "report/owner_sections.h"
@@ -69,7 +70,7 @@ std::vector<casework::Fitted> fitted_of(const OwnerCase& of) {
 }
 
 std::string money(const std::string& currency, double amount) {
-  return currency + (currency.empty() ? "" : " ") + std::to_string(std::lround(amount));
+  return currency + (currency.empty() ? "" : " ") + quantities::whole_number(amount);
 }
 
 std::string years(double count) {

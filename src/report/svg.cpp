@@ -1,8 +1,6 @@
 #include "report/svg.h"
 
-#include <array>
-#include <charconv>
-
+#include "quantities/printed_number.h"
 #include "report/escape.h"
 
 namespace dryout::report {
@@ -10,10 +8,9 @@ namespace {
 
 /// Two decimals whatever the locale.
 std::string number(double value) {
-  std::array<char, 64> text{};
-  const auto end =
-      std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, 2);
-  return {text.data(), end.ptr};
+  constexpr double sheet_max = 1e9;  // a drawing has no place for "?" or an exponent
+  const bool drawable = value > -sheet_max && value < sheet_max;
+  return quantities::fixed_point(drawable ? value : 0.0, 2);
 }
 
 std::string attribute(const char* name, double value) {

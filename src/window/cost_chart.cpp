@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/printed_number.h"
 #include "window/drawing.h"
 #include "window/options_view.h"
 #include "window/wording.h"
@@ -57,7 +58,7 @@ void draw_scales(const Sheet& sheet, const Frame& frame) {
     const double cost = i * step;
     const float y = std::round(frame.y(cost)) + 0.5F;
     line(frame.box.left, y, frame.box.right, y, theme.line.faded(110), sheet.px(1));
-    const std::string words = std::to_string(std::lround(cost));
+    const std::string words = quantities::whole_number(cost);
     write(sheet, Face::figure_note, theme.faint,
           frame.box.left - sheet.px(6) - width_of(sheet, Face::figure_note, words),
           y - height_of(sheet, Face::figure_note) / 2, words);

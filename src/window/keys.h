@@ -63,7 +63,13 @@ struct Mouse {
 /// The events of one frame; whoever answers a key takes it, so that it is answered once.
 class Keys {
  public:
-  explicit Keys(InputEvents events) : events_(std::move(events)) {}
+  /// What begins like a number is one to its end: the letters of "4R7" are no keys, even where all
+  /// of it arrives within one frame.
+  explicit Keys(InputEvents events) : events_(std::move(events)) {
+    const auto begin = std::find_if(events_.typed.begin(), events_.typed.end(), begins_number);
+    figure_.assign(begin, events_.typed.end());
+    events_.typed.erase(begin, events_.typed.end());
+  }
 
   bool take(Key key) {
     const auto found = std::find(events_.keys.begin(), events_.keys.end(), key);
@@ -84,25 +90,41 @@ class Keys {
     events_.typed.erase(found);
     return true;
   }
-  /// A figure or a decimal point: the start of a reading.
+  /// What was typed that begins like a number: the start of a reading, with its comma and its sign.
   [[nodiscard]] std::string take_figure() {
     std::string figure;
-    for (const char32_t typed : events_.typed) {
-      if ((typed >= U'0' && typed <= U'9') || typed == U'.') {
-        figure += static_cast<char>(typed);
-      }
+    for (const char32_t typed : figure_) {
+      append_utf8(typed, figure);
     }
-    if (!figure.empty()) {
-      events_.typed.clear();
-    }
+    figure_.clear();
     return figure;
   }
   /// While a field is being filled, letters belong to it.
-  void drop_typed() { events_.typed.clear(); }
+  void drop_typed() {
+    events_.typed.clear();
+    figure_.clear();
+  }
 
  private:
+  static constexpr bool begins_number(char32_t c) {
+    constexpr char32_t minus_sign = 0x2212;
+    return (c >= U'0' && c <= U'9') || c == U'.' || c == U',' || c == U'-' || c == minus_sign;
+  }
+  static void append_utf8(char32_t c, std::string& text) {
+    if (c < 0x80) {
+      text += static_cast<char>(c);
+    } else if (c < 0x800) {
+      text += static_cast<char>(0xC0 | (c >> 6));
+      text += static_cast<char>(0x80 | (c & 0x3F));
+    } else if (c < 0x10000) {
+      text += static_cast<char>(0xE0 | (c >> 12));
+      text += static_cast<char>(0x80 | ((c >> 6) & 0x3F));
+      text += static_cast<char>(0x80 | (c & 0x3F));
+    }  // beyond are no figures, units or prefixes
+  }
   static constexpr char32_t lower(char32_t c) { return c >= U'A' && c <= U'Z' ? c + 32 : c; }
   InputEvents events_;
+  std::u32string figure_;
 };
 
 }  // namespace dryout::window

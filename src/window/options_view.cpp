@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "quantities/printed_number.h"
 #include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/wording.h"
@@ -27,7 +28,7 @@ constexpr std::array<Horizon, 5> horizons{{{1.0, "horizon/1", "1 year"},
                                            {10.0, "horizon/10", "10 years"},
                                            {20.0, "horizon/20", "20 years"}}};
 
-std::string amount(double money) { return std::to_string(std::lround(money)); }
+std::string amount(double money) { return quantities::whole_number(money); }
 
 void draw_horizon(Sheet& sheet, const MendState& state, CommandQueue& queue) {
   say(sheet, Face::note, sheet.theme.faint, "The owner wants it to last");

@@ -119,16 +119,15 @@ void draw_print(Sheet& sheet, const CheckView& check, const casework::Catalogue&
   }
   const casework::ReadPrint read =
       casework::read_print(state.print, check.technology, catalogue.year_now);
-  bool begun = false;
-  for (std::size_t i = 0; i < read.values.size(); ++i) {
+  constexpr std::size_t shown_most = 4;  // beyond are readings that nobody means
+  for (std::size_t i = 0; i < std::min(read.values.size(), shown_most); ++i) {
     const casework::PrintedValue& value = read.values[i];
     const ButtonLook look{.weight = i == 0 ? Weight::chosen : Weight::plain, .face = Face::note};
-    const std::string label = value.told + "  (" + value.how + ')';
-    if (row_button(sheet, begun, "probe/print/" + std::to_string(i), label, look) ||
-        (done && i == 0)) {
+    if (button(sheet, "probe/print/" + std::to_string(i), value.told, look) || (done && i == 0)) {
       take_print_over(check, value, state, queue);
       return;
     }
+    say(sheet, Face::note, sheet.theme.faint, capitalised(value.how) + ": " + value.why + '.');
   }
   if (!read.values.empty()) {
     say(sheet, Face::note, sheet.theme.faint, "Enter takes the first one over for the part.");

@@ -3,9 +3,8 @@
 #include <imgui.h>
 
 #include <algorithm>
-#include <array>
-#include <cstdio>
 
+#include "quantities/printed_number.h"
 #include "window/drawing.h"
 #include "window/widgets.h"
 
@@ -38,12 +37,10 @@ std::string cost_words(const CheckView& check) {
 }
 
 void draw_figures(const Sheet& sheet, const CheckView& check) {
-  std::array<char, 200> text{};
-  std::snprintf(text.data(), text.size(),
-                "It looks bad with %s. It is worth %.2f bit of knowledge; expected saving %s.",
-                percent(check.looks_bad).c_str(), check.gain_bits,
-                quantities::format_duration(check.saving).c_str());
-  say(sheet, Face::note, sheet.theme.faint, text.data());
+  say(sheet, Face::note, sheet.theme.faint,
+      "It looks bad with " + percent(check.looks_bad) + ". It is worth " +
+          quantities::fixed_point(check.gain_bits, 2) + " bit of knowledge; expected saving " +
+          quantities::format_duration(check.saving) + '.');
   if (!check.because.empty()) {
     say(sheet, Face::note, sheet.theme.faint, check.because);
   }
@@ -203,10 +200,8 @@ void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, bool a
   const float y = touch.box.top + sheet.px(7);
   write_wrapped(sheet, Face::text, sheet.theme.ink, touch.box.left + sheet.px(10), y, room, title);
   if (advise) {
-    std::array<char, 48> gain{};
-    std::snprintf(gain.data(), gain.size(), "%.2f bit", check.gain_bits);
     write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - figures, y + sheet.px(2),
-          gain.data());
+          quantities::fixed_point(check.gain_bits, 2) + " bit");
   }
   write(sheet, Face::figure_note, sheet.theme.faint, touch.box.right - sheet.px(115),
         y + sheet.px(2),

@@ -3,21 +3,29 @@
 #include <algorithm>
 
 #include "casework/bench_hints.h"
+#include "casework/check_command.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
 namespace {
 
+using quantities::Measure;
+using quantities::PhysicalRange;
 using quantities::Unit;
 
 /// Reads one line of the form into `value`; an empty line leaves it unset. False on a line that
 /// can't be read, with the reason in `fault`.
-bool read_line(const std::string& text, Unit unit, const char* line, std::optional<double>& value,
-               std::string& fault) {
+bool read_line(const std::string& text, const PhysicalRange& range, const char* line,
+               std::optional<double>& value, std::string& fault) {
   if (text.empty()) {
     return true;
   }
-  const quantities::Result<double> parsed = quantities::parse_engineering(text, unit);
+  quantities::Result<double> parsed = quantities::parse_engineering(text, range.unit);
+  if (parsed) {
+    if (auto problem = quantities::out_of_range(range, *parsed, "this value")) {
+      parsed = *problem;
+    }
+  }
   if (!parsed) {
     fault = std::string(line) + ": " + quantities::describe(parsed.problems().front());
     return false;
@@ -107,6 +115,7 @@ const std::vector<LimitSource>& limit_sources() {
 std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   state.fault.clear();
   const KindWords& kind = kind_words(state.kind);
+  const Measure measure = casework::measure_of(state.kind);
   casework::RecordReading reading;
   reading.item = state.item;
   reading.kind = state.kind;
@@ -124,12 +133,15 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   }
   const bool read =
       (reading.over_range ||
-       read_line(state.figure, kind.unit, "Reading", figure, state.fault)) &&
-      read_line(state.limit, kind.unit, "Limit", reading.limit, state.fault) &&
-      read_line(state.lead_zero, Unit::ohm, "Leads shorted", reading.lead_zero, state.fault) &&
-      read_line(state.test_volts, Unit::volt, "Test volts", test_volts, state.fault) &&
-      read_line(state.frequency, Unit::hertz, "Test frequency", frequency, state.fault) &&
-      read_line(state.celsius, Unit::celsius, "Temperature", celsius, state.fault);
+       read_line(state.figure, range_of(measure), "Reading", figure, state.fault)) &&
+      read_line(state.limit, range_of_limit(measure), "Limit", reading.limit, state.fault) &&
+      read_line(state.lead_zero, range_of(Measure::lead_resistance), "Leads shorted",
+                reading.lead_zero, state.fault) &&
+      read_line(state.test_volts, range_of(Measure::test_volts), "Test volts", test_volts,
+                state.fault) &&
+      read_line(state.frequency, range_of(Measure::frequency), "Test frequency", frequency,
+                state.fault) &&
+      read_line(state.celsius, range_of(Measure::temperature), "Temperature", celsius, state.fault);
   if (!read) {
     return std::nullopt;
   }
@@ -155,8 +167,9 @@ bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& k
                             (kind.unit == Unit::none ? "" : ", in ") +
                             std::string(quantities::symbol_of(kind.unit));
   state.kind = kind.kind;
-  return field(sheet, name + "/figure", label, state.figure,
-               {kind.example, face == Face::text ? sheet.px(230) : sheet.px(420), face}) &&
+  return number_field(sheet, name + "/figure", label, state.figure,
+                      range_of(casework::measure_of(kind.kind)),
+                      {kind.example, face == Face::text ? sheet.px(230) : sheet.px(420), face}) &&
          !state.figure.empty();
 }
 
@@ -183,8 +196,8 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
   if (!state.more) {
     return;
   }
-  field(sheet, name + "/limit", "Limit from the sheet in hand", state.limit,
-        {kind.example, sheet.px(230)});
+  number_field(sheet, name + "/limit", "Limit from the sheet in hand", state.limit,
+               range_of_limit(casework::measure_of(kind.kind)), {kind.example, sheet.px(230)});
   bool begun = false;
   for (std::size_t i = 0; i < limit_sources().size(); ++i) {
     const bool chosen = static_cast<int>(i) == state.limit_source;
@@ -194,12 +207,12 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
       state.limit_source = static_cast<int>(i);
     }
   }
-  field(sheet, name + "/zero", "Meter with its leads shorted, in \u03a9", state.lead_zero,
-        {"0.05", sheet.px(230)});
-  field(sheet, name + "/frequency", "Test frequency, in Hz", state.frequency,
-        {"100k", sheet.px(230)});
-  field(sheet, name + "/celsius", "Temperature of the part, in \u00b0C", state.celsius,
-        {"23", sheet.px(230)});
+  number_field(sheet, name + "/zero", "Meter with its leads shorted, in \u03a9", state.lead_zero,
+               range_of(Measure::lead_resistance), {"0.05", sheet.px(230)});
+  number_field(sheet, name + "/frequency", "Test frequency, in Hz", state.frequency,
+               range_of(Measure::frequency), {"100k", sheet.px(230)});
+  number_field(sheet, name + "/celsius", "Temperature of the part, in \u00b0C", state.celsius,
+               range_of(Measure::temperature), {"23", sheet.px(230)});
   if (button(sheet, name + "/in-circuit",
              state.in_circuit ? "Measured in circuit" : "Measured with a leg lifted",
              {.face = Face::note})) {

@@ -162,8 +162,11 @@ void draw_addition(Sheet& sheet, const casework::CaseView& view,
 Decades decades_of(const std::vector<const ReadingView*>& readings) {
   double low = INFINITY;
   double high = 0;
+  // Journals of earlier versions may hold what no bench can meet: it stands at the edge.
+  constexpr double least = 1e-15;
+  constexpr double most = 1e15;
   const auto take = [&low, &high](double value) {
-    if (value > 0 && std::isfinite(value)) {
+    if (value >= least && value <= most) {
       low = std::min(low, value);
       high = std::max(high, value);
     }

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "quantities/printed_number.h"
 #include "window/chart_picture.h"
 #include "window/decade_axis.h"
 #include "window/drawing.h"
@@ -72,6 +73,9 @@ DecadeAxis axis_over(const std::vector<AgeReadings>& ages, float left, float rig
   for (const AgeReadings& age : ages) {
     least = std::min(least, age.p10);
     most = std::max(most, age.p90);
+  }
+  if (!(least > 0.0) || !std::isfinite(most)) {
+    return {{-1, 1}, left, right};  // counts of an earlier version, of what can't be drawn
   }
   const int low = static_cast<int>(std::floor(std::log10(least)));
   return {{low, std::max(static_cast<int>(std::ceil(std::log10(most))), low + 1)}, left, right};
@@ -167,11 +171,10 @@ void draw_learned(Sheet& sheet, const LearnedView& learned) {
           learned.equipment_title + ':');
   for (const casework::LearnedCauseView& cause : learned.causes) {
     if (cause.share.cases > 0) {
-      std::array<char, 32> odds{};
-      std::snprintf(odds.data(), odds.size(), "%.2f", cause.share.factor);
       say(sheet, Face::text, sheet.theme.ink,
           cause.title + ": " + std::to_string(cause.share.cases) +
-              (cause.share.cases == 1 ? " case" : " cases") + ", its odds times " + odds.data());
+              (cause.share.cases == 1 ? " case" : " cases") + ", its odds times " +
+              quantities::fixed_point(cause.share.factor, 2));
     }
   }
   for (const casework::LearnedTypicalView& type : learned.typical) {

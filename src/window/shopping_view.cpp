@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "casework/tables.h"
+#include "quantities/printed_number.h"
 #include "window/drawing.h"
 #include "window/options_view.h"
 #include "window/papers.h"
@@ -97,8 +98,8 @@ void draw_sampling(Sheet& sheet, const MendingView& mending) {
     say(sheet, Face::text, sheet.theme.ink, sample.title);
     say(sheet, Face::note, sheet.theme.faint,
         parts + percent(sample.gives_up) + " that it gives up in that time. On average " +
-            std::to_string(std::lround(sample.mean_if_sound)) + " to measure if sound, " +
-            std::to_string(std::lround(sample.mean_if_gone)) + " if gone.");
+            quantities::whole_number(sample.mean_if_sound) + " to measure if sound, " +
+            quantities::whole_number(sample.mean_if_gone) + " if gone.");
     say(sheet, sample.advice == "measure-another" ? Face::note : Face::strong, sheet.theme.ink,
         sample.sentence);
     gap(sheet, 2);

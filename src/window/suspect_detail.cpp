@@ -70,16 +70,17 @@ void draw_judgement(Sheet& sheet, const SuspectView& suspect, CommandQueue& queu
 }
 
 template <class Value>
-bool read_into(const std::string& text, const quantities::Result<Value>& parsed,
-               std::optional<Value>& value, std::string& fault) {
+bool read_into(const std::string& text, quantities::Measure measure, std::optional<Value>& value,
+               std::string& fault) {
   if (text.empty()) {
     return true;
   }
+  const auto parsed = quantities::parse_measure(text, measure);
   if (!parsed) {
     fault = quantities::describe(parsed.problems().front());
     return false;
   }
-  value = *parsed;
+  value = Value(*parsed);
   return true;
 }
 
@@ -93,9 +94,9 @@ void name_part(const SuspectView& group, SuspectsState& state, CommandQueue& que
     state.fault = "The printed name is missing, such as C12.";
     return;
   }
-  if (read_into(state.capacitance, quantities::parse_farad(state.capacitance), part.capacitance,
-                state.fault) &&
-      read_into(state.rated, quantities::parse_volt(state.rated), part.rated, state.fault)) {
+  using quantities::Measure;
+  if (read_into(state.capacitance, Measure::marked_capacitance, part.capacitance, state.fault) &&
+      read_into(state.rated, Measure::rated_volts, part.rated, state.fault)) {
     queue.push(part);
     state.reference.clear();
   }
@@ -110,9 +111,11 @@ void draw_naming(Sheet& sheet, const SuspectView& suspect, SuspectsState& state,
   const float width = std::min(sheet.px(190), ImGui::GetContentRegionAvail().x);
   bool done = field(sheet, "part/reference", "Printed name", state.reference, {"C12", width});
   flow(sheet, width);
-  done |= field(sheet, "part/capacitance", "Capacitance", state.capacitance, {"47u", width});
+  done |= number_field(sheet, "part/capacitance", "Capacitance", state.capacitance,
+                       range_of(quantities::Measure::marked_capacitance), {"47u", width});
   flow(sheet, width);
-  done |= field(sheet, "part/rated", "Rated volts", state.rated, {"25", width});
+  done |= number_field(sheet, "part/rated", "Rated volts", state.rated,
+                       range_of(quantities::Measure::rated_volts), {"25", width});
   flow(sheet, width);
   done |= field(sheet, "part/make", "Maker and series", state.make, {"as printed", width});
   done |= button(sheet, "part/name", "Name it", {.face = Face::note});

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "quantities/measure.h"
 #include "window/sheet.h"
 
 namespace dryout::window {
@@ -64,15 +65,26 @@ bool flow_button(Sheet& sheet, const std::string& name, const std::string& label
 bool row_button(Sheet& sheet, bool& begun, const std::string& name, const std::string& label,
                 ButtonLook look = {});
 
+/// How the text of a field is understood, told in it while it is typed: "= 0.47 Ω".
+struct Echo {
+  std::string told;
+  bool taken = true;  ///< not: it would be refused
+};
+
 struct FieldLook {
   std::string hint;
   float width = 0;  ///< 0 = to the right edge
   Face face = Face::text;
+  Echo echo = {};
 };
 
 /// A line to fill in, its title above it. True when Enter closed it.
 bool field(Sheet& sheet, const std::string& name, const std::string& label, std::string& text,
            const FieldLook& look = {});
+
+/// A line for a number of this range, which says what was understood while it is typed.
+bool number_field(Sheet& sheet, const std::string& name, const std::string& label,
+                  std::string& text, const quantities::PhysicalRange& range, FieldLook look = {});
 
 /// Words, wrapped at the right edge of the page.
 void say(const Sheet& sheet, Face face, Colour colour, const std::string& text);

@@ -2,7 +2,8 @@
 
 #include <array>
 #include <cmath>
-#include <cstdio>
+
+#include "quantities/printed_number.h"
 
 namespace dryout::window {
 
@@ -18,18 +19,16 @@ std::string percent(quantities::Probability p) {
   if (hundredths > 99.5) {
     return "> 99 %";
   }
-  return std::to_string(std::lround(hundredths)) + " %";
+  return quantities::whole_number(hundredths) + " %";
 }
 
 std::string decibans(quantities::Decibans weight) {
   if (std::isinf(weight.value)) {
     return weight.value > 0 ? "proves it" : "rules it out";
   }
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), "%+.1f dB", weight.value);
-  std::string shown = text.data();
+  const std::string figure = quantities::fixed_point(weight.value, 1);
   // A true minus sign: in figures a hyphen is easily lost.
-  return shown.front() == '-' ? "\u2212" + shown.substr(1) : shown;
+  return (figure.front() == '-' ? "\u2212" + figure.substr(1) : '+' + figure) + " dB";
 }
 
 std::string set_state(const std::string& state) {

@@ -200,7 +200,7 @@ TEST(CaseCommands, WrongInputIsNamedAndNothingIsWritten) {
       {{"case", "symptom", "1", "hum-steady", "maybe"}, "unclear"},
       {{"case", "outcome", "1", "no-such-check", "bad"}, "no-such-check"},
       {{"case", "measure", "1", "reservoirs", "-3"}, "-3"},
-      {{"case", "measure", "1", "reservoirs", "4,7"}, "4.7, not 4,7"},
+      {{"case", "measure", "1", "reservoirs", "4,700"}, "4,7 for the decimal comma"},
       {{"case", "measure", "1", "nowhere", "3"}, "nowhere"},
       {{"case", "open", "1", "no-lid"}, "no-lid"},
       {{"case", "symptom", "77", "hum-steady", "yes"}, "77"},

@@ -48,7 +48,7 @@ TEST_F(CheckCommand, UnknownIdsGetTheNearestSpelling) {
 TEST_F(CheckCommand, AbsurdReadingsAreRefused) {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const double infinity = std::numeric_limits<double>::infinity();
-  for (const double value : {-0.1, 2e9, nan, infinity, -infinity}) {
+  for (const double value : {-0.1, 2e9, 1e-60, 1e300, nan, infinity, -infinity}) {
     EXPECT_THAT(refused(reading_of(value)), HasSubstr("this reading is not possible")) << value;
   }
   EXPECT_THAT(refused(reading_of(4700, ReadingKind::capacitance)), HasSubstr("to 10 F"));
@@ -113,7 +113,7 @@ TEST_F(CheckCommand, AGroupHasSoManyNames) {
   accept(NamePart{"C2", "reservoirs", quantities::microfarads(10), {}, "", "renamed"});
   EXPECT_THAT(refused(NamePart{"12C", "coupling", {}, {}, "", ""}), HasSubstr("C12"));
   EXPECT_THAT(refused(NamePart{"C4", "coupling", quantities::farads(-1), {}, "", ""}),
-              HasSubstr("these values are not possible"));
+              HasSubstr("this capacitance is not possible"));
   EXPECT_THAT(refused(NamePart{"C4", "coupling", {}, {}, "filn", ""}),
               HasSubstr("did you mean \"film\"?"));
 }

@@ -92,7 +92,7 @@ TEST(ShoppingList, MergesWhatIsTheSamePart) {
 }
 
 TEST(ShoppingList, SpeaksOfMicrofaradsWhereMillifaradsWouldBeMisread) {
-  EXPECT_EQ(buyers_value(quantities::microfarads(10'000)), "10000 µF");
+  EXPECT_EQ(buyers_value(quantities::microfarads(10'000)), "10,000 µF");
   EXPECT_EQ(buyers_value(quantities::microfarads(47)), "47 µF");
   EXPECT_EQ(buyers_value(quantities::Farad(0.1)), "0.1 F");
 }

@@ -33,6 +33,15 @@ TEST(Table, FindsTheSeparator) {
   EXPECT_THAT(cells("\"C1,C2,C3,C4\";47u\nx;y"), ElementsAre("C1,C2,C3,C4", "47u"));
 }
 
+// As spreadsheets write where the comma is decimal: semicolons part the fields.
+TEST(Table, ADecimalCommaIsNoSeparator) {
+  EXPECT_THAT(cells("Ref;Value\nC1;4,7u\nC2;2,2u\nC3, C4;0,1u\n", 3),
+              ElementsAre("C3, C4", "0,1u"));
+  EXPECT_THAT(cells("Ref\tValue\nC1\t4,7u\n", 1), ElementsAre("C1", "4,7u"));
+  EXPECT_THAT(cells("Ref,Value,Note\n\"C1;C2\",47u,x\nC3,10u,a;b\n", 2),
+              ElementsAre("C3", "10u", "a;b"));
+}
+
 TEST(Table, TakesAByteOrderMarkAway) {
   EXPECT_THAT(cells("\xef\xbb\xbfRef,Value"), ElementsAre("Ref", "Value"));
 }

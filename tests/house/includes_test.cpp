@@ -132,6 +132,25 @@ TEST(House, FilesStaySmallEnoughToHoldInTheHead) {
   }
 }
 
+TEST(House, ADoubleIsPrintedInOnePlaceOnly) {
+  const std::regex banned(
+      R"(\b(v?s?n?printf|std::to_chars|std::lround)\b|std::to_string\(std::(round|floor|ceil))");
+  // A count of minutes and of years, both bounded before they are rounded.
+  const std::set<std::string> whole{
+      "engineering_notation.cpp", "owner_advice.cpp", "bench_mending.cpp",
+      "weigh_mending.cpp",        "recommend.cpp",    "assess_ratio.cpp"};
+  for (const fs::path& file : sources()) {
+    if (file.stem() == "printed_number") continue;
+    for (const std::string& line : lines_of(file)) {
+      const std::string code = line.substr(0, line.find("//"));
+      const bool rounds = code.find("lround") != std::string::npos;
+      EXPECT_TRUE(!std::regex_search(code, banned) ||
+                  (rounds && whole.contains(file.filename().string())))
+          << file << ": " << line << "\nquantities/printed_number.h prints any double";
+    }
+  }
+}
+
 TEST(House, NamesSayWhatAThingIs) {
   const std::regex banned("(^|_)(utils?|helpers?|common|misc|manager|toolbox|tmp|stuff)(_|\\.)");
   for (const fs::path& file : sources()) {

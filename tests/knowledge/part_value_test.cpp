@@ -46,6 +46,14 @@ constexpr Cell read_cells[] = {
     {"4R7", Figures::codes_on_small_parts, 4.7e-6, 0},
     {"2A104J", Figures::codes_on_small_parts, 0.1, 100},
     {"0.22", Figures::codes_on_small_parts, 0.22, 0},
+    // Decimal commas, as lists from half the world write them.
+    {"4,7u", Figures::unknown, 4.7, 0},
+    {",47 uF", Figures::unknown, 0.47, 0},
+    {"0,1 / 6,3V", Figures::microfarads_on_cans, 0.1, 6.3},
+    {"47u, 25V", Figures::unknown, 47, 25},
+    {"2,2nF 63 V", Figures::codes_on_small_parts, 2.2e-3, 63},
+    {"R47", Figures::codes_on_small_parts, 0.47, 0},
+    {"4700", Figures::codes_on_small_parts, 4.7e-3, 0},
     {"", Figures::unknown, 0, 0},
     {"-", Figures::unknown, 0, 0},
     {"?", Figures::unknown, 0, 0},
@@ -74,7 +82,10 @@ constexpr RefusedCell refused_cells[] = {
     {"470", Figures::unknown, "may be"},
     {"220", Figures::codes_on_small_parts, "may be"},
     {"4R7", Figures::unknown, "may be"},
-    {"4,7u", Figures::unknown, "comma"},
+    {"4,700u", Figures::unknown, "comma"},
+    {"10,000/63", Figures::microfarads_on_cans, "comma"},
+    {"8mF", Figures::microfarads_on_cans, "mF"},
+    {"100F", Figures::microfarads_on_cans, "not possible"},
     {"10 000 uF", Figures::microfarads_on_cans, "two values"},
     {"C_Polarised", Figures::unknown, "not a value"},
     {"1N4148", Figures::unknown, "not a value"},
@@ -97,7 +108,10 @@ TEST(PartVolts, AreReadWithOrWithoutTheirUnit) {
     ASSERT_TRUE(volts.ok()) << text;
     EXPECT_DOUBLE_EQ((*volts)->si(), 25.0) << text;
   }
-  EXPECT_FALSE(read_part_volts("")->has_value());
+  EXPECT_NEAR((*read_part_volts("6,3"))->si(), 6.3, 1e-12);
+  EXPECT_NEAR((*read_part_volts("6,3 V"))->si(), 6.3, 1e-12);
+  EXPECT_FALSE(read_part_volts("1,000").ok());
+  EXPECT_FALSE(read_part_volts("").ok() && read_part_volts("")->has_value());
   EXPECT_FALSE(read_part_volts("many").ok());
   EXPECT_FALSE(read_part_volts("-5V").ok());
 }

@@ -42,6 +42,11 @@ void Driver::type(const std::string& text) {
   }
 }
 
+void Driver::type_at_once(const std::string& text) {
+  frame({{}, std::u32string(text.begin(), text.end())});
+  frames(2);
+}
+
 void Driver::click(const std::string& name) {
   const Item* item = items().find(name);
   for (int turn = 0; item != nullptr && !item->visible && turn < 200; ++turn) {

@@ -17,7 +17,8 @@ class Driver {
 
   void frames(int count = 1);
   void key(Key key);
-  void type(const std::string& text);  ///< ASCII, one letter a frame
+  void type(const std::string& text);          ///< ASCII, one letter a frame
+  void type_at_once(const std::string& text);  ///< all of it within one frame, as after a stall
   /// Scrolls the item into sight and clicks its middle; the test fails when it is not there.
   void click(const std::string& name);
   /// Tab until the item has the focus, then Enter.

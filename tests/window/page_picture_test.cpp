@@ -52,6 +52,24 @@ TEST_P(PagePictureOfEveryView, IsDrawnWithoutADisplay) {
   }
 }
 
+/// What is typed and how it is understood, side by side: room enough, too little, not to be read.
+TEST_P(PagePictureOfEveryView, TellsWhatWasUnderstood) {
+  const Shot shot = GetParam();
+  Desk desk = desk_with(sample_case());
+  desk.theme = shot.theme;
+  desk.scale = shot.scale;
+  ASSERT_TRUE(turn_to(desk, "probe").ok());
+  desk.probe.reading.figure = ",47";
+  desk.probe.reading.more = true;
+  desk.probe.reading.limit = "0,000000123456789";
+  desk.probe.reading.lead_zero = "4,700";
+  desk.probe.reading.frequency = "1e12";
+  desk.probe.print = "100/25";
+  const std::string path = folder() + "understood-" + shot.name + ".png";
+  ASSERT_TRUE(draw_png(desk, shot.width, shot.height, path).ok());
+  EXPECT_GT(std::filesystem::file_size(path), 8000U);
+}
+
 INSTANTIATE_TEST_SUITE_P(SizesAndThemes, PagePictureOfEveryView,
                          testing::Values(Shot{"dark-1280", 1280, 800, 1, ThemeName::dark},
                                          Shot{"light-1280", 1280, 800, 1, ThemeName::light},

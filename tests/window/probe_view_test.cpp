@@ -60,12 +60,56 @@ TEST(ProbeView, KeepsANumberReadOnARailAsARemarkBesideTheOutcome) {
 
 TEST(ProbeView, SaysWhatItCannotRead) {
   Driver bench(desk_with(sample_case()));
-  bench.type("4,7");
+  bench.type("4,700");
   bench.key(Key::enter);
   EXPECT_TRUE(bench.wishes().empty());
-  EXPECT_NE(bench.desk().probe.reading.fault.find("4,7"), std::string::npos)
+  EXPECT_NE(bench.desk().probe.reading.fault.find("4,700"), std::string::npos)
       << bench.desk().probe.reading.fault;
-  EXPECT_EQ(bench.desk().probe.reading.figure, "4,7") << "what was typed must not be lost";
+  EXPECT_EQ(bench.desk().probe.reading.figure, "4,700") << "what was typed must not be lost";
+}
+
+// The decimal key of a German keyboard gives a comma, first of all that is typed or within it.
+TEST(ProbeView, TakesADecimalCommaWhereverItStands) {
+  const std::vector<std::pair<const char*, double>> figures{
+      {",47", 0.47}, {"0,47", 0.47}, {"2,4", 2.4}, {"35,5m", 0.0355}, {"1,2k", 1200.0}};
+  for (const auto& [typed, ohms] : figures) {
+    Driver bench(desk_with(sample_case()));
+    bench.type(typed);
+    bench.key(Key::enter);
+    EXPECT_DOUBLE_EQ(bench.only<RecordReading>().value, ohms) << typed;
+    Driver fast(desk_with(sample_case()));
+    fast.type_at_once(typed);
+    fast.key(Key::enter);
+    EXPECT_DOUBLE_EQ(fast.only<RecordReading>().value, ohms) << typed;
+  }
+}
+
+TEST(ProbeView, LettersBehindAFigureAreNoKeysEvenWithinOneFrame) {
+  Driver bench(desk_with(sample_case()));
+  bench.type_at_once("4u7b");
+  EXPECT_TRUE(bench.wishes().empty());
+  EXPECT_EQ(bench.desk().probe.reading.figure, "4u7b");
+  bench.key(Key::enter);
+  EXPECT_TRUE(bench.wishes().empty()) << "what cannot be read is not stored";
+}
+
+TEST(ProbeView, ANumberThatCannotBeIsRefusedWithItsRange) {
+  for (const char* typed : {"1e-60", "1e300", "-3"}) {
+    Driver bench(desk_with(sample_case()));
+    bench.type(typed);
+    bench.key(Key::enter);
+    EXPECT_TRUE(bench.wishes().empty()) << typed;
+    EXPECT_NE(bench.desk().probe.reading.fault.find("1 nΩ to 1 GΩ"), std::string::npos)
+        << bench.desk().probe.reading.fault;
+  }
+}
+
+TEST(ProbeView, RanksWhatAPrintMayMeanAndSaysWhy) {
+  Driver bench(desk_with(sample_case()));
+  bench.click("probe/print");
+  bench.type("47/16");
+  EXPECT_EQ(bench.label("probe/print/0"), "47 µF, 16 V");
+  EXPECT_TRUE(bench.shows("probe/print/0"));
 }
 
 TEST(ProbeView, NamesAPartThatNobodyNamedYetBeforeItsReading) {
