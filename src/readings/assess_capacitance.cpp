@@ -4,12 +4,16 @@
 #include <cmath>
 
 #include "circuit/capacitor_model.h"
+#include "quantities/printed_number.h"
 #include "readings/choose_limit.h"
 #include "readings/normal_law.h"
 #include "readings/ratio_figures.h"
 #include "readings/verdict.h"
 
 namespace dryout::readings {
+
+using quantities::significant_figures;
+
 namespace {
 
 // Letter M, and what endurance tests allow; parts for tuned circuits are made to 1 to 5 %.
@@ -40,7 +44,7 @@ double ceiling_of(const ReadingInput& input) {
 
 std::string percent_of_mark(double value, double marked) {
   const double share = 100.0 * value / marked;
-  const std::string shown = share < 1.0 ? "less than 1" : std::to_string(std::lround(share));
+  const std::string shown = share < 1.0 ? "less than 1" : quantities::whole_number(share);
   return shown + " % of the marked " + format(quantities::farads(marked));
 }
 
@@ -159,7 +163,8 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
   const ReadingInput& input = setting.input;
   const double value = setting.reading.value;
   const auto limit = loss_limit(input, setting.library);
-  const std::string shown = "a loss of " + plain_number(value) + " at " + format(input.frequency);
+  const std::string shown =
+      "a loss of " + significant_figures(value, 3) + " at " + format(input.frequency);
   if (!limit) {
     assessment.sentence =
         shown + " can't be held against anything: no limit is known for this part there.";
@@ -175,10 +180,11 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
   figures.past_printed = value > limit->value;
   assessment.over_probability = figures.beyond;
   assessment.believed = believed;
-  tell_limit(*limit, plain_number(limit->value), assessment);
+  tell_limit(*limit, significant_figures(limit->value, 3), assessment);
   weigh(setting, {believed.median, believed.log_spread, {}}, figures, assessment);
-  const std::string against = shown + " against a limit of " + plain_number(limit->value) + " (" +
-                              assessment.provenance + ")";
+  const std::string against = shown + " against a limit of " +
+                              significant_figures(limit->value, 3) + " (" + assessment.provenance +
+                              ")";
   std::string as_resistance;
   if (input.capacitance && is_wet(input.technology)) {
     as_resistance =

@@ -1,9 +1,7 @@
 #include "readings/assess_ratio.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "quantities/check.h"
 #include "readings/assess_resistance.h"
@@ -36,12 +34,6 @@ Problem missing(std::string message, std::string accepted) {
 
 bool is_alone(const ReadingInput& input) {
   return !input.in_circuit || input.across == Across::nothing;
-}
-
-std::string plain_number(double value) {
-  std::array<char, 32> text{};
-  const int length = std::snprintf(text.data(), text.size(), "%.3g", value);
-  return {text.data(), static_cast<std::size_t>(std::clamp(length, 0, 31))};
 }
 
 void weigh(const RatioSetting& setting, const RatioReference& reference,

@@ -26,9 +26,6 @@ struct RatioFigures {
   bool past_printed = true;  ///< on the bad side of the limit that is told
 };
 
-/// "0.0032": three significant figures, without a unit.
-[[nodiscard]] std::string plain_number(double value);
-
 /// Lifted, or nothing sits across it.
 [[nodiscard]] bool is_alone(const ReadingInput& input);
 
