@@ -7,11 +7,18 @@
 namespace dryout::decision {
 namespace {
 
+/// What leaves a set as it is that calls for mending comes after everything that mends it.
+bool comes_before(const SetStock& set, const WeighedOption& a, const WeighedOption& b) {
+  const auto last = [&](const WeighedOption& option) {
+    return set.calls_for_mending && option.replaced.empty();
+  };
+  return last(a) != last(b) ? last(b) : a.expected_cost < b.expected_cost;
+}
+
 Scope cheapest(const SetStock& set, const ShopSettings& shop, double horizon_years) {
   const auto options = options_at(set, shop, horizon_years);
-  return std::min_element(
-             options.begin(), options.end(),
-             [](const auto& a, const auto& b) { return a.expected_cost < b.expected_cost; })
+  return std::min_element(options.begin(), options.end(),
+                          [&](const auto& a, const auto& b) { return comes_before(set, a, b); })
       ->scope;
 }
 
@@ -49,8 +56,9 @@ std::string span_text(double horizon_years) {
   return rounded(horizon_years) + (horizon_years < 1.5 ? " year" : " years");
 }
 
-std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOption& second,
-                                     const ShopSettings& shop, double horizon_years) {
+std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& best,
+                                     const WeighedOption& second, const ShopSettings& shop,
+                                     double horizon_years) {
   struct Reason {
     double weight;
     std::string text;
@@ -69,9 +77,11 @@ std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOpt
   reasons.push_back({std::abs(best.damage_cost - second.damage_cost),
                      std::to_string(best.parts) + " parts are touched instead of " +
                          std::to_string(second.parts) + ", each with its risk to a pad"});
-  reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
-                     "the complaint stays with " + hundred(best.unmended_cost / value) +
-                         " % instead of " + hundred(second.unmended_cost / value) + " %"});
+  if (!set.preventive) {  // nobody complained
+    reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
+                       "the complaint stays with " + hundred(best.unmended_cost / value) +
+                           " % instead of " + hundred(second.unmended_cost / value) + " %"});
+  }
   reasons.push_back({std::abs(best.seep_cost - second.seep_cost),
                      "electrolyte of parts left in does damage of " + rounded(best.seep_cost) +
                          ' ' + shop.currency + " instead of " + rounded(second.seep_cost) +
@@ -87,7 +97,7 @@ std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOpt
 }
 
 /// Cheapest first, each set of parts once: the smallest scope that replaces it.
-std::vector<WeighedOption> in_order(std::vector<WeighedOption> all) {
+std::vector<WeighedOption> in_order(const SetStock& set, std::vector<WeighedOption> all) {
   std::vector<WeighedOption> options;
   for (WeighedOption& option : all) {
     if (std::none_of(options.begin(), options.end(), [&](const WeighedOption& other) {
@@ -97,22 +107,42 @@ std::vector<WeighedOption> in_order(std::vector<WeighedOption> all) {
     }
   }
   std::stable_sort(options.begin(), options.end(),
-                   [](const auto& a, const auto& b) { return a.expected_cost < b.expected_cost; });
+                   [&](const auto& a, const auto& b) { return comes_before(set, a, b); });
   return options;
+}
+
+/// Where mending costs more than it saves by the shop's figures, that is said, and left to the
+/// owner: a set that calls for mending is not told to be fine.
+std::string sentence_of(const SetStock& set, const ShopSettings& shop, double horizon_years,
+                        const std::vector<WeighedOption>& options) {
+  const WeighedOption& best = options[0];
+  const WeighedOption& second = options[1];
+  const std::string over = "Over " + span_text(horizon_years);
+  const std::string costs = ": " + rounded(best.expected_cost) + ' ' + shop.currency + " in all";
+  const WeighedOption& last = options.back();
+  if (last.expected_cost < best.expected_cost) {
+    return over + " the cheapest way of mending is to " + title_of(best.scope, set) + costs +
+           ". That is more than the " + rounded(last.expected_cost) + ' ' + shop.currency +
+           " that leaving it costs by the shop's figures: " +
+           (set.preventive ? "ask the owner how long the set has to last."
+                           : "ask the owner what the set is worth to him.");
+  }
+  return over + " the least expected cost is to " + title_of(best.scope, set) + costs +
+         ", against " + rounded(second.expected_cost) + " to " + title_of(second.scope, set) + '.';
 }
 
 }  // namespace
 
 Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horizon_years) {
   Recommendation advice;
-  advice.options = in_order(options_at(set, shop, horizon_years));
+  advice.options = in_order(set, options_at(set, shop, horizon_years));
   const WeighedOption& best = advice.options[0];
   if (advice.options.size() == 1) {
     advice.sentence = "There is nothing here to choose between.";
     return advice;
   }
   const WeighedOption& second = advice.options[1];
-  advice.reasons = reasons_for(best, second, shop, horizon_years);
+  advice.reasons = reasons_for(set, best, second, shop, horizon_years);
   advice.flips_at_years = flip(horizon_years, horizon_min, horizon_max,
                                [&](double horizon) { return cheapest(set, shop, horizon); });
   const double price = shop.come_back_cost.value;
@@ -121,10 +151,7 @@ Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horiz
     other.come_back_cost.value = cost;
     return cheapest(set, other, horizon_years);
   });
-  advice.sentence = "Over " + span_text(horizon_years) + " the least expected cost is to " +
-                    title_of(best.scope, set) + ": " + rounded(best.expected_cost) + ' ' +
-                    shop.currency + " in all, against " + rounded(second.expected_cost) + " to " +
-                    title_of(second.scope, set) + '.';
+  advice.sentence = sentence_of(set, shop, horizon_years, advice.options);
   return advice;
 }
 

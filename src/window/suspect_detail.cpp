@@ -89,6 +89,7 @@ void name_part(const SuspectView& group, SuspectsState& state, CommandQueue& que
   part.reference = state.reference;
   part.group = group.item.substr(group.item.find(':') + 1);
   part.make = state.make;
+  part.body = state.body;
   if (part.reference.empty()) {
     state.fault = "The printed name is missing, such as C12.";
     return;
@@ -115,6 +116,8 @@ void draw_naming(Sheet& sheet, const SuspectView& suspect, SuspectsState& state,
   done |= field(sheet, "part/rated", "Rated volts", state.rated, {"25", width});
   flow(sheet, width);
   done |= field(sheet, "part/make", "Maker and series", state.make, {"as printed", width});
+  flow(sheet, width);
+  done |= field(sheet, "part/body", "Body", state.body, {"10x16 pitch 5 radial 105C", width});
   done |= button(sheet, "part/name", "Name it", {.face = Face::note});
   if (!state.fault.empty()) {
     say(sheet, Face::text, sheet.theme.accuses, state.fault);

@@ -44,7 +44,7 @@ class MendingScenario : public ::testing::Test {
     ASSERT_FALSE(view.options.empty());
     EXPECT_NE(view.options.front().scope, "nothing") << view.sentence;
     EXPECT_THAT(view.sentence,
-                AllOf(Not(HasSubstr("replace nothing")), Not(HasSubstr("leave it"))));
+                AllOf(Not(HasSubstr("is to replace nothing")), Not(HasSubstr("is to leave"))));
     EXPECT_FALSE(view.shopping.empty());
   }
   static const ShoppingRow* line_for(const MendingView& view, const std::string& part) {
