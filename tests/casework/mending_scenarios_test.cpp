@@ -172,7 +172,7 @@ TEST_F(MendingScenario, TheRestOfTheListStandsAfterTheFirstOfTwoRepairs) {
 class PreventiveBatch : public MendingScenario {
  protected:
   void measure() {
-    take_in("vhf-mobile", 1990);
+    take_in(equipment_, 1990);
     constexpr double ratios[] = {1.3, 1.4, 1.5, 1.6, 1.7, 1.8};
     for (int i = 0; i < 6; ++i) {
       name("C" + std::to_string(301 + i), "Orbrin RS");
@@ -182,9 +182,12 @@ class PreventiveBatch : public MendingScenario {
     tell(over("C307", 0.5));
   }
   void name(const std::string& reference, const std::string& make) {
-    tell(NamePart{reference, "vco-filter", quantities::microfarads(47), quantities::volts(16), "",
-                  make});
+    tell(NamePart{reference, group_, quantities::microfarads(47), quantities::volts(16),
+                  "surface-mount-aluminium", make});
   }
+
+  std::string equipment_ = "stereo-receiver";
+  std::string group_ = "tuner-decoupling";
 };
 
 TEST_F(PreventiveBatch, TheBatchIsReplacedAndTheOddOneOnlyByChoice) {
@@ -200,6 +203,20 @@ TEST_F(PreventiveBatch, TheBatchIsReplacedAndTheOddOneOnlyByChoice) {
     }
     EXPECT_THAT(advised.replaced, Not(Contains(HasSubstr("C307")))) << years;
     EXPECT_NE(advised.scope, "all-electrolytics");
+  }
+}
+
+TEST_F(PreventiveBatch, WhereItsBrothersAreOfTheSameKindTheyMayGoToo) {
+  equipment_ = "vhf-mobile";
+  group_ = "vco-filter";
+  measure();
+  for (const double years : {1.0, 10.0}) {
+    const MendingView view = mending(years);
+    expect_mends(view);
+    for (int i = 1; i <= 6; ++i) {
+      EXPECT_THAT(view.options.front().replaced, Contains(HasSubstr("C30" + std::to_string(i))));
+    }
+    EXPECT_NE(view.options.front().scope, "all-electrolytics") << years;
   }
 }
 
