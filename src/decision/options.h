@@ -52,7 +52,8 @@ struct SetStock {
   double age_years = 30.0;
   bool mended = false;      ///< something was mended already: what is weighed is what else to do
   bool preventive = false;  ///< nobody complained: no word of trouble or conviction
-  /// To do nothing is then never advised, whatever it costs: something must go.
+  /// Something must go: to do nothing is never advised, whatever it costs; nor, where nobody
+  /// complained, what goes beyond those parts and their brothers.
   bool calls_for_mending = false;
   std::vector<AccessStep> access;
   /// P(the complaint stays though everything in the scope was replaced), where that is known.
@@ -75,8 +76,8 @@ struct WeighedOption {
 };
 
 struct Recommendation {
-  /// Cheapest first; where the set calls for mending, those that mend before the one that does
-  /// nothing. A scope that replaces the same as a smaller one is not an option of its own.
+  /// Cheapest first, behind them what is never advised (SetStock::calls_for_mending). A scope that
+  /// replaces the same as a smaller one is not an option of its own.
   std::vector<WeighedOption> options;
   std::string sentence;              ///< plain recommendation
   std::vector<std::string> reasons;  ///< the three strongest; none where there is no choice

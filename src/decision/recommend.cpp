@@ -7,12 +7,20 @@
 namespace dryout::decision {
 namespace {
 
-/// What leaves a set as it is that calls for mending comes after everything that mends it.
+/// Behind what is advised, however cheap: to leave a set as it is that calls for mending (2); and,
+/// of a set that works, to replace on a guess what nobody measured (1), while a minute a part would
+/// tell.
+int set_back(const SetStock& set, const WeighedOption& option) {
+  if (!set.calls_for_mending) {
+    return 0;
+  }
+  return option.replaced.empty() ? 2 : set.preventive && option.scope > Scope::cohort ? 1 : 0;
+}
+
 bool comes_before(const SetStock& set, const WeighedOption& a, const WeighedOption& b) {
-  const auto last = [&](const WeighedOption& option) {
-    return set.calls_for_mending && option.replaced.empty();
-  };
-  return last(a) != last(b) ? last(b) : a.expected_cost < b.expected_cost;
+  const int back_a = set_back(set, a);
+  const int back_b = set_back(set, b);
+  return back_a != back_b ? back_a < back_b : a.expected_cost < b.expected_cost;
 }
 
 Scope cheapest(const SetStock& set, const ShopSettings& shop, double horizon_years) {
@@ -111,21 +119,34 @@ std::vector<WeighedOption> in_order(const SetStock& set, std::vector<WeighedOpti
   return options;
 }
 
-/// Where mending costs more than it saves by the shop's figures, that is said, and left to the
-/// owner: a set that calls for mending is not told to be fine.
+/// What would be cheaper by the figures and is not advised all the same, and what to do about it.
+std::string what_is_set_back(const SetStock& set, const ShopSettings& shop,
+                             const std::vector<WeighedOption>& options) {
+  for (const WeighedOption& option : options) {
+    const int back = set_back(set, option);
+    if (back == 0 || option.expected_cost >= options[0].expected_cost) {
+      continue;
+    }
+    const std::string figures = rounded(option.expected_cost) + ' ' + shop.currency;
+    return back == 1 ? " To " + title_of(option.scope, set) + " comes to " + figures +
+                           " by the same figures, on a guess: measure some of the rest first."
+                     : " That is more than the " + figures +
+                           " that leaving it costs by the shop's figures: ask the owner " +
+                           (set.preventive ? "how long the set has to last."
+                                           : "what the set is worth to him.");
+  }
+  return "";
+}
+
 std::string sentence_of(const SetStock& set, const ShopSettings& shop, double horizon_years,
                         const std::vector<WeighedOption>& options) {
   const WeighedOption& best = options[0];
   const WeighedOption& second = options[1];
   const std::string over = "Over " + span_text(horizon_years);
   const std::string costs = ": " + rounded(best.expected_cost) + ' ' + shop.currency + " in all";
-  const WeighedOption& last = options.back();
-  if (last.expected_cost < best.expected_cost) {
-    return over + " the cheapest way of mending is to " + title_of(best.scope, set) + costs +
-           ". That is more than the " + rounded(last.expected_cost) + ' ' + shop.currency +
-           " that leaving it costs by the shop's figures: " +
-           (set.preventive ? "ask the owner how long the set has to last."
-                           : "ask the owner what the set is worth to him.");
+  const std::string back = what_is_set_back(set, shop, options);
+  if (!back.empty()) {
+    return over + " what is called for is to " + title_of(best.scope, set) + costs + '.' + back;
   }
   return over + " the least expected cost is to " + title_of(best.scope, set) + costs +
          ", against " + rounded(second.expected_cost) + " to " + title_of(second.scope, set) + '.';

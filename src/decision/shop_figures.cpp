@@ -1,5 +1,6 @@
 // The shop's figures one by one: seen with their ranges, set, and taken back to what is shipped.
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "decision/shop_places.h"
@@ -16,7 +17,9 @@ constexpr std::string_view own_words = "the shop's own figure";
 
 bool is_factor(const std::string& key) { return key.find('.') != std::string::npos; }
 
-std::string number_text(double value) { return documents::to_line(Value(value)); }
+std::string number_text(double value) {
+  return std::isfinite(value) ? documents::to_line(Value(value)) : "no number";
+}
 
 /// The object without that member.
 Value without(const Value& object, std::string_view key) {

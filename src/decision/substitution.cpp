@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
+#include <iomanip>
+#include <sstream>
 
 #include "decision/sold_parts.h"
 #include "quantities/engineering_notation.h"
@@ -80,6 +81,13 @@ void narrow(Band& band, Substitute& fit, const SubstitutionRule& rule) {
   fit.rules.push_back(rule.id);
 }
 
+/// Touch currents are told in milliamperes, as standards and meters have them.
+std::string in_milliamperes(Ampere current) {
+  std::ostringstream text;
+  text << std::setprecision(2) << current.si() * 1000.0 << " mA";
+  return text.str();
+}
+
 std::string at_mains(const Mains& mains) {
   return quantities::format(mains.highest()) + ' ' + quantities::format(mains.frequency()) +
          " (mains of " + quantities::format(mains.volts) + " at their highest)";
@@ -90,7 +98,7 @@ std::string at_mains(const Mains& mains) {
 void limit_by_touch(const PartNeed& need, Ampere limit, Substitute& fit) {
   const Farad most = capacitance_for(limit, need.mains);
   const std::string allowed =
-      quantities::format(limit) + " are allowed where " +
+      in_milliamperes(limit) + " are allowed where " +
       (limit < touch_limit_earthed ? "nothing earths the metal" : "a third wire earths the metal");
   if (need.capacitance == Farad(0)) {
     fit.why.push_back("At most " + quantities::format(sold_not_above(most)) + ": " + allowed +
@@ -100,14 +108,14 @@ void limit_by_touch(const PartNeed& need, Ampere limit, Substitute& fit) {
   const Farad nearest = sold_value(fit.technology, need.capacitance, 0.8, 1.1);
   fit.capacitance = nearest <= most ? nearest : sold_not_above(most);
   const std::string through = quantities::format(fit.capacitance) + " let " +
-                              quantities::format(touch_current(fit.capacitance, need.mains), 2) +
+                              in_milliamperes(touch_current(fit.capacitance, need.mains)) +
                               " through to whoever touches the metal, at " + at_mains(need.mains) +
                               "; " + allowed;
   fit.why.push_back(through +
                     (need.capacitance <= most
                          ? "."
                          : ", and the old " + quantities::format(need.capacitance) + " would let " +
-                               quantities::format(touch_current(need.capacitance, need.mains), 2) +
+                               in_milliamperes(touch_current(need.capacitance, need.mains)) +
                                " through."));
 }
 

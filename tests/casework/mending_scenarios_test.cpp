@@ -167,6 +167,84 @@ TEST_F(MendingScenario, TheRestOfTheListStandsAfterTheFirstOfTwoRepairs) {
   }
 }
 
+TEST_F(MendingScenario, AComplaintThatStayedCallsForMoreMending) {
+  take_in("stereo-receiver", 1978);
+  tell(ReportSymptom{"hum-steady", Seen::yes});
+  tell(JudgeSuspect{"reservoirs", JudgeSuspect::Verdict::at_fault});
+  tell(RecordRepair{"reservoirs", "replaced", ""});
+  tell(RetestSymptom{"hum-steady", true});
+  expect_mends(mending());
+}
+
+TEST(Remedies, EveryCauseHasOneAndEachIsOfACause) {
+  const auto rules = decision::load_mending_rules({DRYOUT_SOURCE_DIR});
+  ASSERT_TRUE(rules.ok());
+  for (const auto& cause : shipped_knowledge().causes) {
+    EXPECT_NE(rules->remedy_for(cause.id), nullptr) << cause.id;
+  }
+  for (const auto& remedy : rules->remedies) {
+    EXPECT_NE(knowledge::find(shipped_knowledge().causes, remedy.cause), nullptr) << remedy.cause;
+  }
+  for (const auto& rule : rules->on_sight) {
+    for (const auto& role : rule.roles) {
+      EXPECT_NE(knowledge::find(shipped_knowledge().roles, role), nullptr) << role;
+    }
+    for (const auto& technology : rule.technologies) {
+      EXPECT_NE(knowledge::find(shipped_knowledge().technologies, technology), nullptr);
+    }
+  }
+}
+
+/// On every kind of equipment: whatever is convicted is mended, whatever sits on the mains is
+/// bought by its class, and every line names something to buy.
+class EveryKind : public MendingScenario, public ::testing::WithParamInterface<std::string> {};
+
+TEST_P(EveryKind, MendsWhatIsConvictedAndBuysMainsPartsByTheirClass) {
+  const auto& equipment = *knowledge::find(shipped_knowledge().equipment, GetParam());
+  take_in(equipment.id, equipment.year_from + 5);
+  tell(ReportSymptom{equipment.symptoms.front(), Seen::yes});
+  for (const auto& group : equipment.groups) {
+    if (group.role == "mains-x" || group.role == "mains-y") {
+      tell(JudgeSuspect{group.id, JudgeSuspect::Verdict::at_fault});
+    }
+  }
+  const CaseView view = tell(AddNote{"convicted by hand"});
+  const auto cause = std::find_if(view.suspects.begin(), view.suspects.end(),
+                                  [](const SuspectView& each) { return each.kind == "cause"; });
+  if (cause != view.suspects.end()) {
+    tell(JudgeSuspect{cause->item, JudgeSuspect::Verdict::at_fault});
+  }
+  const MendingView mended = mending();
+  EXPECT_NE(mended.options.front().scope, "nothing");
+  for (const auto& group : equipment.groups) {
+    if (group.role == "mains-x" || group.role == "mains-y") {
+      const ShoppingRow* row = line_for(mended, group.title);
+      ASSERT_NE(row, nullptr) << group.id;
+      EXPECT_THAT(row->part, HasSubstr(group.role == "mains-x" ? "class X2" : "class Y"));
+      EXPECT_THAT(row->part, HasSubstr("a.c."));
+      EXPECT_THAT(row->look_at, Contains(HasSubstr("licensed practice")));
+    }
+  }
+  for (const ShoppingRow& row : mended.shopping) {
+    EXPECT_FALSE(row.part.empty());
+    EXPECT_GE(row.needed, 1);
+    EXPECT_FALSE(row.for_parts.empty());
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Shipped, EveryKind, ::testing::ValuesIn([] {
+                           std::vector<std::string> ids;
+                           for (const auto& each : shipped_knowledge().equipment) {
+                             ids.push_back(each.id);
+                           }
+                           return ids;
+                         }()),
+                         [](const auto& info) {
+                           std::string name = info.param;
+                           std::replace(name.begin(), name.end(), '-', '_');
+                           return name;
+                         });
+
 /// The preventive job: a set that works, six parts of one make 1.3 to 1.8 times over the maker's
 /// limit, one of another make at half of it; surface-mount cans of an early generation.
 class PreventiveBatch : public MendingScenario {

@@ -177,6 +177,23 @@ TEST(Options, NothingIsNeverAdvisedWhereTheSetCallsForMending) {
   }
 }
 
+TEST(Options, OfASetThatWorksNothingIsReplacedOnAGuess) {
+  SetStock set = small_set();
+  set.preventive = set.calls_for_mending = true;
+  set.parts[2].seeping = 0.9;  // by the figures the rest had better go too
+  set.complaint_left = {{Scope::nothing, 0.0},
+                        {Scope::convicted_part, 0.0},
+                        {Scope::cohort, 0.0},
+                        {Scope::board, 0.0},
+                        {Scope::all_electrolytics, 0.0}};
+  const Recommendation advice = weigh(set, shop(), 20.0);
+  EXPECT_LE(advice.options.front().scope, Scope::cohort);
+  EXPECT_NE(advice.sentence.find("measure some of the rest first"), std::string::npos)
+      << advice.sentence;
+  set.preventive = false;
+  EXPECT_EQ(weigh(set, shop(), 20.0).options.front().scope, Scope::all_electrolytics);
+}
+
 TEST(Options, WhatGoesFirstGoesInEveryScope) {
   SetStock set = small_set();
   set.parts[0].convicted = false;

@@ -10,20 +10,20 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-const ShopSettings& shipped() {
+const ShopSettings& shipped_figures() {
   static const ShopSettings loaded = *load_shop_settings({DRYOUT_SOURCE_DIR});
   return loaded;
 }
 
 double read_back(const std::string& text, Figure ShopSettings::*figure) {
   const auto document = documents::parse(text, "own");
-  const auto read = read_shop_settings(*document, shipped());
+  const auto read = read_shop_settings(*document, shipped_figures());
   EXPECT_TRUE(read.ok());
   return ((*read).*figure).value;
 }
 
 TEST(ShopFigures, AreAllSeenWithinTheirRange) {
-  const auto figures = figures_of(shipped());
+  const auto figures = figures_of(shipped_figures());
   EXPECT_EQ(figures.size(), 16U + 3U + 3U);
   for (const ShopFigure& figure : figures) {
     EXPECT_GE(figure.value, figure.least) << figure.key;
@@ -35,35 +35,36 @@ TEST(ShopFigures, AreAllSeenWithinTheirRange) {
 TEST(ShopFigures, EachIsSetAndTakenBackAndTheRestStays) {
   const std::string begun = R"({"schema": 1, "name": "Quarry Lane", "part_price":
       {"value": 2, "because": "We buy by the piece here.", "source": "ours"}})";
-  for (const ShopFigure& figure : figures_of(shipped())) {
+  for (const ShopFigure& figure : figures_of(shipped_figures())) {
     const double other = figure.value == 0.3 ? 0.31 : std::min(figure.most, figure.value * 1.01);
-    const auto set = own_figures_with(begun, "own", shipped(), figure.key, other);
+    const auto set = own_figures_with(begun, "own", shipped_figures(), figure.key, other);
     ASSERT_TRUE(set.ok()) << figure.key << quantities::describe(set.problems());
     EXPECT_THAT(*set, HasSubstr("Quarry Lane"));
     const auto document = documents::parse(*set, "own");
-    const auto now = figures_of(*read_shop_settings(*document, shipped()));
+    const auto now = figures_of(*read_shop_settings(*document, shipped_figures()));
     for (const ShopFigure& each : now) {
       if (each.key == figure.key) {
         EXPECT_DOUBLE_EQ(each.value, other) << each.key;
       }
     }
-    const auto back = own_figures_with(*set, "own", shipped(), figure.key, {});
+    const auto back = own_figures_with(*set, "own", shipped_figures(), figure.key, {});
     ASSERT_TRUE(back.ok());
     if (figure.key != "part_price") {
       EXPECT_EQ(documents::parse(*back, "")->root, documents::parse(begun, "")->root) << figure.key;
     }
   }
-  EXPECT_DOUBLE_EQ(read_back(*own_figures_with(begun, "own", shipped(), "labour_per_hour", 75.0),
+  EXPECT_DOUBLE_EQ(
+      read_back(*own_figures_with(begun, "own", shipped_figures(), "labour_per_hour", 75.0),
+                &ShopSettings::part_price),
+      2.0);
+  EXPECT_DOUBLE_EQ(read_back(*own_figures_with(begun, "own", shipped_figures(), "part_price", {}),
                              &ShopSettings::part_price),
-                   2.0);
-  EXPECT_DOUBLE_EQ(read_back(*own_figures_with(begun, "own", shipped(), "part_price", {}),
-                             &ShopSettings::part_price),
-                   shipped().part_price.value);
+                   shipped_figures().part_price.value);
 }
 
 TEST(ShopFigures, WhatIsWrongIsRefusedWithWhatIsAccepted) {
   const auto refused = [](const std::string& own, const std::string& key, double value) {
-    const auto text = own_figures_with(own, "shop.json", shipped(), key, value);
+    const auto text = own_figures_with(own, "shop.json", shipped_figures(), key, value);
     EXPECT_FALSE(text.ok()) << key << ' ' << value;
     return text ? "" : quantities::describe(text.problems());
   };
