@@ -144,7 +144,9 @@ void rate(const PartNeed& need, const Band& band, Substitute& fit) {
     fit.rated = need.rated;
     return;
   }
-  const Volt by_rail = need.rail_volts * band.rail_volts_min;
+  // Marked for less than its rail, a part does not stand across all of it: one of a string, say.
+  const bool stands_on_it = need.rated == Volt(0) || need.rated >= need.rail_volts;
+  const Volt by_rail = stands_on_it ? need.rail_volts * band.rail_volts_min : Volt(0);
   const Volt needed = std::max(need.rated * band.volts_min, by_rail);
   if (needed <= Volt(0)) {
     return;

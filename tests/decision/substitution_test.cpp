@@ -173,6 +173,13 @@ TEST(HighTension, HasHeadroomInEveryRoleThatStandsOnIt) {
   }
 }
 
+TEST(HighTension, OneOfAStringStandsAtItsShare) {
+  // Eight cans of 450 V across 2.8 kV: each is bought for 450 V, not for the whole rail.
+  const Substitute fit = substitute_for(
+      on_rail(part("reservoir", "wet-aluminium", 100, 450), "high-tension", 2800), rules());
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 450.0);
+}
+
 TEST(Sold, EveryValueStandsInItsSeries) {
   // IEC 60063 (E6, E12, E24; from memory). What old sets hold: 50, 25, 20, 16, 8, 5, 2 and so on.
   using quantities::is_preferred;
