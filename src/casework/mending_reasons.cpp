@@ -8,6 +8,7 @@
 
 #include "casework/word_list.h"
 #include "casework/wording.h"
+#include "quantities/engineering_notation.h"
 
 namespace dryout::casework {
 namespace {
@@ -167,6 +168,26 @@ void tell_of_batch(const CaseInHand& hand, const WeighedSet& set, const Batch& b
   }
 }
 
+/// What is mended and is no capacitor: how long it takes, what is bought, what to mind.
+void tell_of_remedies(const CaseInHand& hand, const WeighedSet& set,
+                      const decision::MendingRules& rules, const decision::WeighedOption& advised,
+                      std::vector<std::string>& reasons) {
+  for (const std::size_t i : advised.replaced) {
+    const PartStock& part = set.stock.parts[i];
+    if (!part.effort) {
+      continue;
+    }
+    const auto* remedy = rules.remedy_for(hand.ground.compiled.items[set.items[i]].cause);
+    std::string told = mid_sentence(part.title) + ": " + quantities::format_duration(*part.effort) +
+                       " at the bench";
+    if (remedy != nullptr) {
+      told += remedy->buy.empty() ? ", nothing to buy" : ", what to buy stands on the list";
+      told += remedy->look_at.empty() ? "" : "; " + mid_sentence(remedy->look_at);
+    }
+    reasons.push_back(std::move(told));
+  }
+}
+
 /// A measured brother by place, but of another make: within its limit, it is nobody's concern.
 void tell_of_odd_ones(const CaseInHand& hand, const WeighedSet& set,
                       const std::map<std::string, Batch>& batches,
@@ -198,6 +219,7 @@ std::vector<std::string> reasons_of_the_set(const CaseInHand& hand, const Weighe
                                             const decision::WeighedOption& advised) {
   std::vector<std::string> reasons;
   tell_what_goes_first(hand, set, knowledge.rules, advised, reasons);
+  tell_of_remedies(hand, set, knowledge.rules, advised, reasons);
   const auto batches = batches_over(hand, set, advised);
   for (const auto& [name, batch] : batches) {
     tell_of_batch(hand, set, batch, reasons);

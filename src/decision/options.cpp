@@ -158,6 +158,7 @@ WeighedOption weigh_scope(const SetStock& set, const ShopSettings& shop, Scope s
     minutes += minutes_of(part, shop);
     option.cost_now += part.price.value_or(part.count * shop.part_price.value);
   }
+  option.bench = quantities::minutes(minutes);
   option.cost_now += minutes / 60.0 * shop.labour_per_hour.value;
   option.damage_cost = option.parts * shop.pad_damage_per_part.value * shop.pad_damage_cost.value;
   weigh_risks(set, shop, horizon_years, option);

@@ -65,6 +65,7 @@ struct WeighedOption {
   Scope scope = Scope::nothing;
   std::vector<std::size_t> replaced;  ///< indices into SetStock::parts
   int parts = 0;
+  quantities::Second bench;           ///< access and work
   double cost_now = 0.0;              ///< labour, access, parts
   double damage_cost = 0.0;           ///< expected: lifted pads and errors of ours
   quantities::Probability come_back;  ///< within the horizon
