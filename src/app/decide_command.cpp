@@ -9,7 +9,6 @@
 
 #include "app/commands.h"
 #include "app/mending_json.h"
-#include "quantities/engineering_notation.h"
 
 namespace dryout::app {
 namespace {
@@ -38,15 +37,13 @@ void print_fitted(std::ostream& out, const MendingView& mending) {
 }
 
 void print_options(std::ostream& out, const MendingView& mending) {
-  out << "\n  expected  spread     now  risk  unmended  comes back  parts     bench\n";
+  out << "\n  expected  spread     now  risk  unmended  comes back  parts\n";
   for (const casework::OptionView& option : mending.options) {
     out << std::right << std::setw(10) << amount(option.expected_cost) << std::setw(8)
         << amount(option.spread) << std::setw(8) << amount(option.cost_now) << std::setw(6)
         << amount(option.damage_cost + option.come_back_cost) << std::setw(10)
         << amount(option.unmended_cost) << std::setw(12) << percent(option.come_back.value())
-        << std::setw(7) << option.parts << std::setw(10)
-        << (option.parts == 0 ? "none" : quantities::format_duration(option.bench)) << "  "
-        << option.title << " (" << option.scope << ")\n";
+        << std::setw(7) << option.parts << "  " << option.title << " (" << option.scope << ")\n";
   }
   out << "  in " << mending.currency << "; spread: standard deviation of what it will have cost\n";
 }

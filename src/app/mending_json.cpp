@@ -34,7 +34,6 @@ Value row_json(const casework::OptionView& option) {
                         {"title", option.title},
                         {"replaced", array_of(option.replaced)},
                         {"parts", option.parts},
-                        {"bench_minutes", quantities::in_minutes(option.bench)},
                         {"cost_now", option.cost_now},
                         {"damage_cost", option.damage_cost},
                         {"come_back_cost", option.come_back_cost},

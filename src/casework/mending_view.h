@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "quantities/probability.h"
-#include "quantities/quantity.h"
 
 namespace dryout::casework {
 
@@ -30,7 +29,6 @@ struct OptionView {
   std::string title;
   std::vector<std::string> replaced;  ///< titles of the groups and parts that it replaces
   int parts = 0;
-  quantities::Second bench;  ///< access and work
   double cost_now = 0.0, damage_cost = 0.0, come_back_cost = 0.0, unmended_cost = 0.0;
   double seep_cost = 0.0;  ///< part of come_back_cost: what seeping parts eat
   double expected_cost = 0.0;

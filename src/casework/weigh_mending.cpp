@@ -42,7 +42,6 @@ OptionView view_of_option(const CaseInHand& hand, const WeighedSet& set,
     view.replaced.push_back(set.stock.parts[part].title);
   }
   view.parts = option.parts;
-  view.bench = option.bench;
   view.cost_now = option.cost_now;
   view.damage_cost = option.damage_cost;
   view.come_back_cost = option.come_back_cost;

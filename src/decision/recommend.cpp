@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "decision/options.h"
+#include "quantities/engineering_notation.h"
 
 namespace dryout::decision {
 namespace {
@@ -138,12 +139,20 @@ std::string what_is_set_back(const SetStock& set, const ShopSettings& shop,
   return "";
 }
 
+/// ", 27 min at the bench": lids, boards and the work itself.
+std::string bench_text(const WeighedOption& option) {
+  return option.replaced.empty()
+             ? ""
+             : ", " + quantities::format_duration(option.bench) + " at the bench";
+}
+
 std::string sentence_of(const SetStock& set, const ShopSettings& shop, double horizon_years,
                         const std::vector<WeighedOption>& options) {
   const WeighedOption& best = options[0];
   const WeighedOption& second = options[1];
   const std::string over = "Over " + span_text(horizon_years);
-  const std::string costs = ": " + rounded(best.expected_cost) + ' ' + shop.currency + " in all";
+  const std::string costs =
+      ": " + rounded(best.expected_cost) + ' ' + shop.currency + " in all" + bench_text(best);
   const std::string back = what_is_set_back(set, shop, options);
   if (!back.empty()) {
     return over + " what is called for is to " + title_of(best.scope, set) + costs + '.' + back;

@@ -6,7 +6,6 @@
 #include <array>
 #include <cmath>
 
-#include "quantities/engineering_notation.h"
 #include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/wording.h"
@@ -60,8 +59,6 @@ std::string risks_of(const OptionView& option, const MendingView& mending) {
   std::string text = option.parts == 0   ? "no parts"
                      : option.parts == 1 ? "1 part"
                                          : std::to_string(option.parts) + " parts";
-  text +=
-      option.parts == 0 ? "" : ", " + quantities::format_duration(option.bench) + " at the bench";
   text += ", comes back " + percent(option.come_back);
   return mending.preventive ? text : text + ", complaint stays " + percent(option.complaint_stays);
 }
