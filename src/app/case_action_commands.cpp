@@ -345,12 +345,14 @@ void add_set_actions(Commands& commands, CLI::App* parent) {
     std::string& rated = action.option("--volts", "25");
     std::string& technology = action.option("--technology", "As its group unless said");
     std::string& make = action.option("--make", "Maker and series where printed");
+    std::string& body = action.option(
+        "--body", "What must fit: \"10x16 pitch 5 radial 105C 0.6A\", as far as it shows");
     action.makes([&]() -> Result<Command> {
       const auto farads = optional_value(capacitance, Measure::marked_capacitance, "--capacitance");
       const auto volts = optional_value(rated, Measure::rated_volts, "--volts");
       if (!farads) return farads.problems();
       if (!volts) return volts.problems();
-      casework::NamePart part{reference, group, {}, {}, technology, make};
+      casework::NamePart part{reference, group, {}, {}, technology, make, body};
       if (*farads) part.capacitance = quantities::Farad(**farads);
       if (*volts) part.rated = quantities::Volt(**volts);
       return Command(part);

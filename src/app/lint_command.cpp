@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "decision/mending_rules.h"
 #include "decision/shop_settings.h"
 #include "decision/substitution.h"
 #include "knowledge/load.h"
@@ -40,6 +41,7 @@ knowledge::LintReport lint_all(const std::vector<std::string>& trees) {
   knowledge::LintReport report = knowledge::lint(trees);
   add_problems(readings::load_reading_knowledge(trees), report.faults);
   add_problems(decision::load_substitution_rules(trees), report.faults);
+  add_problems(decision::load_mending_rules(trees), report.faults);
   // A tree of one's own may have no figures of the shop; laid over another it may have some of
   // them.
   if (std::filesystem::exists(std::filesystem::path(trees.front()) / "rules/decision/shop.json")) {

@@ -84,6 +84,15 @@ casework::OwnFiles own_files(const Surroundings& surroundings) {
     return documents::read_text(path, "a readable parts list (CSV) or case file (JSON)",
                                 documents::table_bytes_max);
   };
+  files.own_text = [own =
+                        surroundings.own_knowledge](std::string_view name) -> Result<std::string> {
+    const auto path = std::filesystem::path(own) / name;
+    std::error_code error;
+    if (!std::filesystem::exists(path, error)) {
+      return std::string();
+    }
+    return documents::read_text(path.string(), "a readable file", documents::table_bytes_max);
+  };
   files.keep = [own = surroundings.own_knowledge](const std::string& name, const std::string& text,
                                                   bool replace) {
     return keep_own(own, name, text, replace);

@@ -1,8 +1,10 @@
-// dryout shop find|last-time|causes|readings|learned|history: what all cases together say.
+// dryout shop find|figures|last-time|causes|readings|learned|history: what all cases together say.
 #include <CLI/CLI.hpp>
 #include <deque>
 #include <iomanip>
+#include <optional>
 #include <ostream>
+#include <sstream>
 
 #include "app/commands.h"
 #include "app/shop_json.h"
@@ -205,6 +207,105 @@ Exit history(const Invocation& invocation, const std::string& word) {
   return Exit::done;
 }
 
+std::string figure_value(double value) {
+  std::ostringstream text;
+  text << value;
+  return text.str();
+}
+
+void print_figure(std::ostream& out, const decision::ShopFigure& figure,
+                  const decision::ShopFigure& shipped) {
+  out << std::left << std::setw(24) << figure.key << std::right << std::setw(9)
+      << figure_value(figure.value) << ' ' << std::left << std::setw(6) << figure.unit << "  "
+      << figure.title << " (" << figure_value(figure.least) << " to " << figure_value(figure.most)
+      << ')';
+  if (shipped.value != figure.value) {
+    out << "; shipped " << figure_value(shipped.value);
+  }
+  out << '\n' << std::right;
+}
+
+Value figures_json(const casework::Workshop::ShopFigures& figures) {
+  Value list = Value::array();
+  for (std::size_t i = 0; i < figures.now.size(); ++i) {
+    const decision::ShopFigure& figure = figures.now[i];
+    list.append(Value::object({{"key", figure.key},
+                               {"title", figure.title},
+                               {"unit", figure.unit},
+                               {"value", figure.value},
+                               {"shipped", figures.shipped.at(i).value},
+                               {"least", figure.least},
+                               {"most", figure.most},
+                               {"because", figure.because},
+                               {"source", figure.source}}));
+  }
+  return list;
+}
+
+/// All figures, or with a key one of them: set, back to what is shipped, or as it is.
+Exit figures(const Invocation& invocation, const std::string& key, const std::string& typed,
+             bool back) {
+  const Terminal& terminal = invocation.terminal;
+  if (key.empty() && (back || !typed.empty())) {
+    return refuse(terminal,
+                  {{"say which figure", {}, "", "a key that `dryout shop figures` lists"}});
+  }
+  if (back && !typed.empty()) {
+    return refuse(terminal,
+                  {{"a figure is set or taken back, not both", {}, typed, "one of them"}});
+  }
+  const auto opened = open_workshop(invocation.surroundings);
+  if (!opened) {
+    return refuse(terminal, opened.problems());
+  }
+  casework::Workshop& workshop = **opened;
+  if (back || !typed.empty()) {
+    std::optional<double> value;
+    if (!back) {
+      const auto read = quantities::parse_engineering(typed);
+      if (!read) {
+        return refuse(terminal, read.problems());
+      }
+      value = *read;
+    }
+    if (const auto kept = workshop.set_shop_figure(key, value); !kept) {
+      return refuse(terminal, kept.problems());
+    }
+  }
+  casework::Workshop::ShopFigures all = workshop.shop_figures();
+  if (!key.empty()) {
+    const auto other = [&](const decision::ShopFigure& figure) { return figure.key != key; };
+    std::erase_if(all.now, other);
+    std::erase_if(all.shipped, other);
+    if (all.now.empty()) {
+      return refuse(terminal, {{"the shop has no such figure",
+                                {},
+                                '"' + quantities::excerpt(key) + '"',
+                                "a key that `dryout shop figures` lists"}});
+    }
+  }
+  if (terminal.json) {
+    return answer(terminal, figures_json(all));
+  }
+  for (std::size_t i = 0; i < all.now.size(); ++i) {
+    print_figure(terminal.out, all.now[i], all.shipped.at(i));
+  }
+  return Exit::done;
+}
+
+void add_figures(Commands& commands, CLI::App* parent) {
+  static std::deque<bool> kept;
+  std::string& key = commands.text();
+  std::string& value = commands.text();
+  bool& back = kept.emplace_back(false);
+  CLI::App* command = commands.add(
+      "figures", "The figures that mending is reckoned with; sets one of them",
+      [&](const Invocation& invocation) { return figures(invocation, key, value, back); }, parent);
+  command->add_option("key", key, "One figure alone: labour_per_hour");
+  command->add_option("value", value, "Your own figure for it, within its range");
+  command->add_flag("--shipped", back, "Back to the figure that is shipped");
+}
+
 void add_find(Commands& commands, CLI::App* parent) {
   static std::deque<casework::ShopSearch> kept;  // options outlive this function
   casework::ShopSearch& search = kept.emplace_back();
@@ -255,6 +356,7 @@ void add_shop(Commands& commands) {
   parent->fallthrough();
   parent->require_subcommand(1);
   add_find(commands, parent);
+  add_figures(commands, parent);
   add_readings(commands, parent);
   add_last_time(commands, parent);
   std::string& family = commands.text();

@@ -2,6 +2,7 @@
 
 #include <chrono>
 
+#include "casework/batches.h"
 #include "casework/complaint.h"
 
 namespace dryout::casework {
@@ -79,7 +80,10 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
     return equipment.problems();
   }
   const auto set = particulars_of(state);
-  const std::string key = key_of(state.intake.equipment, set);
+  std::string key = key_of(state.intake.equipment, set);
+  for (const NamePart& part : state.parts) {
+    key += '\n' + make_key(part.make);
+  }
   if (const auto found = grounds_.find(key); found != grounds_.end()) {
     return found->second.get();
   }
@@ -88,6 +92,7 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
   ground->readings = readings_;
   ground->equipment = *equipment;
   ground->compiled = diagnosis::compile_network(*knowledge_, **equipment, set);
+  age_makes_apart(**equipment, state.parts, ground->compiled);
   ground->history = history_;
   if (history_ != nullptr) {
     ground->history_use = apply_history(*history_, **equipment, ground->compiled);

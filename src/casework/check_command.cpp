@@ -7,6 +7,7 @@
 #include "casework/complaint.h"
 #include "casework/danger.h"
 #include "casework/proof_steps.h"
+#include "decision/old_body.h"
 
 namespace dryout::casework {
 namespace {
@@ -208,13 +209,15 @@ void CommandCheck::operator()(const NamePart& part) {
     problems_.push_back(unknown("part group", part.group, ids_of(ground_.equipment->groups)));
     return;
   }
+  // More than the architecture says may be there: the set is right, and the type's number is not.
+  constexpr std::ptrdiff_t parts_max = 500;
   const auto others = std::count_if(state_.parts.begin(), state_.parts.end(), [&](const auto& p) {
     return p.group == part.group && p.reference != part.reference;
   });
-  if (others >= group->count) {
-    problems_.push_back({"all parts of this group have names already",
+  if (others >= parts_max) {
+    problems_.push_back({"no group has so many parts",
                          {},
-                         group->title + ", " + std::to_string(group->count) + " parts",
+                         group->title + ", " + std::to_string(others) + " parts with names",
                          "another group, or take one of the names back"});
   }
   if (!part.technology.empty() &&
@@ -233,6 +236,9 @@ void CommandCheck::operator()(const NamePart& part) {
   };
   require(part.capacitance, Measure::marked_capacitance, "this capacitance");
   require(part.rated, Measure::rated_volts, "this rated voltage");
+  if (const auto body = decision::parse_old_body(part.body); !body) {
+    problems_.insert(problems_.end(), body.problems().begin(), body.problems().end());
+  }
 }
 
 bool allowed_when_closed(const Command& command) {

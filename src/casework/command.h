@@ -74,6 +74,7 @@ struct NamePart {
   std::optional<quantities::Volt> rated;
   std::string technology;  ///< "" = as its group
   std::string make;        ///< maker and series if printed
+  std::string body = {};   ///< as decision/old_body.h reads it: "10x16 pitch 5 radial 105C 0.6A"
 };
 
 /// The cautions of a check were read and are heeded.

@@ -61,6 +61,7 @@ void visit_members(Is<NamePart> auto& c, Visitor&& v) {
   v.optional("rated_V", c.rated);
   v.optional("technology", c.technology);
   v.optional("make", c.make);
+  v.optional("body", c.body);
 }
 
 template <class C, class Visitor>

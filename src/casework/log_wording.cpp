@@ -44,7 +44,7 @@ class LineWriter {
                        mid_sentence(title_of_item(ground_, "group:" + c.group));
     line += c.capacitance ? ", " + quantities::format(*c.capacitance) : "";
     line += c.rated ? ", " + quantities::format(*c.rated) : "";
-    return line + behind(", ", c.make);
+    return line + behind(", ", c.make) + behind(", ", c.body);
   }
   std::string operator()(const AcknowledgeCautions& c) const {
     return "Cautions heeded: " + title_of_check(ground_, c.check, c.place);

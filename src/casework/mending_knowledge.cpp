@@ -14,7 +14,16 @@ quantities::Result<MendingKnowledge> load_mending_knowledge(
   if (!substitution) {
     return substitution.problems();
   }
-  return MendingKnowledge{std::move(*shop), std::move(*substitution)};
+  auto rules = decision::load_mending_rules(directories);
+  if (!rules) {
+    return rules.problems();
+  }
+  auto shipped = decision::load_shop_settings({directories.front()});
+  if (!shipped) {
+    return shipped.problems();
+  }
+  return MendingKnowledge{std::move(*shop), std::move(*shipped), std::move(*substitution),
+                          std::move(*rules)};
 }
 
 }  // namespace dryout::casework

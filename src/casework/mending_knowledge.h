@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "decision/mending_rules.h"
 #include "decision/shop_settings.h"
 #include "decision/substitution.h"
 #include "quantities/result.h"
@@ -12,8 +13,10 @@
 namespace dryout::casework {
 
 struct MendingKnowledge {
-  std::optional<decision::ShopSettings> shop;  ///< nothing: mending cannot be weighed
+  std::optional<decision::ShopSettings> shop;          ///< nothing: mending cannot be weighed
+  std::optional<decision::ShopSettings> shipped_shop;  ///< as it is without the shop's own figures
   decision::SubstitutionRules substitution;
+  decision::MendingRules rules;
 };
 
 /// From knowledge trees, the shipped one first; the technician's own figures and rules are laid

@@ -88,11 +88,11 @@ struct MendingView {
   std::string shop;  ///< the workshop's name by its settings; "" = not given
   std::string currency;
   double horizon_years = 0.0;
-  bool preventive = false;  ///< nothing is complained of
+  bool preventive = false;  ///< no symptom was reported
   bool settled = false;     ///< something is convicted or was mended; else the leader stands in
   std::vector<OptionView> options;   ///< cheapest expectation first
   std::string sentence;              ///< the recommendation
-  std::vector<std::string> reasons;  ///< the three strongest
+  std::vector<std::string> reasons;  ///< those of this very set, then the three strongest figures
   std::string flips;                 ///< when the answer would be another, in one sentence; or ""
   std::vector<HorizonPoint> over_horizon;
   std::vector<ShoppingRow> shopping;  ///< of the recommended option

@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "quantities/result.h"
@@ -39,6 +40,8 @@ struct NoFiles {
 struct OwnFiles {
   /// The whole text of a parts list or a case file.
   std::function<quantities::Result<std::string>(const std::string& path)> read = NoFiles{};
+  /// The text of a file below the own folder; "" where there is none.
+  std::function<quantities::Result<std::string>(std::string_view name)> own_text = NoFiles{};
   /// Keeps a text under a name below the own folder; the path written. Refused where such a file
   /// is there and `replace` is not set.
   std::function<quantities::Result<std::string>(const std::string& name, const std::string& text,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "casework/set_stock.h"
 #include "casework/wording.h"
@@ -23,23 +24,75 @@ const NamePart* named_part(const CaseInHand& hand, std::size_t item) {
   return nullptr;
 }
 
-PartNeed need_of(const CaseInHand& hand, std::size_t item) {
+std::string board_of(const CaseInHand& hand, std::size_t item) {
   const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
-  const knowledge::PartGroup& group = *hand.ground.group_of(item);
   const auto* board = knowledge::find(hand.ground.equipment->boards,
                                       hand.ground.equipment->blocks.at(compiled.block).board);
+  return board == nullptr ? "" : mid_sentence(board->title);
+}
+
+/// A valve does the rectifying: one of the set's valves feeds a rectifier.
+bool has_valve_rectifier(const knowledge::Equipment& equipment) {
+  return std::any_of(equipment.blocks.begin(), equipment.blocks.end(), [&](const auto& block) {
+    return block.kind == "valve" &&
+           std::any_of(block.signal_to.begin(), block.signal_to.end(), [&](const auto& to) {
+             const auto* next = knowledge::find(equipment.blocks, to);
+             return next != nullptr && next->kind == "rectifier";
+           });
+  });
+}
+
+/// The rail that it stands on, and the mains that the set is made for.
+void set_surroundings(const CaseInHand& hand, const knowledge::PartGroup& group, PartNeed& need) {
+  const knowledge::Equipment& equipment = *hand.ground.equipment;
+  if (const auto* rail = knowledge::find(equipment.rails, group.rail)) {
+    need.rail_kind = rail->kind;
+    need.rail_volts = quantities::Volt(std::abs(rail->volts));
+  }
+  const auto mains = std::find_if(equipment.rails.begin(), equipment.rails.end(),
+                                  [](const auto& rail) { return rail.kind == "mains"; });
+  if (mains != equipment.rails.end() && mains->volts > 0.0) {
+    need.mains.volts = quantities::Volt(mains->volts);
+  }
+  need.behind_valve_rectifier = has_valve_rectifier(equipment);
+}
+
+PartNeed need_of(const CaseInHand& hand, std::size_t item) {
+  const knowledge::PartGroup& group = *hand.ground.group_of(item);
   PartNeed need;
-  need.reference = compiled.title;
-  need.board = board == nullptr ? "" : mid_sentence(board->title);
+  need.reference = hand.ground.compiled.items[item].title;
+  need.board = board_of(hand, item);
   need.role = group.role;
-  need.technology = knowledge::technology_of(*hand.ground.knowledge, group);
+  need.technology = technology_of_item(hand, item);
   need.capacitance = group.capacitance;
   need.rated = group.rated;
   need.count = count_of(hand, item);
+  set_surroundings(hand, group, need);
   if (const NamePart* part = named_part(hand, item)) {
-    need.technology = part->technology.empty() ? need.technology : part->technology;
     need.capacitance = part->capacitance.value_or(need.capacitance);
     need.rated = part->rated.value_or(need.rated);
+    if (const auto body = decision::parse_old_body(part->body)) {
+      need.body = *body;
+    }
+  }
+  return need;
+}
+
+/// What is no capacitor; nothing where its remedy buys nothing.
+std::optional<PartNeed> remedy_need(const CaseInHand& hand, std::size_t item,
+                                    const decision::MendingRules& rules) {
+  const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
+  const decision::Remedy* remedy = rules.remedy_for(compiled.cause);
+  if (remedy == nullptr || remedy->buy.empty()) {
+    return {};
+  }
+  PartNeed need;
+  need.reference = compiled.title;
+  need.board = board_of(hand, item);
+  need.other = remedy->buy;
+  need.other_why = {remedy->because};
+  if (!remedy->look_at.empty()) {
+    need.other_look_at = {remedy->look_at};
   }
   return need;
 }
@@ -47,6 +100,9 @@ PartNeed need_of(const CaseInHand& hand, std::size_t item) {
 std::string life_text(double hours) { return quantities::whole_number(hours) + " h"; }
 
 std::string part_text(const CaseInHand& hand, const Substitute& part) {
+  if (!part.other.empty()) {
+    return part.other;
+  }
   const auto* technology = knowledge::find(hand.ground.knowledge->technologies, part.technology);
   std::string text = part.capacitance > quantities::Farad(0)
                          ? decision::buyers_value(part.capacitance)
@@ -58,7 +114,12 @@ std::string part_text(const CaseInHand& hand, const Substitute& part) {
   text += technology == nullptr ? "" : ' ' + mid_sentence(technology->title);
   text += part.life_hours_min ? ", " + life_text(*part.life_hours_min) : "";
   text += part.esr == "low" ? ", low ESR" : part.esr.empty() ? "" : ", ESR as the old part";
-  return text + (part.certified ? ", certified class" : "");
+  text += part.ripple_min ? ", ripple at least " + quantities::format(*part.ripple_min) : "";
+  text += part.body.empty() ? "" : ", " + part.body;
+  return text + (part.certified ? part.safety_class.empty()
+                                      ? ", certified"
+                                      : ", class " + part.safety_class + ", certified"
+                                : "");
 }
 
 std::vector<std::string> reasons_of(const Substitute& part,
@@ -69,17 +130,21 @@ std::vector<std::string> reasons_of(const Substitute& part,
       reasons.push_back(rule.title + ": " + rule.because);
     }
   }
+  reasons.insert(reasons.end(), part.why.begin(), part.why.end());
   return reasons;
 }
 
 }  // namespace
 
 PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& items,
-                        const decision::SubstitutionRules& rules) {
+                        const MendingKnowledge& knowledge) {
   std::vector<PartNeed> needs;
   PartsList list;
   for (const std::size_t item : items) {
     if (!is_capacitor(hand.ground.compiled.items[item])) {
+      if (auto need = remedy_need(hand, item, knowledge.rules)) {
+        needs.push_back(std::move(*need));
+      }
       continue;
     }
     needs.push_back(need_of(hand, item));
@@ -90,10 +155,10 @@ PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& 
                              " off the part before you order.");
     }
   }
-  const auto lines = decision::shopping_list(needs, rules);
+  const auto lines = decision::shopping_list(needs, knowledge.substitution);
   for (const decision::ShoppingLine& line : lines) {
     list.rows.push_back({part_text(hand, line.part), line.needed, line.spares, line.for_parts,
-                         reasons_of(line.part, rules), line.look_at});
+                         reasons_of(line.part, knowledge.substitution), line.look_at});
   }
   list.csv = decision::to_csv(lines);
   return list;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casework/build_view.h"
+#include "casework/mending_knowledge.h"
 #include "casework/mending_view.h"
 #include "decision/shopping_list.h"
 
@@ -18,8 +19,9 @@ struct PartsList {
   std::vector<std::string> notices;  ///< values that must be read off the part
 };
 
-/// `items`: diagnosis items that will be replaced; those that are no capacitors buy nothing.
+/// `items`: diagnosis items that will be mended; those that are no capacitors buy what their remedy
+/// says.
 [[nodiscard]] PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& items,
-                                      const decision::SubstitutionRules& rules);
+                                      const MendingKnowledge& knowledge);
 
 }  // namespace dryout::casework

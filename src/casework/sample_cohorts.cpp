@@ -39,7 +39,7 @@ std::vector<std::vector<std::size_t>> batches_of(const decision::SetStock& stock
     if (!part.electrolytic || part.renewed) {
       continue;
     }
-    const std::string name = part.cohort.empty() ? part.item : part.cohort;
+    const std::string& name = part.cohort.empty() ? part.item : part.cohort;
     const auto [found, fresh] = known.emplace(name, batches.size());
     if (fresh) {
       batches.emplace_back();

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 
+#include "casework/batches.h"
 #include "casework/wording.h"
 
 namespace dryout::casework {
@@ -52,17 +54,30 @@ bool was_replaced(const CaseInHand& hand, std::size_t item) {
   });
 }
 
-PartStock stock_of(const CaseInHand& hand, std::size_t item) {
+/// The part whose name an item is; null for a group and for what is no part.
+const NamePart* named_as(const CaseInHand& hand, std::size_t item) {
+  for (const NamePart& part : hand.state.parts) {
+    if (hand.ground.item("part:" + part.reference) == item) {
+      return &part;
+    }
+  }
+  return nullptr;
+}
+
+PartStock stock_of(const CaseInHand& hand, std::size_t item, const decision::MendingRules& rules,
+                   double age_years) {
   const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
   const knowledge::PartGroup& group = *hand.ground.group_of(item);
   const diagnosis::Item& node = hand.reasoning.evidence.network.items[item];
-  const auto* technology = knowledge::find(hand.ground.knowledge->technologies,
-                                           knowledge::technology_of(*hand.ground.knowledge, group));
+  const NamePart* named = named_as(hand, item);
+  const std::string kind = technology_of_item(hand, item);
+  const auto* technology = knowledge::find(hand.ground.knowledge->technologies, kind);
   PartStock part;
   part.item = node.id;
   part.title = compiled.title;
   part.count = count_of(hand, item);
-  part.cohort = group.cohort;
+  part.cohort =
+      batch_of(*hand.ground.knowledge, *hand.ground.equipment, hand.state.parts, group, named);
   part.board = hand.ground.equipment->blocks.at(compiled.block).board;
   part.warmth = group.warmth;
   part.electrolytic = technology != nullptr && technology->wears_out;
@@ -71,6 +86,8 @@ PartStock stock_of(const CaseInHand& hand, std::size_t item) {
   const bool mended = contains(hand.reasoning.evidence.mended, item);
   part.renewed = was_replaced(hand, item);
   part.convicted = !mended && convicted(hand, item);
+  part.goes_first = !part.renewed && !judged(hand, item, JudgeSuspect::Verdict::cleared) &&
+                    rules.first_to_go(group.role, kind, age_years) != nullptr;
   // A tired part still does its work: that it will not for long is what the wear-out says.
   const double sound = hand.reasoning.foresight.now.items[item][0];
   part.faulty =
@@ -79,21 +96,68 @@ PartStock stock_of(const CaseInHand& hand, std::size_t item) {
   return part;
 }
 
-/// With nothing convicted and nothing mended, the leading capacitor stands in.
-void let_leader_stand_in(const CaseInHand& hand, WeighedSet& set) {
+/// A cause that is no capacitor, as far as it is convicted or stands in.
+PartStock remedy_stock(const CaseInHand& hand, std::size_t item,
+                       const decision::MendingRules& rules) {
+  const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
+  const auto* cause = knowledge::find(hand.ground.knowledge->causes, compiled.cause);
+  const decision::Remedy* remedy = rules.remedy_for(compiled.cause);
+  PartStock part;
+  part.item = hand.reasoning.evidence.network.items[item].id;
+  part.title = compiled.title;
+  part.board = hand.ground.equipment->blocks.at(compiled.block).board;
+  part.electrolytic = false;
+  part.convicted = true;
+  part.faulty = 1.0 - hand.reasoning.foresight.now.items[item][0];
+  part.effort = cause == nullptr ? quantities::minutes(0.0) : cause->remedy;
+  part.price = remedy == nullptr ? 0.0 : remedy->price;
+  return part;
+}
+
+void add_part(WeighedSet& set, PartStock part, std::size_t item) {
+  set.stock.parts.push_back(std::move(part));
+  set.items.push_back(item);
+}
+
+/// What is to be mended first: by the plan, or else what is most suspicious.
+std::optional<std::size_t> leader_of(const CaseInHand& hand) {
+  const auto& mended = hand.reasoning.evidence.mended;
+  if (hand.reasoning.step.kind == planning::NextStep::Kind::mend) {
+    return hand.reasoning.bench.bench.remedies.at(hand.reasoning.step.index).item;
+  }
+  std::optional<std::size_t> leader;
+  for (std::size_t i = 0; i < hand.reasoning.suspicion.size(); ++i) {
+    if (!contains(mended, i) && !judged(hand, i, JudgeSuspect::Verdict::cleared) &&
+        (!leader || hand.reasoning.suspicion[i] > hand.reasoning.suspicion[*leader])) {
+      leader = i;
+    }
+  }
+  return leader;
+}
+
+/// With nothing convicted and nothing mended, the leading suspect stands in.
+void let_leader_stand_in(const CaseInHand& hand, const decision::MendingRules& rules,
+                         WeighedSet& set) {
   const auto& suspicion = hand.reasoning.suspicion;
-  const auto leader =
-      std::max_element(set.items.begin(), set.items.end(),
-                       [&](std::size_t a, std::size_t b) { return suspicion[a] < suspicion[b]; });
-  if (leader == set.items.end() || suspicion[*leader] < stands_in_from) {
-    set.notices.emplace_back("No capacitor is under enough suspicion to be weighed by itself.");
+  const auto leader = leader_of(hand);
+  if (!leader || suspicion[*leader] < stands_in_from) {
+    set.notices.emplace_back("Nothing is under enough suspicion to be weighed by itself.");
     return;
   }
-  PartStock& part = set.stock.parts[static_cast<std::size_t>(leader - set.items.begin())];
+  const auto at = static_cast<std::size_t>(std::find(set.items.begin(), set.items.end(), *leader) -
+                                           set.items.begin());
+  if (at == set.items.size()) {
+    add_part(set, remedy_stock(hand, *leader, rules), *leader);
+  }
+  PartStock& part = set.stock.parts[at];
   part.convicted = true;
+  // A set with a fault in it calls for mending: what it takes is what leads.
+  set.stock.calls_for_mending = true;
   set.notices.push_back(
-      "Nothing is convicted yet. Reckoned as if " + mid_sentence(part.title) +
-      " were to be replaced (" + percent(suspicion[*leader]) + "); go on probing first." +
+      "Nothing " + std::string(hand.reasoning.evidence.mended.empty() ? "" : "else ") +
+      "is convicted yet. Reckoned as if " + mid_sentence(part.title) + " were to be " +
+      (part.effort ? "mended" : "replaced") + " (" + percent(suspicion[*leader]) +
+      "); go on probing first." +
       (part.count > 1 && read_over_limit(hand, *leader)
            ? " A reading there is over its limit: say by its name which part of the " +
                  std::to_string(part.count) + " it was, and it counts in full."
@@ -111,11 +175,23 @@ void set_age(const CaseInHand& hand, WeighedSet& set) {
   }
 }
 
+/// Whoever replaced a part had its board open, whether that was told or not.
+bool had_hands_on(const CaseInHand& hand, const std::string& board) {
+  return std::any_of(hand.reasoning.evidence.mended.begin(), hand.reasoning.evidence.mended.end(),
+                     [&](std::size_t item) {
+                       const auto block = hand.ground.compiled.items[item].block;
+                       return hand.ground.equipment->blocks.at(block).board == board;
+                     });
+}
+
 /// What is still shut, and the boards that lie behind it.
 std::vector<decision::AccessStep> shut_access(const CaseInHand& hand) {
   const planning::Bench& bench = hand.reasoning.bench.bench;
   std::map<std::size_t, decision::AccessStep> steps;
   for (const knowledge::Board& board : hand.ground.equipment->boards) {
+    if (had_hands_on(hand, board.id)) {
+      continue;
+    }
     const std::string& wanted = board.solder_access.empty() ? board.access : board.solder_access;
     for (std::size_t i = 0; i < bench.access.size(); ++i) {
       if (bench.access[i].id != wanted) {
@@ -135,6 +211,21 @@ std::vector<decision::AccessStep> shut_access(const CaseInHand& hand) {
   return list;
 }
 
+/// P(the complaint stays though these are mended): something else causes some of it, or they did
+/// not cause any of it. The first counts where two do, the second what comes from nowhere known.
+double stays(const CaseInHand& hand, Blame& blame, const std::vector<std::size_t>& mended) {
+  if (mended.empty()) {
+    return 1.0;
+  }
+  std::vector<std::size_t> rest;
+  for (std::size_t i = 0; i < hand.ground.compiled.items.size(); ++i) {
+    if (!contains(mended, i)) {
+      rest.push_back(i);
+    }
+  }
+  return std::clamp(std::max(blame.of(rest), 1.0 - blame.of(mended)), 0.0, 1.0);
+}
+
 /// P(the complaint stays) for each scope: what has been mended counts, whatever is still done.
 std::map<Scope, double> complaint_left(const CaseInHand& hand, const WeighedSet& set) {
   const auto& complaint = hand.reasoning.bench.bench.complaint;
@@ -151,8 +242,8 @@ std::map<Scope, double> complaint_left(const CaseInHand& hand, const WeighedSet&
     }
     auto found = known.find(mended);
     if (found == known.end()) {
-      const double stays = gone ? 0.0 : mended.empty() ? 1.0 : 1.0 - blame.of(mended);
-      found = known.emplace(std::move(mended), std::clamp(stays, 0.0, 1.0)).first;
+      const double left_over = gone ? 0.0 : stays(hand, blame, mended);
+      found = known.emplace(std::move(mended), left_over).first;
     }
     left[scope] = found->second;
   }
@@ -172,23 +263,36 @@ int count_of(const CaseInHand& hand, std::size_t item) {
   return std::max(1, group->count - static_cast<int>(named));
 }
 
-WeighedSet weighed_set_of(const CaseInHand& hand) {
+std::string technology_of_item(const CaseInHand& hand, std::size_t item) {
+  const NamePart* named = named_as(hand, item);
+  return named == nullptr || named->technology.empty()
+             ? knowledge::technology_of(*hand.ground.knowledge, *hand.ground.group_of(item))
+             : named->technology;
+}
+
+WeighedSet weighed_set_of(const CaseInHand& hand, const decision::MendingRules& rules) {
   WeighedSet set;
-  set.preventive = hand.reasoning.bench.bench.complaint.empty();
+  set.preventive = hand.reasoning.evidence.symptoms_present.empty();
+  set.stock.preventive = set.preventive;
   set.stock.level_names = hand.ground.knowledge->ageing.levels;
   set_age(hand, set);
   for (std::size_t i = 0; i < hand.ground.compiled.items.size(); ++i) {
     if (is_capacitor(hand.ground.compiled.items[i])) {
-      set.stock.parts.push_back(stock_of(hand, i));
-      set.items.push_back(i);
+      add_part(set, stock_of(hand, i, rules, set.stock.age_years), i);
+    } else if (convicted(hand, i) && !contains(hand.reasoning.evidence.mended, i)) {
+      add_part(set, remedy_stock(hand, i, rules), i);
     }
   }
   const auto& parts = set.stock.parts;
-  set.settled =
-      !hand.reasoning.evidence.mended.empty() ||
+  const bool one_convicted =
       std::any_of(parts.begin(), parts.end(), [](const PartStock& p) { return p.convicted; });
-  if (!set.settled && !set.preventive) {
-    let_leader_stand_in(hand, set);
+  set.settled = !hand.reasoning.evidence.mended.empty() || one_convicted;
+  set.stock.calls_for_mending =
+      std::any_of(parts.begin(), parts.end(), [](const PartStock& p) { return p.must_go(); });
+  // After a repair the set is tried first; only a complaint that is still there asks for more.
+  const bool waits = awaits_retest(hand.state) || complaint_gone(hand.state);
+  if (!one_convicted && !set.preventive && !waits) {
+    let_leader_stand_in(hand, rules, set);
   }
   set.stock.mended = !hand.reasoning.evidence.mended.empty();
   set.stock.access = shut_access(hand);

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casework/build_view.h"
+#include "decision/mending_rules.h"
 #include "decision/options.h"
 
 namespace dryout::casework {
@@ -14,15 +15,20 @@ namespace dryout::casework {
 struct WeighedSet {
   decision::SetStock stock;
   std::vector<std::size_t> items;  ///< diagnosis item of each part of the stock
-  bool preventive = false;         ///< nothing is complained of
+  bool preventive = false;         ///< no symptom was reported
   bool settled = false;            ///< something is convicted or was mended
   std::vector<std::string> notices;
 };
 
 /// A part is convicted by judgement, by suspicion beyond reasonable doubt, or by a reading over its
-/// limit that leaves no such doubt that it is not sound. Where none is, and none was mended, the
-/// capacitor that leads stands in for one, and a notice says so.
-[[nodiscard]] WeighedSet weighed_set_of(const CaseInHand& hand);
+/// limit that leaves no such doubt that it is not sound; so is a cause that is no capacitor, which
+/// then stands among the parts. Where none is, and none was mended, what leads stands in for one,
+/// whatever it is, and a notice says so. Brothers are of the same batch, make and kind.
+[[nodiscard]] WeighedSet weighed_set_of(const CaseInHand& hand,
+                                        const decision::MendingRules& rules);
+
+/// What kind a capacitor item is: as its name says, or else as its group.
+[[nodiscard]] std::string technology_of_item(const CaseInHand& hand, std::size_t item);
 
 /// How many parts stand behind a capacitor item: of a group, those that have no name of their own.
 [[nodiscard]] int count_of(const CaseInHand& hand, std::size_t item);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "casework/build_view.h"
+#include "casework/word_list.h"
 #include "casework/wording.h"
 
 namespace dryout::casework {
@@ -58,6 +59,24 @@ std::string mended_titles(const CaseInHand& hand) {
   return mended;
 }
 
+/// Without a reported symptom nothing makes any trouble: parts are worn, and that is all.
+std::string worn_sentence(const std::vector<SuspectView>& suspects) {
+  std::vector<std::string> worn;
+  for (const SuspectView& suspect : suspects) {
+    if (suspect.suspicion.value() >= settled_from && suspect.mended.empty()) {
+      worn.push_back(suspect.title);
+    }
+  }
+  constexpr std::size_t named_most = 3;
+  const std::size_t rest = worn.size() - std::min(worn.size(), named_most);
+  worn.resize(worn.size() - rest);
+  if (rest > 0) {
+    worn.push_back(std::to_string(rest) + " more");
+  }
+  return "No symptom was reported. Not sound any more, beyond reasonable doubt: " + listed(worn) +
+         ". What to renew stands with the mending.";
+}
+
 std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                         const std::vector<CheckView>& next) {
   const SuspectView& first = suspects.front();
@@ -77,6 +96,10 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
   if (!hand.reasoning.evidence.evidence.present.empty() && capacitor < capacitor_unlikely_below) {
     return "Probably not a capacitor (" + percent(capacitor) + "): " + named(first) +
            " comes first.";
+  }
+  if (first.suspicion.value() >= settled_from && first.mended.empty() &&
+      hand.reasoning.evidence.symptoms_present.empty()) {
+    return worn_sentence(suspects);
   }
   if (first.suspicion.value() >= settled_from) {
     return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";

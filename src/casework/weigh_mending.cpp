@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "casework/mending_reasons.h"
 #include "casework/parts_list.h"
 #include "casework/proof_steps.h"
 #include "casework/sample_cohorts.h"
@@ -34,7 +35,7 @@ std::vector<std::size_t> items_of(const WeighedSet& set, const std::vector<std::
 
 OptionView view_of_option(const CaseInHand& hand, const WeighedSet& set,
                           const decision::WeighedOption& option,
-                          const decision::SubstitutionRules& rules) {
+                          const MendingKnowledge& knowledge) {
   OptionView view;
   view.scope = decision::word_of(option.scope);
   view.title = decision::title_of(option.scope, set.stock);
@@ -51,7 +52,7 @@ OptionView view_of_option(const CaseInHand& hand, const WeighedSet& set,
   view.spread = option.spread;
   view.come_back = option.come_back;
   view.complaint_stays = Probability(set.stock.complaint_left.at(option.scope));
-  PartsList list = parts_list_of(hand, items_of(set, option.replaced), rules);
+  PartsList list = parts_list_of(hand, items_of(set, option.replaced), knowledge);
   view.shopping = std::move(list.rows);
   view.csv = std::move(list.csv);
   return view;
@@ -191,7 +192,7 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
     return bad_horizon(horizon_years);
   }
   const decision::ShopSettings& shop = *knowledge.shop;
-  WeighedSet set = weighed_set_of(hand);
+  WeighedSet set = weighed_set_of(hand, knowledge.rules);
   const decision::Recommendation advice = decision::weigh(set.stock, shop, horizon_years);
   const decision::WeighedOption& advised = advice.options.front();
   MendingView view;
@@ -201,10 +202,11 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
   view.preventive = set.preventive;
   view.settled = set.settled;
   for (const decision::WeighedOption& option : advice.options) {
-    view.options.push_back(view_of_option(hand, set, option, knowledge.substitution));
+    view.options.push_back(view_of_option(hand, set, option, knowledge));
   }
   view.sentence = advice.sentence;
-  view.reasons = advice.reasons;
+  view.reasons = reasons_of_the_set(hand, set, knowledge, advised);
+  view.reasons.insert(view.reasons.end(), advice.reasons.begin(), advice.reasons.end());
   view.flips = flips_of(set, shop, advice, horizon_years);
   view.over_horizon = over_horizon(set, shop, advice.options);
   view.shopping = view.options.front().shopping;
@@ -215,8 +217,7 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
   view.sampling = sample_cohorts(hand, set, shop, horizon_years);
   view.sampling_rule = sampling_rule_of(shop);
   view.notices = std::move(set.notices);
-  const auto read_off =
-      parts_list_of(hand, items_of(set, advised.replaced), knowledge.substitution).notices;
+  const auto read_off = parts_list_of(hand, items_of(set, advised.replaced), knowledge).notices;
   view.notices.insert(view.notices.end(), read_off.begin(), read_off.end());
   return view;
 }

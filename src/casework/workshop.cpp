@@ -11,6 +11,7 @@
 #include "casework/check_command.h"
 #include "casework/play_equipment.h"
 #include "casework/shop_history.h"
+#include "casework/shop_keeping.h"
 #include "casework/shop_memory.h"
 #include "casework/weigh_mending.h"
 
@@ -348,6 +349,29 @@ Result<WhatIfView> Workshop::what_if(std::int64_t number,
 Result<std::unique_ptr<Workshop>> Workshop::beside() const {
   return open(std::string(in_memory), inside_->knowledge, inside_->clock,
               inside_->reading_knowledge, inside_->mending_knowledge);
+}
+
+Workshop::ShopFigures Workshop::shop_figures() const {
+  const MendingKnowledge& known = inside_->mending_knowledge;
+  ShopFigures figures;
+  if (known.shop) {
+    figures.now = decision::figures_of(*known.shop);
+    figures.shipped = decision::figures_of(known.shipped_shop ? *known.shipped_shop : *known.shop);
+  }
+  return figures;
+}
+
+Result<Done> Workshop::set_shop_figure(const std::string& key, std::optional<double> value) {
+  MendingKnowledge& known = inside_->mending_knowledge;
+  if (!known.shipped_shop) {
+    return Problem{"there are no figures of the shop to set", {}, "", "rules/decision/shop.json"};
+  }
+  auto settings = keep_shop_figure(inside_->files, *known.shipped_shop, key, value);
+  if (!settings) {
+    return settings.problems();
+  }
+  known.shop = std::move(settings).value();
+  return Done{};
 }
 
 Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years) const {

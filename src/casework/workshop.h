@@ -116,6 +116,17 @@ class Workshop {
   [[nodiscard]] quantities::Result<MendingView> mending(std::int64_t number,
                                                         double horizon_years) const;
 
+  /// The shop's figures with their ranges; none where there are none. `shipped`: as they would be
+  /// without the shop's own.
+  struct ShopFigures {
+    std::vector<decision::ShopFigure> now, shipped;
+  };
+  [[nodiscard]] ShopFigures shop_figures() const;
+  /// Sets one figure in the shop's own file, or (nothing) takes it back to what is shipped, and
+  /// goes by it from then on. Refused input changes nothing.
+  [[nodiscard]] quantities::Result<quantities::Done> set_shop_figure(const std::string& key,
+                                                                     std::optional<double> value);
+
   /// Hidden faults of one kind of equipment against a way of working (planning/simulation.h).
   [[nodiscard]] quantities::Result<planning::SimulationReport> simulate(
       const std::string& equipment, planning::Habit habit,

@@ -38,7 +38,7 @@ bool in_scope(const SetStock& set, std::size_t index, Scope scope) {
   if (scope == Scope::nothing || part.renewed) {
     return false;
   }
-  if (part.convicted) {
+  if (part.must_go()) {
     return true;
   }
   if (!part.electrolytic || scope == Scope::convicted_part) {
@@ -48,7 +48,7 @@ bool in_scope(const SetStock& set, std::size_t index, Scope scope) {
     return true;
   }
   return std::any_of(set.parts.begin(), set.parts.end(), [&](const PartStock& other) {
-    return (other.convicted || other.renewed) &&
+    return (other.must_go() || other.renewed) &&
            (scope == Scope::board ? other.board == part.board
                                   : !part.cohort.empty() && other.cohort == part.cohort);
   });
@@ -88,6 +88,11 @@ double stays_well(const SetStock& set, const ShopSettings& shop, const std::vect
     well *= mixed;
   }
   return well;
+}
+
+double minutes_of(const PartStock& part, const ShopSettings& shop) {
+  return part.effort ? quantities::in_minutes(*part.effort)
+                     : part.count * shop.minutes_per_part.value;
 }
 
 double access_minutes(const SetStock& set, const std::vector<std::size_t>& replaced) {
@@ -146,13 +151,15 @@ WeighedOption weigh_scope(const SetStock& set, const ShopSettings& shop, Scope s
   WeighedOption option;
   option.scope = scope;
   option.replaced = replaced_by(set, scope);
-  for (const std::size_t part : option.replaced) {
-    option.parts += set.parts[part].count;
+  double minutes = access_minutes(set, option.replaced);
+  for (const std::size_t i : option.replaced) {
+    const PartStock& part = set.parts[i];
+    option.parts += part.count;
+    minutes += minutes_of(part, shop);
+    option.cost_now += part.price.value_or(part.count * shop.part_price.value);
   }
-  const double minutes =
-      access_minutes(set, option.replaced) + option.parts * shop.minutes_per_part.value;
-  option.cost_now =
-      minutes / 60.0 * shop.labour_per_hour.value + option.parts * shop.part_price.value;
+  option.bench = quantities::minutes(minutes);
+  option.cost_now += minutes / 60.0 * shop.labour_per_hour.value;
   option.damage_cost = option.parts * shop.pad_damage_per_part.value * shop.pad_damage_cost.value;
   weigh_risks(set, shop, horizon_years, option);
   option.expected_cost =
@@ -168,12 +175,35 @@ constexpr const char* words[] = {"nothing", "convicted-part", "cohort", "board",
 
 }  // namespace
 
+namespace {
+
+/// What the smallest scope that does something is for.
+std::string what_must_go(const SetStock& set) {
+  bool convicted = false;
+  bool first = false;
+  bool cause = false;
+  for (const PartStock& part : set.parts) {
+    convicted = convicted || (part.convicted && !part.renewed);
+    first = first || (part.goes_first && !part.renewed);
+    cause = cause || (part.convicted && part.effort);
+  }
+  const std::string verb = cause ? "mend " : "replace ";
+  const std::string other = set.mended ? "what else " : "what ";
+  if (first && !convicted) {
+    return verb + other + "goes first, on sight";
+  }
+  return verb + other + (set.preventive ? "is out of limit" : "is convicted") +
+         (first ? " and what goes first" : "");
+}
+
+}  // namespace
+
 std::string title_of(Scope scope, const SetStock& set) {
   switch (scope) {
     case Scope::nothing:
       return set.mended ? "leave it as it now is" : "replace nothing";
     case Scope::convicted_part:
-      return set.mended ? "replace what else is convicted" : "replace what is convicted";
+      return what_must_go(set);
     case Scope::cohort:
       return set.mended ? "replace its brothers too" : "replace it and its brothers";
     case Scope::board:

@@ -17,7 +17,7 @@ namespace dryout::decision {
 
 enum class Scope { nothing, convicted_part, cohort, board, all_electrolytics };
 
-/// A part group (or named part) of the set as the decision sees it.
+/// A part group, a named part, or something else that is mended, as the decision sees it.
 struct PartStock {
   std::string item;  ///< id of the diagnosis item
   std::string title;
@@ -26,11 +26,17 @@ struct PartStock {
   std::string board;
   std::string warmth = "warm";
   bool electrolytic = true;   ///< wears out
-  bool convicted = false;     ///< to be replaced in any case
+  bool convicted = false;     ///< to be mended in any case
+  bool goes_first = false;    ///< replaced on sight, whatever it measures (mending_rules.h)
   bool renewed = false;       ///< was replaced in this repair: its brothers are still its brothers
   double faulty = 0.0;        ///< P(not sound) after the evidence
   double seeping = 0.0;       ///< P(electrolyte on the board)
   std::vector<double> level;  ///< posterior of its cohort's ageing level
+  /// Bench time and price of all of it; nothing: the shop's, for each part.
+  std::optional<quantities::Second> effort;
+  std::optional<double> price;
+
+  [[nodiscard]] bool must_go() const { return convicted || goes_first; }
 };
 
 /// A lid, shield or board that is still shut, and the boards that cannot be soldered on before it
@@ -44,7 +50,11 @@ struct SetStock {
   std::vector<PartStock> parts;
   std::vector<std::string> level_names;  ///< parallel to PartStock::level
   double age_years = 30.0;
-  bool mended = false;  ///< something was mended already: what is weighed is what else to do
+  bool mended = false;      ///< something was mended already: what is weighed is what else to do
+  bool preventive = false;  ///< nobody complained: no word of trouble or conviction
+  /// Something must go: to do nothing is never advised, whatever it costs; nor, where nobody
+  /// complained, what goes beyond those parts and their brothers.
+  bool calls_for_mending = false;
   std::vector<AccessStep> access;
   /// P(the complaint stays though everything in the scope was replaced), where that is known.
   /// Without it a set is taken for unmended as far as a convicted part is left in it.
@@ -55,6 +65,7 @@ struct WeighedOption {
   Scope scope = Scope::nothing;
   std::vector<std::size_t> replaced;  ///< indices into SetStock::parts
   int parts = 0;
+  quantities::Second bench;           ///< access and work
   double cost_now = 0.0;              ///< labour, access, parts
   double damage_cost = 0.0;           ///< expected: lifted pads and errors of ours
   quantities::Probability come_back;  ///< within the horizon
@@ -66,7 +77,8 @@ struct WeighedOption {
 };
 
 struct Recommendation {
-  /// Cheapest first. A scope that replaces the same as a smaller one is not an option of its own.
+  /// Cheapest first, behind them what is never advised (SetStock::calls_for_mending). A scope that
+  /// replaces the same as a smaller one is not an option of its own.
   std::vector<WeighedOption> options;
   std::string sentence;              ///< plain recommendation
   std::vector<std::string> reasons;  ///< the three strongest; none where there is no choice

@@ -3,16 +3,32 @@
 #include <cmath>
 
 #include "decision/options.h"
+#include "quantities/engineering_notation.h"
 #include "quantities/printed_number.h"
 
 namespace dryout::decision {
 namespace {
 
+/// Behind what is advised, however cheap: to leave a set as it is that calls for mending (2); and,
+/// of a set that works, to replace on a guess what nobody measured (1), while a minute a part would
+/// tell.
+int set_back(const SetStock& set, const WeighedOption& option) {
+  if (!set.calls_for_mending) {
+    return 0;
+  }
+  return option.replaced.empty() ? 2 : set.preventive && option.scope > Scope::cohort ? 1 : 0;
+}
+
+bool comes_before(const SetStock& set, const WeighedOption& a, const WeighedOption& b) {
+  const int back_a = set_back(set, a);
+  const int back_b = set_back(set, b);
+  return back_a != back_b ? back_a < back_b : a.expected_cost < b.expected_cost;
+}
+
 Scope cheapest(const SetStock& set, const ShopSettings& shop, double horizon_years) {
   const auto options = options_at(set, shop, horizon_years);
-  return std::min_element(
-             options.begin(), options.end(),
-             [](const auto& a, const auto& b) { return a.expected_cost < b.expected_cost; })
+  return std::min_element(options.begin(), options.end(),
+                          [&](const auto& a, const auto& b) { return comes_before(set, a, b); })
       ->scope;
 }
 
@@ -50,8 +66,9 @@ std::string span_text(double horizon_years) {
   return rounded(horizon_years) + (horizon_years < 1.5 ? " year" : " years");
 }
 
-std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOption& second,
-                                     const ShopSettings& shop, double horizon_years) {
+std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& best,
+                                     const WeighedOption& second, const ShopSettings& shop,
+                                     double horizon_years) {
   struct Reason {
     double weight;
     std::string text;
@@ -70,9 +87,11 @@ std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOpt
   reasons.push_back({std::abs(best.damage_cost - second.damage_cost),
                      std::to_string(best.parts) + " parts are touched instead of " +
                          std::to_string(second.parts) + ", each with its risk to a pad"});
-  reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
-                     "the complaint stays with " + hundred(best.unmended_cost / value) +
-                         " % instead of " + hundred(second.unmended_cost / value) + " %"});
+  if (!set.preventive) {  // nobody complained
+    reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
+                       "the complaint stays with " + hundred(best.unmended_cost / value) +
+                           " % instead of " + hundred(second.unmended_cost / value) + " %"});
+  }
   reasons.push_back({std::abs(best.seep_cost - second.seep_cost),
                      "electrolyte of parts left in does damage of " + rounded(best.seep_cost) +
                          ' ' + shop.currency + " instead of " + rounded(second.seep_cost) +
@@ -88,7 +107,7 @@ std::vector<std::string> reasons_for(const WeighedOption& best, const WeighedOpt
 }
 
 /// Cheapest first, each set of parts once: the smallest scope that replaces it.
-std::vector<WeighedOption> in_order(std::vector<WeighedOption> all) {
+std::vector<WeighedOption> in_order(const SetStock& set, std::vector<WeighedOption> all) {
   std::vector<WeighedOption> options;
   for (WeighedOption& option : all) {
     if (std::none_of(options.begin(), options.end(), [&](const WeighedOption& other) {
@@ -98,22 +117,63 @@ std::vector<WeighedOption> in_order(std::vector<WeighedOption> all) {
     }
   }
   std::stable_sort(options.begin(), options.end(),
-                   [](const auto& a, const auto& b) { return a.expected_cost < b.expected_cost; });
+                   [&](const auto& a, const auto& b) { return comes_before(set, a, b); });
   return options;
+}
+
+/// What would be cheaper by the figures and is not advised all the same, and what to do about it.
+std::string what_is_set_back(const SetStock& set, const ShopSettings& shop,
+                             const std::vector<WeighedOption>& options) {
+  for (const WeighedOption& option : options) {
+    const int back = set_back(set, option);
+    if (back == 0 || option.expected_cost >= options[0].expected_cost) {
+      continue;
+    }
+    const std::string figures = rounded(option.expected_cost) + ' ' + shop.currency;
+    return back == 1 ? " To " + title_of(option.scope, set) + " comes to " + figures +
+                           " by the same figures, on a guess: measure some of the rest first."
+                     : " That is more than the " + figures +
+                           " that leaving it costs by the shop's figures: ask the owner " +
+                           (set.preventive ? "how long the set has to last."
+                                           : "what the set is worth to him.");
+  }
+  return "";
+}
+
+/// ", 27 min at the bench": lids, boards and the work itself.
+std::string bench_text(const WeighedOption& option) {
+  return option.replaced.empty()
+             ? ""
+             : ", " + quantities::format_duration(option.bench) + " at the bench";
+}
+
+std::string sentence_of(const SetStock& set, const ShopSettings& shop, double horizon_years,
+                        const std::vector<WeighedOption>& options) {
+  const WeighedOption& best = options[0];
+  const WeighedOption& second = options[1];
+  const std::string over = "Over " + span_text(horizon_years);
+  const std::string costs =
+      ": " + rounded(best.expected_cost) + ' ' + shop.currency + " in all" + bench_text(best);
+  const std::string back = what_is_set_back(set, shop, options);
+  if (!back.empty()) {
+    return over + " what is called for is to " + title_of(best.scope, set) + costs + '.' + back;
+  }
+  return over + " the least expected cost is to " + title_of(best.scope, set) + costs +
+         ", against " + rounded(second.expected_cost) + " to " + title_of(second.scope, set) + '.';
 }
 
 }  // namespace
 
 Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horizon_years) {
   Recommendation advice;
-  advice.options = in_order(options_at(set, shop, horizon_years));
+  advice.options = in_order(set, options_at(set, shop, horizon_years));
   const WeighedOption& best = advice.options[0];
   if (advice.options.size() == 1) {
     advice.sentence = "There is nothing here to choose between.";
     return advice;
   }
   const WeighedOption& second = advice.options[1];
-  advice.reasons = reasons_for(best, second, shop, horizon_years);
+  advice.reasons = reasons_for(set, best, second, shop, horizon_years);
   advice.flips_at_years = flip(horizon_years, horizon_min, horizon_max,
                                [&](double horizon) { return cheapest(set, shop, horizon); });
   const double price = shop.come_back_cost.value;
@@ -122,10 +182,7 @@ Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horiz
     other.come_back_cost.value = cost;
     return cheapest(set, other, horizon_years);
   });
-  advice.sentence = "Over " + span_text(horizon_years) + " the least expected cost is to " +
-                    title_of(best.scope, set) + ": " + rounded(best.expected_cost) + ' ' +
-                    shop.currency + " in all, against " + rounded(second.expected_cost) + " to " +
-                    title_of(second.scope, set) + '.';
+  advice.sentence = sentence_of(set, shop, horizon_years, advice.options);
   return advice;
 }
 

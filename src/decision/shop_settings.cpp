@@ -1,49 +1,18 @@
 #include "decision/shop_settings.h"
 
-#include <array>
 #include <filesystem>
 #include <utility>
 
-#include "documents/reader.h"
+#include "decision/shop_places.h"
 
 namespace dryout::decision {
 namespace {
 
-using documents::Range;
 using documents::Reader;
 using quantities::Problems;
 using quantities::Result;
 
-struct Place {
-  std::string_view key;
-  Figure ShopSettings::*figure;
-  Range range;
-};
-
-constexpr Range amount = documents::non_negative;
-constexpr Range chance = documents::any_probability;
-constexpr Range open_share{.min = 0.001, .max = 0.999};
-constexpr Range open_chance{.min = 0.001, .max = 0.5};
-constexpr std::array<Place, 16> places{{
-    {"labour_per_hour", &ShopSettings::labour_per_hour, amount},
-    {"minutes_per_part", &ShopSettings::minutes_per_part, amount},
-    {"part_price", &ShopSettings::part_price, amount},
-    {"pad_damage_per_part", &ShopSettings::pad_damage_per_part, chance},
-    {"pad_damage_cost", &ShopSettings::pad_damage_cost, amount},
-    {"own_error_per_part", &ShopSettings::own_error_per_part, chance},
-    {"come_back_cost", &ShopSettings::come_back_cost, amount},
-    {"seep_damage_cost", &ShopSettings::seep_damage_cost, amount},
-    {"set_value", &ShopSettings::set_value, amount},
-    {"latent_shows", &ShopSettings::latent_shows, chance},
-    {"wear_shape", &ShopSettings::wear_shape, documents::positive},
-    {"wear_scale_years", &ShopSettings::wear_scale_years, documents::positive},
-    {"sampling_sound_share", &ShopSettings::sampling_sound_share, open_share},
-    {"sampling_gone_share", &ShopSettings::sampling_gone_share, open_share},
-    {"sampling_false_recap", &ShopSettings::sampling_false_recap, open_chance},
-    {"sampling_false_clear", &ShopSettings::sampling_false_clear, open_chance},
-}};
-
-Figure read_figure(const Reader& root, std::string_view key, const Range& range) {
+Figure read_figure(const Reader& root, std::string_view key, const documents::Range& range) {
   const Reader figure = root.object(key);
   figure.accept_only({"value", "because", "source"});
   return {figure.number("value", range), figure.text("because"), figure.text("source")};
@@ -55,7 +24,7 @@ void read_factors(const Reader& root, std::string_view key, std::map<std::string
   (void)factors.text("source");
   factors.for_each_member([&](const std::string& name, const Reader& factor) {
     if (name != "because" && name != "source") {
-      known[name] = factor.as_number(documents::positive);
+      known[name] = factor.as_number(factor_range);
     }
   });
 }
@@ -92,15 +61,14 @@ Result<ShopSettings> read(const documents::Document& document, ShopSettings shop
   if (auto name = root.optional_text("name")) {
     shop.name = std::move(*name);
   }
-  for (const Place& place : places) {
+  for (const ShopPlace& place : shop_places) {
     if (complete || root.has(place.key)) {
       shop.*place.figure = read_figure(root, place.key, place.range);
     }
   }
-  for (auto [key, factors] : {std::pair("warmth_life", &ShopSettings::warmth_life),
-                              std::pair("level_life", &ShopSettings::level_life)}) {
-    if (complete || root.has(key)) {
-      read_factors(root, key, shop.*factors);
+  for (const FactorPlace& place : factor_places) {
+    if (complete || root.has(place.key)) {
+      read_factors(root, place.key, shop.*place.factors);
     }
   }
   if (problems.empty() && shop.sampling_gone_share.value <= shop.sampling_sound_share.value) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,6 +48,29 @@ struct ShopSettings {
             sampling_false_clear.value};
   }
 };
+
+/// One figure as a shop sees and sets it. A name "warmth_life.hot" is a member of a map.
+struct ShopFigure {
+  std::string key;    ///< as it stands in the file: "labour_per_hour"
+  std::string title;  ///< "An hour at the bench"
+  std::string unit;   ///< "EUR", "min", "%" is none: chances go from 0 to 1
+  double least = 0.0, most = 0.0;
+  double value = 0.0;
+  std::string because, source;
+};
+
+/// Every figure, in the order of the file, with the range that is accepted.
+[[nodiscard]] std::vector<ShopFigure> figures_of(const ShopSettings& shop);
+
+/// The text of a shop's own file with one figure set, or (nothing) back to what is shipped; the
+/// other members stay as they are. `own` is the file as it is now, "" where there is none; `file`
+/// is how complaints name it. A file without a figure left says only its schema. Refused: a figure
+/// that there is not, a value out of its range, a file that is broken, shares that cross.
+[[nodiscard]] quantities::Result<std::string> own_figures_with(const std::string& own,
+                                                               const std::string& file,
+                                                               const ShopSettings& shipped,
+                                                               const std::string& key,
+                                                               std::optional<double> value);
 
 /// A file that says everything.
 [[nodiscard]] quantities::Result<ShopSettings> read_shop_settings(

@@ -14,7 +14,11 @@ bool is_known(const Substitute& part) {
 }
 
 bool same_part(const Substitute& a, const Substitute& b) {
-  return is_known(a) && a.capacitance == b.capacitance && a.rated == b.rated &&
+  if (!a.other.empty() || !b.other.empty()) {
+    return a.other == b.other;
+  }
+  return is_known(a) && a.safety_class == b.safety_class && a.body == b.body &&
+         a.ripple_min == b.ripple_min && a.capacitance == b.capacitance && a.rated == b.rated &&
          a.technology == b.technology && a.temperature_min == b.temperature_min &&
          a.life_hours_min == b.life_hours_min && a.esr == b.esr && a.certified == b.certified;
 }
@@ -27,6 +31,14 @@ std::string joined(const std::vector<std::string>& texts, const char* between) {
   return text;
 }
 
+void add_new(std::vector<std::string>& known, const std::vector<std::string>& more) {
+  for (const std::string& each : more) {
+    if (std::find(known.begin(), known.end(), each) == known.end()) {
+      known.push_back(each);
+    }
+  }
+}
+
 /// A line while parts are still being added to it.
 struct OpenLine {
   ShoppingLine line;
@@ -36,12 +48,8 @@ struct OpenLine {
   void add(const PartNeed& need, const Substitute& part) {
     line.needed += need.count;
     line.for_parts.push_back(need.reference + (need.board.empty() ? "" : " on the " + need.board));
-    for (const std::string& rule : part.rules) {
-      if (std::find(line.part.rules.begin(), line.part.rules.end(), rule) ==
-          line.part.rules.end()) {
-        line.part.rules.push_back(rule);
-      }
-    }
+    add_new(line.part.rules, part.rules);
+    add_new(line.part.why, part.why);
     for (const std::string& advice : part.advice) {
       auto known = std::find_if(heard.begin(), heard.end(),
                                 [&advice](const auto& each) { return each.first == advice; });
@@ -53,7 +61,9 @@ struct OpenLine {
   }
 
   [[nodiscard]] ShoppingLine closed() && {
-    line.spares = (line.needed + parts_per_spare - 1) / parts_per_spare;
+    // A spare diode or valve is the shop's own affair.
+    line.spares =
+        line.part.other.empty() ? (line.needed + parts_per_spare - 1) / parts_per_spare : 0;
     for (const auto& [advice, parts] : heard) {
       const bool for_all = parts.size() == line.for_parts.size();
       line.look_at.push_back(for_all ? advice : joined(parts, ", ") + ": " + advice);
@@ -63,11 +73,17 @@ struct OpenLine {
 };
 
 std::string value_text(const Substitute& part) {
+  if (!part.other.empty()) {
+    return part.other;
+  }
   return part.capacitance > quantities::Farad(0) ? buyers_value(part.capacitance)
                                                  : "read off the part";
 }
 
 std::string volts_text(const Substitute& part) {
+  if (!part.other.empty()) {
+    return "";
+  }
   return part.rated > quantities::Volt(0)
              ? quantities::format(part.rated) + (part.certified ? " a.c." : "")
              : "read off the part";
@@ -118,7 +134,8 @@ std::string csv_field(const std::string& text) {
 
 std::string to_csv(const std::vector<ShoppingLine>& lines) {
   std::string csv =
-      "value,rated,technology,temperature,life,ESR,certified,needed,spares,for,look at\r\n";
+      "value,rated,technology,temperature,life,ESR,certified,ripple,body,needed,spares,for,"
+      "look at\r\n";
   for (const ShoppingLine& line : lines) {
     const Substitute& part = line.part;
     const std::vector<std::string> fields = {
@@ -128,7 +145,11 @@ std::string to_csv(const std::vector<ShoppingLine>& lines) {
         part.temperature_min ? quantities::format(*part.temperature_min) : "",
         part.life_hours_min ? std::to_string(static_cast<int>(*part.life_hours_min)) + " h" : "",
         part.esr,
-        part.certified ? "yes" : "",
+        part.certified && !part.safety_class.empty() ? "class " + part.safety_class
+        : part.certified                             ? "yes"
+                                                     : "",
+        part.ripple_min ? quantities::format(*part.ripple_min) : "",
+        part.body,
         std::to_string(line.needed),
         std::to_string(line.spares),
         joined(line.for_parts, "; "),

@@ -2,80 +2,61 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
+#include <iomanip>
+#include <sstream>
 
-#include "documents/reader.h"
-#include "quantities/preferred_value.h"
+#include "decision/sold_parts.h"
+#include "quantities/engineering_notation.h"
 
 namespace dryout::decision {
 namespace {
 
-namespace fs = std::filesystem;
-using documents::Reader;
+using quantities::Ampere;
 using quantities::Farad;
 using quantities::Volt;
-
-SubstitutionRule read_rule(const Reader& entry) {
-  entry.accept_only({"id", "title", "because", "source", "roles", "technologies", "capacitance_min",
-                     "capacitance_max", "volts_min", "temperature_min_C", "life_hours_min", "fit",
-                     "esr", "certified", "advice"});
-  SubstitutionRule rule;
-  rule.id = entry.id("id");
-  rule.title = entry.text("title");
-  rule.because = entry.text("because");
-  rule.source = entry.text("source");
-  rule.roles = entry.optional_texts("roles");
-  rule.technologies = entry.optional_texts("technologies");
-  constexpr documents::Range factor{.min = 0.1, .max = 10.0};
-  rule.capacitance_min = entry.optional_number("capacitance_min", factor).value_or(1.0);
-  rule.capacitance_max = entry.optional_number("capacitance_max", factor).value_or(1.0);
-  rule.volts_min = entry.optional_number("volts_min", factor).value_or(1.0);
-  rule.temperature_min = entry.optional_number("temperature_min_C", {.min = 40, .max = 200});
-  rule.life_hours_min = entry.optional_number("life_hours_min", documents::positive);
-  rule.fit = entry.optional_text("fit").value_or("");
-  rule.esr = entry.has("esr")
-                 ? entry.one_of("esr", {"low", "as-original"}) == 0 ? "low" : "as-original"
-                 : "";
-  rule.certified = entry.optional_boolean("certified", false);
-  rule.advice = entry.optional_text("advice").value_or("");
-  return rule;
-}
-
-void read_file(const std::string& path, SubstitutionRules& rules, quantities::Problems& problems) {
-  const auto document = documents::read_file(path);
-  if (!document) {
-    problems.insert(problems.end(), document.problems().begin(), document.problems().end());
-    return;
-  }
-  const Reader root(*document, problems);
-  root.accept_only({"schema", "substitution"});
-  root.for_each("substitution", [&](const Reader& entry) {
-    SubstitutionRule rule = read_rule(entry);
-    const auto same = std::find_if(rules.rules.begin(), rules.rules.end(),
-                                   [&](const auto& other) { return other.id == rule.id; });
-    if (same != rules.rules.end()) {
-      *same = std::move(rule);  // a technician's own rule takes the shipped one's place
-    } else {
-      rules.rules.push_back(std::move(rule));
-    }
-  });
-}
 
 bool names(const std::vector<std::string>& list, const std::string& word) {
   return list.empty() || std::find(list.begin(), list.end(), word) != list.end();
 }
 
-/// Allowed band of capacitance and volts after all rules that apply.
+bool applies(const SubstitutionRule& rule, const PartNeed& need) {
+  return names(rule.roles, need.role) && names(rule.technologies, need.technology) &&
+         names(rule.rails, need.rail_kind) &&
+         (!rule.behind_valve_rectifier || need.behind_valve_rectifier);
+}
+
+/// What is allowed after all rules that apply.
 struct Band {
-  double capacitance_min = 0.0;
-  double capacitance_max = 10.0;
+  std::optional<double> capacitance_min;
+  std::optional<double> capacitance_max;
+  bool as_marked = false;
   double volts_min = 1.0;
+  double rail_volts_min = 0.0;
+  std::optional<Ampere> touch_current_max;
 };
 
+/// X1 stands every surge that X2 stands, Y1 what Y2 does, and Y also what X does.
+int strictness(const std::string& safety_class) {
+  constexpr std::array<const char*, 4> order{"X2", "X1", "Y2", "Y1"};
+  const auto found = std::find(order.begin(), order.end(), safety_class);
+  return found == order.end() ? -1 : static_cast<int>(found - order.begin());
+}
+
 void narrow(Band& band, Substitute& fit, const SubstitutionRule& rule) {
-  band.capacitance_min = std::max(band.capacitance_min, rule.capacitance_min);
-  band.capacitance_max = std::min(band.capacitance_max, rule.capacitance_max);
+  if (rule.capacitance_min) {
+    band.capacitance_min = std::max(band.capacitance_min.value_or(0.0), *rule.capacitance_min);
+  }
+  if (rule.capacitance_max) {
+    band.capacitance_max =
+        std::min(band.capacitance_max.value_or(*rule.capacitance_max), *rule.capacitance_max);
+  }
+  band.as_marked = band.as_marked || rule.as_marked;
   band.volts_min = std::max(band.volts_min, rule.volts_min);
+  band.rail_volts_min = std::max(band.rail_volts_min, rule.rail_volts_min.value_or(0.0));
+  if (rule.touch_current_max) {
+    band.touch_current_max =
+        std::min(band.touch_current_max.value_or(*rule.touch_current_max), *rule.touch_current_max);
+  }
   if (rule.temperature_min) {
     const double known = fit.temperature_min ? fit.temperature_min->degrees() : 0.0;
     fit.temperature_min = quantities::Celsius(std::max(known, *rule.temperature_min));
@@ -91,95 +72,135 @@ void narrow(Band& band, Substitute& fit, const SubstitutionRule& rule) {
     fit.technology = rule.fit;
   }
   fit.certified = fit.certified || rule.certified;
+  if (strictness(rule.safety_class) > strictness(fit.safety_class)) {
+    fit.safety_class = rule.safety_class;
+  }
   if (!rule.advice.empty()) {
     fit.advice.push_back(rule.advice);
   }
   fit.rules.push_back(rule.id);
 }
 
-/// The preferred value nearest the old one that the band allows; else the old value itself.
-Farad preferred_within(Farad old, const Band& band) {
-  const double tolerance = 1.0 + 1e-9;
-  const auto allowed = [&](Farad value) {
-    return value >= old * band.capacitance_min * (1.0 / tolerance) &&
-           value <= old * std::max(1.0, band.capacitance_max) * tolerance;
-  };
-  for (const auto series : {quantities::Series::e6, quantities::Series::e12}) {
-    for (const Farad value : {quantities::nearest_preferred(old, series),
-                              quantities::preferred_not_below(old, series)}) {
-      if (allowed(value)) {
-        return value;
-      }
-    }
-  }
-  return old;
+/// Touch currents are told in milliamperes, as standards and meters have them.
+std::string in_milliamperes(Ampere current) {
+  std::ostringstream text;
+  text << std::setprecision(2) << current.si() * 1000.0 << " mA";
+  return text.str();
 }
 
-template <std::size_t Count>
-Volt first_not_below(const std::array<double, Count>& ratings, Volt needed) {
-  for (const double rating : ratings) {
-    if (Volt(rating) >= needed * (1.0 - 1e-9)) {
-      return Volt(rating);
-    }
+std::string at_mains(const Mains& mains) {
+  return quantities::format(mains.highest()) + ' ' + quantities::format(mains.frequency()) +
+         " (mains of " + quantities::format(mains.volts) + " at their highest)";
+}
+
+/// The value of a part from the mains to metal: what touch current allows, and never more than the
+/// old one.
+void limit_by_touch(const PartNeed& need, Ampere limit, Substitute& fit) {
+  const Farad most = capacitance_for(limit, need.mains);
+  const std::string allowed =
+      in_milliamperes(limit) + " are allowed where " +
+      (limit < touch_limit_earthed ? "nothing earths the metal" : "a third wire earths the metal");
+  if (need.capacitance == Farad(0)) {
+    fit.why.push_back("At most " + quantities::format(sold_not_above(most)) + ": " + allowed +
+                      ", at " + at_mains(need.mains) + '.');
+    return;
   }
-  return needed;
+  const Farad nearest = sold_value(fit.technology, need.capacitance, 0.8, 1.1);
+  fit.capacitance = nearest <= most ? nearest : sold_not_above(most);
+  const std::string through = quantities::format(fit.capacitance) + " let " +
+                              in_milliamperes(touch_current(fit.capacitance, need.mains)) +
+                              " through to whoever touches the metal, at " + at_mains(need.mains) +
+                              "; " + allowed;
+  fit.why.push_back(through +
+                    (need.capacitance <= most
+                         ? "."
+                         : ", and the old " + quantities::format(need.capacitance) + " would let " +
+                               in_milliamperes(touch_current(need.capacitance, need.mains)) +
+                               " through."));
+}
+
+/// Only interference suppressors carry a mark in volts a.c.; no class goes above 500 V.
+bool is_mains_mark(const PartNeed& need) {
+  constexpr double highest_class_volts = 500.0;
+  const bool suppressor = need.technology == "mains-film" || need.technology == "ceramic";
+  return suppressor && need.rated.si() <= highest_class_volts;
+}
+
+void rate_for_mains(const PartNeed& need, Substitute& fit) {
+  const bool marked = is_mains_mark(need);
+  const Volt needed = marked ? std::max(need.rated, need.mains.highest()) : need.mains.highest();
+  fit.rated = sold_mains_rating(fit.safety_class, needed).value_or(needed);
+  if (!marked && need.rated > Volt(0)) {
+    fit.why.push_back("The " + quantities::format(need.rated) +
+                      " on the old part are of direct current and say nothing of the mains.");
+  }
+}
+
+void rate(const PartNeed& need, const Band& band, Substitute& fit) {
+  if (fit.certified && !fit.safety_class.empty()) {
+    return rate_for_mains(need, fit);
+  }
+  if (fit.certified) {  // a motor's part is marked in volts a.c. and sold by its mark
+    fit.rated = need.rated;
+    return;
+  }
+  // Marked for less than its rail, a part does not stand across all of it: one of a string, say.
+  const bool stands_on_it = need.rated == Volt(0) || need.rated >= need.rail_volts;
+  const Volt by_rail = stands_on_it ? need.rail_volts * band.rail_volts_min : Volt(0);
+  const Volt needed = std::max(need.rated * band.volts_min, by_rail);
+  if (needed <= Volt(0)) {
+    return;
+  }
+  const auto sold = sold_rating(fit.technology, needed);
+  fit.rated = sold.value_or(needed);
+  if (!sold) {
+    fit.advice.push_back("No single part of this kind is commonly sold for " +
+                         quantities::format(needed) +
+                         ": ask for one, or look for another technology that stands it");
+  }
+  if (by_rail > need.rated * band.volts_min && need.rated > Volt(0)) {
+    fit.why.push_back("The old rating of " + quantities::format(need.rated) + " is too near the " +
+                      quantities::format(need.rail_volts) + " that it stands at.");
+  }
+}
+
+void size(const OldBody& body, Substitute& fit) {
+  fit.body = fits_in_place_of(body);
+  fit.ripple_min = body.ripple;
+  if (body.grade && (!fit.temperature_min || *fit.temperature_min < *body.grade)) {
+    fit.temperature_min = body.grade;
+  }
 }
 
 }  // namespace
 
-Volt standard_rating(Volt needed) {
-  constexpr std::array<double, 18> ratings{6.3, 10,  16,  25,  35,  50,  63,  80,  100,
-                                           160, 200, 250, 350, 400, 450, 500, 630, 1000};
-  return first_not_below(ratings, needed);
-}
-
-Volt mains_rating(Volt needed) {
-  constexpr std::array<double, 9> ratings{250, 275, 300, 305, 310, 330, 400, 440, 500};
-  return first_not_below(ratings, needed);
-}
-
 Substitute substitute_for(const PartNeed& need, const SubstitutionRules& rules) {
   Substitute fit;
+  if (!need.other.empty()) {
+    fit.other = need.other;
+    fit.why = need.other_why;
+    fit.advice = need.other_look_at;
+    return fit;
+  }
   fit.technology = need.technology;
   Band band;
   for (const SubstitutionRule& rule : rules.rules) {
-    if (names(rule.roles, need.role) && names(rule.technologies, need.technology)) {
+    if (applies(rule, need)) {
       narrow(band, fit, rule);
     }
   }
-  if (need.capacitance > Farad(0)) {
-    fit.capacitance = preferred_within(need.capacitance, band);
+  if (band.touch_current_max) {
+    limit_by_touch(need, *band.touch_current_max, fit);
+  } else if (need.capacitance > Farad(0)) {
+    // Where no rule says, the tolerance of old parts.
+    fit.capacitance = band.as_marked ? need.capacitance
+                                     : sold_value(fit.technology, need.capacitance,
+                                                  band.capacitance_min.value_or(0.8),
+                                                  band.capacitance_max.value_or(1.25));
   }
-  if (need.rated > Volt(0)) {
-    const Volt needed = need.rated * band.volts_min;
-    fit.rated = fit.certified ? mains_rating(needed) : standard_rating(needed);
-  }
+  rate(need, band, fit);
+  size(need.body, fit);
   return fit;
-}
-
-quantities::Result<SubstitutionRules> load_substitution_rules(
-    const std::vector<std::string>& directories) {
-  SubstitutionRules rules;
-  quantities::Problems problems;
-  for (const std::string& directory : directories) {
-    std::error_code error;
-    std::vector<std::string> files;
-    for (const auto& entry :
-         fs::directory_iterator(fs::path(directory) / "rules/substitution", error)) {
-      const std::string name = entry.path().filename().string();
-      if (entry.path().extension() == ".json" && name.find(".schema.") == std::string::npos) {
-        files.push_back(entry.path().string());
-      }
-    }
-    std::sort(files.begin(), files.end());
-    for (const std::string& file : files) {
-      read_file(file, rules, problems);
-    }
-  }
-  if (!problems.empty()) {
-    return problems;
-  }
-  return rules;
 }
 
 }  // namespace dryout::decision

@@ -1,12 +1,15 @@
 // What may be fitted in place of a part: rules under rules/substitution/, by role and technology,
 // each with its reason. Rules only ever narrow; where two apply, the stricter wins. What no rule
-// allows is not proposed: a mains capacitor without a certified one, say.
+// allows is not proposed: a mains capacitor without a certified one, say. A mark in volts of direct
+// current never becomes a rating in volts of alternating current.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "decision/old_body.h"
+#include "decision/touch_current.h"
 #include "documents/parse.h"
 #include "quantities/celsius.h"
 #include "quantities/quantity.h"
@@ -18,15 +21,22 @@ struct SubstitutionRule {
   std::string id, title, because, source;
   std::vector<std::string> roles;         ///< applies to these roles; empty = any
   std::vector<std::string> technologies;  ///< and these technologies; empty = any
-  double capacitance_min = 1.0;           ///< factor on the old value
-  double capacitance_max = 1.0;
+  std::vector<std::string> rails;         ///< on rails of these kinds; empty = any, or none
+  bool behind_valve_rectifier = false;    ///< only where a valve charges it
+  std::optional<double> capacitance_min;  ///< factor on the old value; nothing: no say
+  std::optional<double> capacitance_max;
+  bool as_marked = false;                 ///< sold by the marked value, not by a series
   double volts_min = 1.0;                 ///< factor on the old rating
+  std::optional<double> rail_volts_min;   ///< factor on the volts of its rail
   std::optional<double> temperature_min;  ///< degrees Celsius
   std::optional<double> life_hours_min;
-  std::string fit;         ///< technology to fit; "" = the same
-  std::string esr;         ///< "", "low", "as-original"
-  bool certified = false;  ///< safety class and mark required
-  std::string advice;      ///< what to look at when fitting
+  std::string fit;           ///< technology to fit; "" = the same
+  std::string esr;           ///< "", "low", "as-original"
+  bool certified = false;    ///< safety class and mark required
+  std::string safety_class;  ///< X1, X2, Y1, Y2; "" = none named
+  /// What the value is limited by, from mains to metal that is touched.
+  std::optional<quantities::Ampere> touch_current_max;
+  std::string advice;  ///< what to look at when fitting
 };
 
 struct SubstitutionRules {
@@ -45,29 +55,35 @@ struct PartNeed {
   quantities::Farad capacitance;  ///< zero = to be read off the part
   quantities::Volt rated;         ///< zero = to be read off the part
   int count = 1;
+  std::string rail_kind = {};        ///< of the rail that it stands on; "" = none known
+  quantities::Volt rail_volts = {};  ///< without sign; zero = not known
+  bool behind_valve_rectifier = false;
+  Mains mains = {};
+  OldBody body = {};
+  std::string other = {};  ///< no capacitor: what is bought, in words; `count` of it, no spare
+  std::vector<std::string> other_why = {};      ///< and why
+  std::vector<std::string> other_look_at = {};  ///< and what to mind when fitting it
 };
 
 /// What to buy for it.
 struct Substitute {
-  quantities::Farad capacitance;  ///< preferred value (E6) within the allowed band; zero = unknown
-  quantities::Volt rated;         ///< next standard rating not below what is needed, of a certified
+  quantities::Farad capacitance;  ///< a value that is sold (sold_parts.h); zero = unknown
+  quantities::Volt rated;         ///< next sold rating not below what is needed, of a certified
                                   ///< part in volts a.c.; zero = unknown
   std::string technology;
   std::optional<quantities::Celsius> temperature_min;
   std::optional<double> life_hours_min;
   std::string esr;
   bool certified = false;
+  std::string safety_class;
+  std::string body;  ///< what fits: "radial, pitch 5 mm, at most 10 x 16 mm"
+  std::optional<quantities::Ampere> ripple_min;
+  std::string other;             ///< no capacitor: in words
+  std::vector<std::string> why;  ///< what follows from this very part, beside the rules
   std::vector<std::string> advice;
   std::vector<std::string> rules;  ///< ids that shaped it
 };
 
 [[nodiscard]] Substitute substitute_for(const PartNeed& need, const SubstitutionRules& rules);
-
-/// The standard rated voltage not below `needed` (makers' catalogues: 6.3 10 16 25 35 50 63 80 100
-/// 160 200 250 350 400 450 500 630 1000).
-[[nodiscard]] quantities::Volt standard_rating(quantities::Volt needed);
-/// The same for parts across the mains, which are rated in volts of alternating current (makers'
-/// catalogues, from memory: 250 275 300 305 310 330 400 440 500).
-[[nodiscard]] quantities::Volt mains_rating(quantities::Volt needed);
 
 }  // namespace dryout::decision

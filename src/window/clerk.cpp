@@ -99,6 +99,18 @@ void Clerk::operator()(const UseShopHistory& wish) const {
                      : "Closed cases stay out of the figures.");
 }
 
+void Clerk::operator()(const SetShopFigure& wish) const {
+  if (const Result<Done> kept = bench.workshop.set_shop_figure(wish.key, wish.value); !kept) {
+    refuse(desk, kept.problems());
+    return;
+  }
+  desk.shop.page.reset();
+  desk.shop.figure.clear();
+  desk.mending.reset();
+  tell(desk, wish.value ? "Kept: decisions are reckoned with it from now on."
+                        : "Back to the shipped figure.");
+}
+
 void Clerk::operator()(const CopyAllCases& wish) const {
   tell_where(desk, "All cases are in ",
              wish.as_text ? export_all(bench.workshop) : copy_store(bench.workshop));

@@ -20,6 +20,7 @@ struct Clerk {
   void operator()(const CopyAllCases& wish) const;
   void operator()(const CheckStore& wish) const;
   void operator()(const UseShopHistory& wish) const;
+  void operator()(const SetShopFigure& wish) const;
 };
 
 }  // namespace dryout::window

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
@@ -88,6 +89,11 @@ struct AskShop {
   casework::ReadingsAsked readings;
 };
 /// Whether closed cases enter the figures, from now on.
+/// One of the shop's figures; nothing = back to what is shipped.
+struct SetShopFigure {
+  std::string key;
+  std::optional<double> value;
+};
 struct UseShopHistory {
   bool on = false;
 };
@@ -135,7 +141,7 @@ using Intention =
                  CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
                  GiveUpPractice, FollowAdvice, LeavePractice, LookAtPartsList, KeepPartsList,
                  SearchShelf, WritePaper, LookIntoFolder, TakeCasesIn, AskShop, UseShopHistory,
-                 CopyAllCases, CheckStore>;
+                 SetShopFigure, CopyAllCases, CheckStore>;
 
 class CommandQueue {
  public:

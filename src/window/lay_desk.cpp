@@ -40,6 +40,7 @@ void ask_the_shop(casework::Workshop& workshop, Desk& desk) {
     take(desk, page.learned, shop.learned(desk.open_case->equipment, desk.catalogue.year_now));
   }
   page.history_on = shop.in_the_figures();
+  page.figures = workshop.shop_figures();
   desk.shop.page = std::move(page);
 }
 

@@ -133,7 +133,9 @@ std::size_t option_in_sight(const MendingView& mending, const MendState& state) 
 
 void draw_options(Sheet& sheet, const MendingView& mending, MendState& state, CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink,
-      mending.preventive ? "Nothing is wrong yet: what to renew" : "What to replace");
+      !mending.preventive ? "What to replace"
+      : mending.settled   ? "No fault was reported: what to renew"
+                          : "Nothing is wrong yet: what to renew");
   draw_advice(sheet, mending);
   if (mending.preventive) {
     draw_sampling(sheet, mending);

@@ -287,6 +287,7 @@ void draw_shop(Sheet& sheet, const casework::Catalogue& catalogue, ShopState& st
   draw_causes(sheet, *state.page, queue);
   draw_readings_of_shop(sheet, catalogue, state, queue);
   draw_history(sheet, *state.page, queue);
+  draw_shop_figures(sheet, state, queue);
   draw_keeping(sheet, state, queue);
 }
 

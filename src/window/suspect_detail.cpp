@@ -90,6 +90,7 @@ void name_part(const SuspectView& group, SuspectsState& state, CommandQueue& que
   part.reference = state.reference;
   part.group = group.item.substr(group.item.find(':') + 1);
   part.make = state.make;
+  part.body = state.body;
   if (part.reference.empty()) {
     state.fault = "The printed name is missing, such as C12.";
     return;
@@ -118,6 +119,8 @@ void draw_naming(Sheet& sheet, const SuspectView& suspect, SuspectsState& state,
                        range_of(quantities::Measure::rated_volts), {"25", width});
   flow(sheet, width);
   done |= field(sheet, "part/make", "Maker and series", state.make, {"as printed", width});
+  flow(sheet, width);
+  done |= field(sheet, "part/body", "Body", state.body, {"10x16 pitch 5 radial 105C", width});
   done |= button(sheet, "part/name", "Name it", {.face = Face::note});
   if (!state.fault.empty()) {
     say(sheet, Face::text, sheet.theme.accuses, state.fault);

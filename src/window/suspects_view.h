@@ -13,7 +13,7 @@ namespace dryout::window {
 struct SuspectsState {
   std::string selected;  ///< item id; "" = the first
   std::string filter;
-  std::string reference, make, capacitance, rated;  ///< of a part being named
+  std::string reference, make, capacitance, rated, body;  ///< of a part being named
   std::string fault;
   bool in_practice = false;  ///< it can be mended and tried here
   int shown = 12;

@@ -99,6 +99,46 @@ TEST_F(MendingCommands, AShopsOwnFiguresAreLaidOverTheShippedOnes) {
   EXPECT_THAT(refused.err, HasSubstr("labour_per_hour"));
 }
 
+TEST_F(MendingCommands, AFigureOfTheShopIsSetAndTakenBackByACommand) {
+  convict();
+  const auto own = home_.path() / "data/dryout/own/rules/decision/shop.json";
+  const Value shipped = home_.json({"shop", "figures", "labour_per_hour"});
+  EXPECT_EQ(number_at(shipped, {"0", "value"}), 60.0);
+  EXPECT_GT(size_of(home_.json({"shop", "figures"}), "0"), 5U);
+  const double before = number_at(home_.json({"decide", "1"}), {"options", "0", "cost_now"});
+  const Value set = home_.json({"shop", "figures", "labour_per_hour", "180"});
+  EXPECT_EQ(number_at(set, {"0", "value"}), 180.0);
+  EXPECT_EQ(number_at(set, {"0", "shipped"}), 60.0);
+  EXPECT_GT(number_at(home_.json({"decide", "1"}), {"options", "0", "cost_now"}), 2.0 * before);
+  const std::string kept = read_whole(own.string());
+  for (const char* wrong : {"-1", "1e9", "ten"}) {
+    const Outcome refused = home_.run({"shop", "figures", "labour_per_hour", "--", wrong});
+    EXPECT_EQ(refused.exit, 2) << wrong;
+    EXPECT_EQ(read_whole(own.string()), kept) << "nothing half-written";
+  }
+  EXPECT_EQ(home_.run({"shop", "figures", "labor", "3"}).exit, 2);
+  EXPECT_EQ(home_.run({"shop", "figures", "--shipped"}).exit, 2);
+  ASSERT_EQ(home_.run({"shop", "figures", "labour_per_hour", "--shipped"}).exit, 0);
+  EXPECT_EQ(number_at(home_.json({"decide", "1"}), {"options", "0", "cost_now"}), before);
+}
+
+TEST_F(MendingCommands, WhatMustFitStandsOnTheList) {
+  convict();
+  ASSERT_EQ(home_
+                .run({"case", "name-part", "1", "C801", "reservoirs", "--capacitance", "10000u",
+                      "--volts", "50", "--body", "35x50 snap-in pitch 10 105C 4A"})
+                .exit,
+            0);
+  ASSERT_EQ(home_.run({"case", "judge", "1", "C801", "at-fault"}).exit, 0);
+  EXPECT_THAT(home_.run({"parts", "1"}).out,
+              AllOf(HasSubstr("snap-in, pitch 10 mm, at most 35 x 50 mm"),
+                    HasSubstr("ripple at least 4 A"), HasSubstr("10000")));
+  const Outcome refused =
+      home_.run({"case", "name-part", "1", "C802", "reservoirs", "--body", "big"});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_THAT(refused.err, HasSubstr("10x16"));
+}
+
 TEST_F(MendingCommands, PartsListsWhatAnyScopeWouldBuy) {
   convict();
   const Value one = home_.json({"parts", "1", "--for", "convicted-part"});
@@ -169,7 +209,7 @@ TEST_F(MendingCommands, TheCsvOpensCleanAndCarriesNoFormula) {
   const std::string path = (home_.path() / "parts.csv").string();
   ASSERT_EQ(home_.run({"parts", "1", "--for", "all-electrolytics", "-o", path}).exit, 0);
   const Value all = home_.json({"parts", "1", "--for", "all-electrolytics"});
-  EXPECT_EQ(read_by_python(path), std::to_string(size_of(all, "shopping") + 1) + " 11\n");
+  EXPECT_EQ(read_by_python(path), std::to_string(size_of(all, "shopping") + 1) + " 13\n");
   EXPECT_EQ(home_.run({"parts", "1", "-o", "/nowhere/parts.csv"}).exit, 2);
 }
 

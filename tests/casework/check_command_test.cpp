@@ -105,11 +105,13 @@ TEST_F(CheckCommand, ADangerousCheckMustBeHeededFirst) {
               HasSubstr("unknown place for ripple-on-rail"));
 }
 
-TEST_F(CheckCommand, AGroupHasSoManyNames) {
+TEST_F(CheckCommand, AGroupTakesAsManyNamesAsTheSetHasParts) {
   accept(NamePart{"C1", "reservoirs", {}, {}, "", ""});
   accept(NamePart{"C2", "reservoirs", {}, {}, "", ""});
-  EXPECT_THAT(refused(NamePart{"C3", "reservoirs", {}, {}, "", ""}),
-              HasSubstr("all parts of this group have names already"));
+  accept(NamePart{"C3", "reservoirs", {}, {}, "", ""});  // the architecture says two
+  EXPECT_THAT(refused(NamePart{"C4", "reservoirs", {}, {}, "", "", "ten by sixteen"}),
+              testing::AllOf(HasSubstr("body"), HasSubstr("10x16")));
+  accept(NamePart{"C4", "reservoirs", {}, {}, "", "", "10x16, pitch 5 radial 105C"});
   accept(NamePart{"C2", "reservoirs", quantities::microfarads(10), {}, "", "renamed"});
   EXPECT_THAT(refused(NamePart{"12C", "coupling", {}, {}, "", ""}), HasSubstr("C12"));
   EXPECT_THAT(refused(NamePart{"C4", "coupling", quantities::farads(-1), {}, "", ""}),

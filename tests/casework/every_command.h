@@ -27,7 +27,7 @@ inline std::vector<Command> every_command() {
           RecordOutcome{"ripple-on-rail", "raw", Seen::yes, "1.9 V"},
           OpenAccess{"lid"},
           NamePart{"C12", "reservoirs", quantities::microfarads(4700), quantities::volts(50),
-                   "wet-aluminium", "Invented, series X"},
+                   "wet-aluminium", "Invented, series X", "10x16 pitch 5 radial 105C"},
           reading,
           DeclineCheck{"sign-of-life", "power", "owner waits"},
           ReconsiderCheck{"sign-of-life", "power"},

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "casework/shipped_bench.h"
+
 namespace dryout::casework::tests {
 namespace {
 
@@ -52,6 +54,16 @@ std::unique_ptr<Workshop> mending_workshop(knowledge::KnowledgeBase knowledge) {
   }
   auto workshop =
       Workshop::open(std::string(in_memory), std::move(knowledge), ticking_clock(), {}, *mending);
+  return std::move(*workshop);
+}
+
+std::unique_ptr<Workshop> shipped_mending_workshop() {
+  const auto mending = load_mending_knowledge({DRYOUT_SOURCE_DIR});
+  if (!mending) {
+    ADD_FAILURE() << quantities::describe(mending.problems());
+  }
+  auto workshop = Workshop::open(std::string(in_memory), shipped_knowledge(), ticking_clock(),
+                                 shipped_readings(), *mending);
   return std::move(*workshop);
 }
 

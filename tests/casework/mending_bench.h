@@ -18,6 +18,9 @@ namespace dryout::casework::tests {
 [[nodiscard]] std::unique_ptr<Workshop> mending_workshop(
     knowledge::KnowledgeBase knowledge = two_board_knowledge());
 
+/// A workshop on all the shipped knowledge, with the shipped figures and rules of substitution.
+[[nodiscard]] std::unique_ptr<Workshop> shipped_mending_workshop();
+
 [[nodiscard]] MendingView mending_ok(const Workshop& workshop, std::int64_t number,
                                      double years = 5.0);
 [[nodiscard]] const OptionView& option_of(const MendingView& mending, const std::string& scope);

@@ -160,6 +160,66 @@ TEST(Options, NothingIsNeverCheapestWhereAPartIsConvicted) {
   EXPECT_EQ(advice.reasons.size(), 3U);
 }
 
+TEST(Options, NothingIsNeverAdvisedWhereTheSetCallsForMending) {
+  // However dear the bench and however worthless the set: who asks is told how to mend it, and that
+  // it costs more than it saves.
+  SetStock set = small_set();
+  set.calls_for_mending = true;
+  ShopSettings dear = shop();
+  dear.labour_per_hour.value = 5000.0;
+  dear.set_value.value = 0.0;
+  for (const double years : {0.1, 1.0, 5.0, 30.0}) {
+    const Recommendation advice = weigh(set, dear, years);
+    EXPECT_NE(advice.options.front().scope, Scope::nothing);
+    EXPECT_EQ(advice.options.back().scope, Scope::nothing);
+    EXPECT_NE(advice.sentence.find("ask the owner"), std::string::npos) << advice.sentence;
+    EXPECT_EQ(advice.sentence.find("least expected cost"), std::string::npos);
+  }
+}
+
+TEST(Options, OfASetThatWorksNothingIsReplacedOnAGuess) {
+  SetStock set = small_set();
+  set.preventive = set.calls_for_mending = true;
+  set.parts[2].seeping = 0.9;  // by the figures the rest had better go too
+  set.complaint_left = {{Scope::nothing, 0.0},
+                        {Scope::convicted_part, 0.0},
+                        {Scope::cohort, 0.0},
+                        {Scope::board, 0.0},
+                        {Scope::all_electrolytics, 0.0}};
+  const Recommendation advice = weigh(set, shop(), 20.0);
+  EXPECT_LE(advice.options.front().scope, Scope::cohort);
+  EXPECT_NE(advice.sentence.find("measure some of the rest first"), std::string::npos)
+      << advice.sentence;
+  set.preventive = false;
+  EXPECT_EQ(weigh(set, shop(), 20.0).options.front().scope, Scope::all_electrolytics);
+}
+
+TEST(Options, WhatGoesFirstGoesInEveryScope) {
+  SetStock set = small_set();
+  set.parts[0].convicted = false;
+  set.parts[3].goes_first = true;  // the film, which wears not
+  set.calls_for_mending = true;
+  for (const Scope scope : {Scope::convicted_part, Scope::board, Scope::all_electrolytics}) {
+    EXPECT_EQ(replaced_by(set, scope).back(), 3U);
+  }
+  EXPECT_EQ(title_of(Scope::convicted_part, set), "replace what goes first, on sight");
+}
+
+TEST(Options, ACauseCostsItsOwnMinutesAndPrice) {
+  SetStock set = small_set();
+  PartStock diode;
+  diode.item = diode.title = "diode";
+  diode.board = "supply";
+  diode.electrolytic = false;
+  diode.convicted = true;
+  diode.effort = quantities::minutes(12);
+  diode.price = 3.0;
+  set.parts = {diode};
+  // 60 EUR an hour: 15 minutes of lid, 12 of work, 3 for the diode.
+  EXPECT_NEAR(option(options_at(set, shop(), 5.0), Scope::convicted_part).cost_now, 30.0, 1e-9);
+  EXPECT_EQ(title_of(Scope::convicted_part, set), "mend what is convicted");
+}
+
 TEST(Options, AFlipIsWhereTheCheapestChanges) {
   const SetStock set = small_set();
   const ShopSettings settings = shop();

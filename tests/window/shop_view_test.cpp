@@ -59,6 +59,36 @@ TEST(ShopPage, AsksBeforeClosedCasesEnterTheFigures) {
   EXPECT_FALSE(last<UseShopHistory>(bench).on);
 }
 
+TEST(ShopPage, AFigureIsSetWithinItsRangeAndTakenBack) {
+  Desk desk = shop_desk(0);
+  desk.shop.page->figures.now = {
+      {"labour_per_hour", "An hour at the bench", "EUR", 0, 1000, 75, "What is billed.", "ours"},
+      {"latent_shows", "Chance a year", "", 0, 1, 0.05, "Judged so.", "judgement"}};
+  desk.shop.page->figures.shipped = desk.shop.page->figures.now;
+  desk.shop.page->figures.shipped[0].value = 60;
+  Driver bench(std::move(desk));
+  bench.click("shop/figure/labour_per_hour");
+  bench.frames(2);
+  EXPECT_EQ(bench.desk().shop.figure, "labour_per_hour");
+  bench.click("shop/figure/value");
+  bench.type("80");
+  bench.click("shop/figure/set");
+  const auto set = last<SetShopFigure>(bench);
+  EXPECT_EQ(set.key, "labour_per_hour");
+  EXPECT_EQ(set.value, 80.0);
+  bench.click("shop/figure/back");
+  EXPECT_EQ(last<SetShopFigure>(bench).value, std::nullopt);
+  bench.click("shop/figure/latent_shows");
+  bench.frames(2);
+  EXPECT_TRUE(bench.items().find("shop/figure/back") == nullptr) << "it is the shipped one";
+  bench.click("shop/figure/value");
+  bench.type("5");
+  (void)bench.wishes();
+  bench.click("shop/figure/set");
+  EXPECT_TRUE(bench.wishes().empty()) << "5 is no chance";
+  EXPECT_NE(bench.desk().shop.figure_fault.find("0 to 1"), std::string::npos);
+}
+
 TEST(ShopPage, KeepsTheCasesInTwoWays) {
   Driver bench(shop_desk(0));
   bench.click("shop/backup");

@@ -1,0 +1,231 @@
+#include "casework/mending_reasons.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <set>
+
+#include "casework/word_list.h"
+#include "casework/wording.h"
+#include "quantities/engineering_notation.h"
+
+namespace dryout::casework {
+namespace {
+
+using decision::PartStock;
+
+/// A kind of which so many of the spent ones have seeped is known for it (judgement).
+constexpr double known_to_seep_from = 0.25;
+/// An era that makes seeping so much likelier is known for it (judgement).
+constexpr double seeping_era_from = 2.0;
+
+/// The newest number of an item that proves something: how many times its limit.
+struct Measured {
+  bool over = false;
+  std::optional<double> ratio;
+};
+
+std::optional<Measured> measured_at(const CaseInHand& hand, std::size_t item) {
+  std::optional<Measured> found;
+  for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
+    const RecordReading& reading = hand.state.readings[i].what;
+    const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
+    const bool over = weighed.verdict == "over-limit";
+    if (hand.ground.item(reading.item) != item || (!over && weighed.verdict != "within-limit") ||
+        (found && found->over && !over)) {
+      continue;
+    }
+    found = Measured{over, {}};
+    if (weighed.limit && *weighed.limit > 0.0) {
+      found->ratio = reading.value / *weighed.limit;
+    }
+  }
+  return found;
+}
+
+std::string times(double ratio) {
+  // "1.3", "12": a tenth matters near the limit only.
+  const double shown = ratio < 10.0 ? std::round(ratio * 10.0) / 10.0 : std::round(ratio);
+  std::string text = std::to_string(shown);
+  text.erase(text.find_last_not_of('0') + 1);
+  if (text.back() == '.') {
+    text.pop_back();
+  }
+  return text;
+}
+
+struct Batch {
+  std::vector<std::size_t> over;  ///< parts of the stock over their limit that are to go
+  int measured = 0;
+  double least = 0.0, most = 0.0;  ///< times the limit; 0: nothing to tell
+};
+
+std::string how_far(const Batch& batch) {
+  if (batch.most <= 1.0) {
+    return "";
+  }
+  return times(batch.least) == times(batch.most)
+             ? ", " + times(batch.most) + " times it"
+             : ", " + times(batch.least) + " to " + times(batch.most) + " times it";
+}
+
+std::map<std::string, Batch> batches_over(const CaseInHand& hand, const WeighedSet& set,
+                                          const decision::WeighedOption& advised) {
+  std::map<std::string, Batch> batches;
+  for (std::size_t i = 0; i < set.stock.parts.size(); ++i) {
+    const PartStock& part = set.stock.parts[i];
+    const auto measured =
+        part.renewed || part.effort ? std::nullopt : measured_at(hand, set.items[i]);
+    if (!measured) {
+      continue;
+    }
+    Batch& batch = batches[part.cohort];
+    ++batch.measured;
+    const auto& going = advised.replaced;
+    if (!measured->over || std::find(going.begin(), going.end(), i) == going.end()) {
+      continue;
+    }
+    batch.over.push_back(i);
+    if (measured->ratio) {
+      batch.least = batch.least == 0.0 ? *measured->ratio : std::min(batch.least, *measured->ratio);
+      batch.most = std::max(batch.most, *measured->ratio);
+    }
+  }
+  std::erase_if(batches, [](const auto& each) { return each.second.over.empty(); });
+  return batches;
+}
+
+bool is_seeping_era(const knowledge::EraVariant& era, const std::string& technology, int year) {
+  const auto odds = era.odds.find("seeped");
+  return odds != era.odds.end() && odds->second >= seeping_era_from && year >= era.year_from &&
+         year <= era.year_to &&
+         std::find(era.technologies.begin(), era.technologies.end(), technology) !=
+             era.technologies.end();
+}
+
+/// Known to let its electrolyte out: by its kind, or by the years in which it was made.
+bool is_known_to_seep(const CaseInHand& hand, const WeighedSet& set, std::size_t item) {
+  const knowledge::KnowledgeBase& knowledge = *hand.ground.knowledge;
+  const std::string kind = technology_of_item(hand, item);
+  if (const auto* technology = knowledge::find(knowledge.technologies, kind)) {
+    const auto seeped = technology->modes.find("seeped");
+    if (seeped != technology->modes.end() && !seeped->second.empty() &&
+        seeped->second.back() >= known_to_seep_from) {
+      return true;
+    }
+  }
+  const int built = year_of(hand.state.opened_at) - static_cast<int>(set.stock.age_years);
+  const auto seeps = [&](const auto& era) { return is_seeping_era(era, kind, built); };
+  return std::any_of(knowledge.eras.begin(), knowledge.eras.end(), seeps) ||
+         std::any_of(hand.ground.equipment->eras.begin(), hand.ground.equipment->eras.end(), seeps);
+}
+
+void tell_what_goes_first(const CaseInHand& hand, const WeighedSet& set,
+                          const decision::MendingRules& rules,
+                          const decision::WeighedOption& advised,
+                          std::vector<std::string>& reasons) {
+  std::map<const decision::OnSight*, std::vector<std::string>> first;
+  for (const std::size_t part : advised.replaced) {
+    if (!set.stock.parts[part].goes_first) {
+      continue;
+    }
+    const std::size_t item = set.items[part];
+    const auto* rule = rules.first_to_go(hand.ground.group_of(item)->role,
+                                         technology_of_item(hand, item), set.stock.age_years);
+    first[rule].push_back(mid_sentence(set.stock.parts[part].title));
+  }
+  for (const decision::OnSight& rule : rules.on_sight) {
+    if (const auto found = first.find(&rule); found != first.end()) {
+      reasons.push_back("On sight, before power: " + listed(found->second) + ", for " +
+                        rule.because);
+    }
+  }
+}
+
+void tell_of_batch(const CaseInHand& hand, const WeighedSet& set, const Batch& batch,
+                   std::vector<std::string>& reasons) {
+  const auto over = batch.over.size();
+  const std::string title = mid_sentence(set.stock.parts[batch.over.front()].title);
+  reasons.push_back((over == 1 && batch.measured == 1
+                         ? title + " is over its limit"
+                         : std::to_string(over) + " of " + std::to_string(batch.measured) +
+                               " measured are over their limit") +
+                    how_far(batch) +
+                    (set.preventive ? over == 1
+                                          ? ": it works today, and is worn out by its own sheet"
+                                          : ": they work today, and are worn out by their own sheet"
+                                    : ""));
+  const bool seeps = std::any_of(batch.over.begin(), batch.over.end(), [&](std::size_t part) {
+    return is_known_to_seep(hand, set, set.items[part]);
+  });
+  if (seeps) {
+    reasons.emplace_back(
+        "they are of a kind that seeps: what runs out eats pads and tracks while the set still "
+        "works");
+    reasons.emplace_back(
+        "look under each for residue, brown or damp, and clean it off before the new one goes in");
+  }
+}
+
+/// What is mended and is no capacitor: how long it takes, what is bought, what to mind.
+void tell_of_remedies(const CaseInHand& hand, const WeighedSet& set,
+                      const decision::MendingRules& rules, const decision::WeighedOption& advised,
+                      std::vector<std::string>& reasons) {
+  for (const std::size_t i : advised.replaced) {
+    const PartStock& part = set.stock.parts[i];
+    if (!part.effort) {
+      continue;
+    }
+    const auto* remedy = rules.remedy_for(hand.ground.compiled.items[set.items[i]].cause);
+    std::string told = mid_sentence(part.title) + ": " + quantities::format_duration(*part.effort) +
+                       " at the bench";
+    if (remedy != nullptr) {
+      told += remedy->buy.empty() ? ", nothing to buy" : ", what to buy stands on the list";
+      told += remedy->look_at.empty() ? "" : "; " + mid_sentence(remedy->look_at);
+    }
+    reasons.push_back(std::move(told));
+  }
+}
+
+/// A measured brother by place, but of another make: within its limit, it is nobody's concern.
+void tell_of_odd_ones(const CaseInHand& hand, const WeighedSet& set,
+                      const std::map<std::string, Batch>& batches,
+                      std::vector<std::string>& reasons) {
+  std::set<std::string> groups;
+  for (const auto& [name, batch] : batches) {
+    for (const std::size_t part : batch.over) {
+      groups.insert(hand.ground.compiled.items[set.items[part]].group);
+    }
+  }
+  for (std::size_t i = 0; i < set.stock.parts.size(); ++i) {
+    const PartStock& part = set.stock.parts[i];
+    if (part.renewed || part.effort || part.must_go() || batches.contains(part.cohort) ||
+        !groups.contains(hand.ground.compiled.items[set.items[i]].group)) {
+      continue;
+    }
+    if (const auto measured = measured_at(hand, set.items[i]); measured && !measured->over) {
+      reasons.push_back(mid_sentence(part.title) + " is of another make and within its limit" +
+                        (measured->ratio ? ", " + times(*measured->ratio) + " times it" : "") +
+                        ": it stays or goes by choice, and clears none of the others");
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> reasons_of_the_set(const CaseInHand& hand, const WeighedSet& set,
+                                            const MendingKnowledge& knowledge,
+                                            const decision::WeighedOption& advised) {
+  std::vector<std::string> reasons;
+  tell_what_goes_first(hand, set, knowledge.rules, advised, reasons);
+  tell_of_remedies(hand, set, knowledge.rules, advised, reasons);
+  const auto batches = batches_over(hand, set, advised);
+  for (const auto& [name, batch] : batches) {
+    tell_of_batch(hand, set, batch, reasons);
+  }
+  tell_of_odd_ones(hand, set, batches, reasons);
+  return reasons;
+}
+
+}  // namespace dryout::casework

@@ -1,0 +1,259 @@
+// What may be bought, against standards and published figures named beside each.
+#include "decision/substitution.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "decision/sold_parts.h"
+
+namespace dryout::decision {
+namespace {
+
+using quantities::microfarads;
+using quantities::volts;
+using ::testing::AllOf;
+using ::testing::Contains;
+using ::testing::HasSubstr;
+
+const SubstitutionRules& rules() {
+  static const SubstitutionRules loaded = *load_substitution_rules({DRYOUT_SOURCE_DIR});
+  return loaded;
+}
+
+PartNeed part(const char* role, const char* technology, double uf, double v) {
+  PartNeed need;
+  need.reference = "C1";
+  need.role = role;
+  need.technology = technology;
+  need.capacitance = microfarads(uf);
+  need.rated = volts(v);
+  return need;
+}
+
+PartNeed on_rail(PartNeed need, const char* kind, double v) {
+  need.rail_kind = kind;
+  need.rail_volts = volts(v);
+  return need;
+}
+
+double uf(const Substitute& fit) { return quantities::in_microfarads(fit.capacitance); }
+
+TEST(MainsParts, AreNeverLikeForLike) {
+  // IEC 60384-14 (from memory): X from line to line, Y from line to earth or to what is touched;
+  // Y1 across double insulation, Y2 across basic insulation; ratings in volts a.c.
+  for (const char* technology : {"paper", "oil-paper", "mains-film", "film", "ceramic", "mica"}) {
+    for (const double marked : {0.0, 250.0, 275.0, 400.0, 600.0, 1000.0}) {
+      for (const char* role : {"mains-x", "mains-y"}) {
+        const Substitute fit =
+            substitute_for(on_rail(part(role, technology, 0.01, marked), "mains", 230), rules());
+        EXPECT_TRUE(fit.certified);
+        EXPECT_EQ(fit.safety_class[0], role[6] == 'x' ? 'X' : 'Y') << technology;
+        EXPECT_GE(fit.rated.si(), 253.0) << "230 V and a tenth";
+        EXPECT_LE(fit.rated.si(), 500.0) << "no class is rated above 500 V a.c. (from memory)";
+        EXPECT_THAT(fit.advice, Contains(HasSubstr("local code")));
+      }
+    }
+  }
+}
+
+TEST(MainsParts, ADirectCurrentMarkIsNoRatingForTheMains) {
+  const Substitute fit =
+      substitute_for(on_rail(part("mains-x", "paper", 0.05, 600), "mains", 230), rules());
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 275.0);
+  EXPECT_EQ(fit.safety_class, "X2");
+  EXPECT_EQ(fit.technology, "mains-film");
+  EXPECT_NEAR(uf(fit), 0.047, 1e-9);
+  EXPECT_THAT(fit.why, Contains(AllOf(HasSubstr("600 V"), HasSubstr("direct current"))));
+}
+
+TEST(MainsParts, FromLineToTouchedMetalTheValueIsLimitedByTouchCurrent) {
+  // 0.25 mA: IEC 60950:1999, table 5A, as quoted in IEEE emc-pstc message 22769. I = 2 pi f C U by
+  // hand: 10 nF at 253 V 50 Hz let 0.795 mA through, 3.3 nF 0.262 mA, 2.2 nF 0.175 mA.
+  const Substitute fit =
+      substitute_for(on_rail(part("mains-y", "paper", 0.01, 600), "mains", 230), rules());
+  EXPECT_EQ(fit.safety_class, "Y1");
+  EXPECT_NEAR(uf(fit), 0.0022, 1e-9);
+  EXPECT_THAT(fit.why, Contains(AllOf(HasSubstr("2.2 nF"), HasSubstr("0.17"), HasSubstr("10 nF"))));
+  EXPECT_THAT(fit.advice, Contains(AllOf(HasSubstr("three-wire lead"), HasSubstr("licensed"))));
+  for (const double old_uf : {0.001, 0.002, 0.0047, 0.01, 0.05, 0.1}) {
+    for (const double mains : {120.0, 230.0}) {
+      PartNeed need = on_rail(part("mains-y", "paper", old_uf, 400), "mains", mains);
+      need.mains.volts = volts(mains);
+      const Substitute each = substitute_for(need, rules());
+      const double hertz = mains < 150 ? 60.0 : 50.0;
+      EXPECT_LE(2 * std::numbers::pi * hertz * each.capacitance.si() * 1.1 * mains, 0.25e-3);
+      EXPECT_LE(uf(each), old_uf * 1.1 + 1e-12);
+      EXPECT_TRUE(quantities::is_preferred(each.capacitance, quantities::Series::e6));
+    }
+  }
+}
+
+TEST(MainsParts, ACertifiedPartToEarthedMetalKeepsItsValueUnderTheEarthedLimit) {
+  // 4.7 nF at 253 V 50 Hz: 0.374 mA, under 0.75 mA (in-service limit, from memory).
+  const Substitute fit =
+      substitute_for(on_rail(part("mains-y", "ceramic", 0.0047, 250), "mains", 230), rules());
+  EXPECT_NEAR(uf(fit), 0.0047, 1e-9);
+  EXPECT_EQ(fit.safety_class, "Y2");
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 300.0);
+  const Substitute across =
+      substitute_for(on_rail(part("mains-y", "ceramic", 0.0022, 250), "primary", 325), rules());
+  EXPECT_EQ(across.safety_class, "Y1") << "from the mains side to the output";
+}
+
+TEST(MainsParts, AnUnknownValueIsToldItsBound) {
+  const Substitute fit =
+      substitute_for(on_rail(part("mains-y", "paper", 0, 0), "mains", 230), rules());
+  EXPECT_EQ(fit.capacitance, quantities::Farad(0));
+  EXPECT_THAT(fit.why, Contains(HasSubstr("At most 2.2 nF")));
+}
+
+TEST(MainsParts, WhateverTaskAPartOnTheMainsHasItIsASuppressor) {
+  const Substitute fit = substitute_for(
+      on_rail(part("rectifier-suppressor", "paper", 0.01, 1000), "mains", 230), rules());
+  EXPECT_TRUE(fit.certified);
+  EXPECT_EQ(fit.safety_class, "X2");
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 275.0);
+}
+
+TEST(Tantalum, IsRatedAgainstItsRail) {
+  // Half the rating or less on the rail: KEMET, how much do you derate tantalum capacitors (as the
+  // rule's source says); ratings by the derating table of a tantalum series (AVX TPS: 2.5 4 6.3 10
+  // 16 20 25 35 50 V).
+  const auto rated = [](double marked, double rail) {
+    return substitute_for(
+               on_rail(part("tantalum-rail", "solid-tantalum", 10, marked), "regulated", rail),
+               rules())
+        .rated.si();
+  };
+  EXPECT_DOUBLE_EQ(rated(35, 15), 35.0) << "right as it is: not 80";
+  EXPECT_DOUBLE_EQ(rated(16, 5), 16.0);
+  EXPECT_DOUBLE_EQ(rated(16, 12), 25.0) << "the old one was too near its rail";
+  EXPECT_DOUBLE_EQ(rated(25, 12), 25.0);
+  EXPECT_DOUBLE_EQ(rated(0, 15), 35.0) << "no mark: the rail says it";
+  for (const double marked : {4.0, 6.3, 10.0, 16.0, 20.0, 25.0, 35.0, 50.0}) {
+    EXPECT_DOUBLE_EQ(
+        substitute_for(part("tantalum-rail", "solid-tantalum", 10, marked), rules()).rated.si(),
+        marked)
+        << "without a rail nothing is doubled";
+  }
+}
+
+TEST(ValveRectifier, LimitsTheReservoirToo) {
+  // A 5Y3 takes at most 20 uF as first capacitor (tubeofile.com, page 5Y3): an old 16 may become
+  // 15, never 33; an old 8 may become 10.
+  for (const char* role : {"reservoir", "multi-section-can", "smoothing"}) {
+    for (const double old_uf : {4.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 30.0, 32.0, 40.0, 50.0}) {
+      PartNeed need = on_rail(part(role, "wet-aluminium", old_uf, 450), "high-tension", 280);
+      need.behind_valve_rectifier = true;
+      const Substitute fit = substitute_for(need, rules());
+      EXPECT_LE(uf(fit), old_uf * 1.25 + 1e-9) << role << ' ' << old_uf;
+      EXPECT_GE(uf(fit), old_uf * 0.9 - 1e-9) << role << ' ' << old_uf;
+      EXPECT_TRUE(quantities::is_preferred(fit.capacitance, quantities::Series::e6));
+      EXPECT_THAT(fit.advice, Contains(HasSubstr("first capacitor")));
+    }
+  }
+  // Silicon behind a transformer of 40 V: nothing of that.
+  const Substitute solid =
+      substitute_for(on_rail(part("reservoir", "wet-aluminium", 4000, 40), "raw", 38), rules());
+  EXPECT_NEAR(uf(solid), 4700, 1e-6);
+  for (const std::string& advice : solid.advice) {
+    EXPECT_EQ(advice.find("rectifier valve"), std::string::npos);
+  }
+}
+
+TEST(HighTension, HasHeadroomInEveryRoleThatStandsOnIt) {
+  for (const char* role : {"reservoir", "smoothing", "multi-section-can", "screen-bypass"}) {
+    const Substitute fit =
+        substitute_for(on_rail(part(role, "wet-aluminium", 16, 300), "high-tension", 280), rules());
+    EXPECT_GE(fit.rated.si(), 1.25 * 280) << role;
+    EXPECT_THAT(fit.advice, Contains(HasSubstr("warming up"))) << role;
+  }
+}
+
+TEST(HighTension, OneOfAStringStandsAtItsShare) {
+  // Eight cans of 450 V across 2.8 kV: each is bought for 450 V, not for the whole rail.
+  const Substitute fit = substitute_for(
+      on_rail(part("reservoir", "wet-aluminium", 100, 450), "high-tension", 2800), rules());
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 450.0);
+}
+
+TEST(Sold, EveryValueStandsInItsSeries) {
+  // IEC 60063 (E6, E12, E24; from memory). What old sets hold: 50, 25, 20, 16, 8, 5, 2 and so on.
+  using quantities::is_preferred;
+  using quantities::Series;
+  for (const double old_uf :
+       {0.0001, 0.00025, 0.0005, 0.001,  0.002,  0.005,  0.01,   0.02,   0.03,   0.05,
+        0.1,    0.25,    0.5,    1.0,    2.0,    4.0,    5.0,    8.0,    16.0,   25.0,
+        32.0,   40.0,    50.0,   60.0,   80.0,   150.0,  200.0,  250.0,  400.0,  500.0,
+        640.0,  800.0,   1250.0, 1600.0, 2000.0, 2500.0, 3000.0, 4000.0, 5000.0, 8000.0}) {
+    EXPECT_TRUE(is_preferred(
+        substitute_for(part("smoothing", "wet-aluminium", old_uf, 25), rules()).capacitance,
+        Series::e6))
+        << old_uf;
+    EXPECT_TRUE(is_preferred(
+        substitute_for(part("agc-timing", "paper", old_uf, 200), rules()).capacitance, Series::e12))
+        << old_uf;
+    EXPECT_TRUE(is_preferred(substitute_for(part("tank", "mica", old_uf, 500), rules()).capacitance,
+                             Series::e24))
+        << old_uf;
+    const double timing = uf(substitute_for(part("agc-timing", "paper", old_uf, 200), rules()));
+    EXPECT_LT(std::abs(timing / old_uf - 1.0), 0.101)
+        << old_uf << ": a timing part keeps its value";
+  }
+  EXPECT_NEAR(uf(substitute_for(part("agc-timing", "paper", 0.05, 200), rules())), 0.047, 1e-9);
+  EXPECT_NEAR(uf(substitute_for(part("tone-network", "film", 0.027, 100), rules())), 0.027, 1e-9)
+      << "an E12 value of a film part is sold as it is";
+}
+
+TEST(Sold, RatingsAreThoseOfTheTechnology) {
+  EXPECT_DOUBLE_EQ(substitute_for(part("grid-coupling", "paper", 0.02, 600), rules()).rated.si(),
+                   630.0);
+  EXPECT_DOUBLE_EQ(substitute_for(part("backup", "supercap", 100'000, 5), rules()).rated.si(), 5.5);
+  EXPECT_DOUBLE_EQ(substitute_for(part("smoothing", "wet-aluminium", 47, 40), rules()).rated.si(),
+                   50.0);
+  const Substitute high = substitute_for(part("smoothing", "wet-aluminium", 16, 700), rules());
+  EXPECT_THAT(high.advice, Contains(HasSubstr("No single part")));
+}
+
+TEST(Sold, AMotorsPartIsSoldByItsMark) {
+  const Substitute fit = substitute_for(part("motor-run", "film", 4, 400), rules());
+  EXPECT_NEAR(uf(fit), 4.0, 1e-9);
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 400.0);
+}
+
+TEST(OldBody, IsReadAsItIsWrittenDown) {
+  const auto body = parse_old_body("10x16, pitch 5 radial 105C 0.6A");
+  ASSERT_TRUE(body.ok());
+  EXPECT_EQ(body->diameter_mm, 10.0);
+  EXPECT_EQ(body->height_mm, 16.0);
+  EXPECT_EQ(body->pitch_mm, 5.0);
+  EXPECT_EQ(body->leads, "radial");
+  EXPECT_EQ(body->grade->degrees(), 105.0);
+  EXPECT_DOUBLE_EQ(body->ripple->si(), 0.6);
+  EXPECT_EQ(parse_old_body("12,5\u00d720 mm 85\u00b0C 650mA")->diameter_mm, 12.5);
+  EXPECT_DOUBLE_EQ(parse_old_body("650mA")->ripple->si(), 0.65);
+  EXPECT_TRUE(parse_old_body("")->said_nothing());
+  for (const char* wrong : {"10", "ten", "0x5", "10x", "x", "10x16x3", "999C", "pitch", "-5x3",
+                            "1e9x1", "A", "mA", "5..5x3"}) {
+    EXPECT_FALSE(parse_old_body(wrong).ok()) << wrong;
+  }
+}
+
+TEST(OldBody, WhatIsBoughtFitsInItsPlace) {
+  PartNeed need = part("smoothing", "wet-aluminium", 47, 63);
+  need.body = *parse_old_body("8x12 radial 125C 0.3A");
+  const Substitute fit = substitute_for(need, rules());
+  // Pitch by diameter: makers' drawings (KEMET ESY, A4007: 5 mm body, 2.0 mm pitch; 8 mm, 3.5 mm
+  // from memory).
+  EXPECT_EQ(fit.body, "radial, pitch 3.5 mm, at most 8 x 12 mm");
+  EXPECT_EQ(fit.temperature_min->degrees(), 125.0);
+  EXPECT_DOUBLE_EQ(fit.ripple_min->si(), 0.3);
+  EXPECT_EQ(fits_in_place_of(*parse_old_body("5x11 radial")),
+            "radial, pitch 2 mm, at most 5 x 11 mm");
+}
+
+}  // namespace
+}  // namespace dryout::decision
