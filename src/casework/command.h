@@ -72,7 +72,8 @@ struct NamePart {
   std::string make;        ///< maker and series if printed
 };
 
-/// The cautions of a check were read and are heeded.
+/// The cautions of a check were read and are heeded; so are its dangers at every later check
+/// (heeding.h). For a number read outside a check: `check` holds the part or group, `place` is "".
 struct AcknowledgeCautions {
   std::string check;
   std::string place;

@@ -47,7 +47,9 @@ class LineWriter {
     return line + behind(", ", c.make);
   }
   std::string operator()(const AcknowledgeCautions& c) const {
-    return "Cautions heeded: " + title_of_check(ground_, c.check, c.place);
+    const bool at_part = c.place.empty() && ground_.item(c.check).has_value();
+    return "Cautions heeded: " +
+           (at_part ? title_of_item(ground_, c.check) : title_of_check(ground_, c.check, c.place));
   }
   std::string operator()(const DeclineCheck& c) const {
     return "Left out: " + title_of_check(ground_, c.check, c.place) + behind(" - ", c.reason);
