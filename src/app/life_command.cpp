@@ -65,8 +65,10 @@ Exit life(const Terminal& terminal, const LifeWords& words) {
                                            {"equivalent_C", like.degrees()}}));
   }
   terminal.out << "lasts       " << std::lround(hours) << " h, "
-               << std::lround(hours / 876.6) / 10.0 << " years without a pause\nas if at    "
-               << std::lround(like.degrees() * 10) / 10.0 << " C all the time\n"
+               << std::round(hours / hours_a_year * 10.0) / 10.0
+               << " years without a pause\nas if at    "
+               << quantities::format(quantities::Celsius(std::round(like.degrees() * 10.0) / 10.0))
+               << " all the time\n"
                << "A rule of thumb of makers: doubled by each 10 C less; between 40 and 105 C. It "
                   "says when wear begins, not that a part is bad: measure.\n";
   return Exit::done;

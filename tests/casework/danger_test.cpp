@@ -21,7 +21,12 @@ using testing::Not;
 class OnShipped : public testing::Test {
  protected:
   void take_in(const std::string& equipment) { number_ = start_on(*workshop_, equipment); }
-  CaseView does(const Command& command) { return apply_ok(*workshop_, number_, command); }
+  /// apply_ok() would heed by itself.
+  CaseView does(const Command& command) {
+    auto view = workshop_->apply(number_, command);
+    EXPECT_TRUE(view.ok()) << (view ? "" : quantities::describe(view.problems()));
+    return view ? std::move(*view) : CaseView{};
+  }
   CaseView view() { return *workshop_->view(number_); }
   std::string refused(const Command& command) { return refusal(*workshop_, number_, command); }
   static RecordReading reading(const std::string& item, double value,
