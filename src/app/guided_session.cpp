@@ -216,7 +216,7 @@ void GuidedSession::measure(const std::string& number) {
   reading.item = talk_.ask("At which part or group? (C12, or a group id)").value_or("");
   const auto* place = casework::measuring_at(view_, reading.item, reading.kind);
   if (place != nullptr && !place->acknowledged) {
-    const casework::AcknowledgeCautions heeding{place->item, ""};
+    const casework::AcknowledgeCautions heeding{place->item, place->kinds.front()};
     if (!heeds(place->cautions, place->reminder) || !apply(heeding)) {
       talk_.out() << "Then nothing is measured there.\n";
       return;

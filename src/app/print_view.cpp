@@ -130,7 +130,7 @@ void print_measuring(std::ostream& out, const casework::MeasuringView& place) {
     out << (kind == place.kinds.front() ? " " : ", ") << kind;
   }
   out << " there" << (place.acknowledged ? "" : ", read this and then `dryout case heed CASE ")
-      << (place.acknowledged ? "" : place.item + "`") << ":\n";
+      << (place.acknowledged ? "" : place.item + '@' + place.kinds.front() + "`") << ":\n";
   print_cautions(out, place.cautions, place.reminder, "  ");
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "casework/check_command.h"
+#include "casework/heeding.h"
 #include "quantities/check.h"
 
 namespace dryout::casework {
@@ -101,7 +102,7 @@ Command with_full_ids(Command command, const Ground& ground) {
   if (auto* reading = std::get_if<RecordReading>(&command)) {
     fill(reading->item);
   } else if (auto* heeded = std::get_if<AcknowledgeCautions>(&command)) {
-    if (heeded->place.empty() && !ground.check_finding(heeded->check, "")) {
+    if (reading_heeded(ground, heeded->check, heeded->place)) {
       fill(heeded->check);
     }
   } else if (auto* judged = std::get_if<JudgeSuspect>(&command)) {

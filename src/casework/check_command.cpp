@@ -75,17 +75,16 @@ class CommandCheck {
   void operator()(const RecordReading& reading) {
     if (require_item(reading.item, true)) {
       require_heeded(hazard_of_reading(ground_, *ground_.item(reading.item), reading.kind),
-                     "reading");
+                     "reading",
+                     " of " + reading.item + '@' + std::string(readings::word_of(reading.kind)));
     }
     const Problems numbers = check_numbers(reading);
     problems_.insert(problems_.end(), numbers.begin(), numbers.end());
   }
   void operator()(const NamePart& part);
   void operator()(const AcknowledgeCautions& c) {
-    if (!c.place.empty() || !ground_.item(c.check)) {
+    if (!reading_heeded(ground_, c.check, c.place)) {
       require_check(c.check, c.place);
-    } else {
-      (void)require_item(c.check, true);
     }
   }
   void operator()(const DeclineCheck& c) { require_check(c.check, c.place); }
@@ -160,7 +159,8 @@ class CommandCheck {
     return false;
   }
 
-  void require_heeded(const Hazard& hazard, const std::string& what) {
+  /// `of`: how they are named where no check names them, " of C12@dc-volts".
+  void require_heeded(const Hazard& hazard, const std::string& what, const std::string& of = "") {
     if (heeding_ == Heeding::done || !hazard.dangerous()) {
       return;
     }
@@ -177,7 +177,7 @@ class CommandCheck {
     problems_.push_back({"this check can hurt: its cautions must be read and heeded first",
                          {},
                          names,
-                         "acknowledge the cautions, then record the " + what});
+                         "acknowledge the cautions" + of + ", then record the " + what});
   }
 
   void require_access(const std::string& access) {

@@ -73,7 +73,8 @@ struct NamePart {
 };
 
 /// The cautions of a check were read and are heeded; so are its dangers at every later check
-/// (heeding.h). For a number read outside a check: `check` holds the part or group, `place` is "".
+/// (heeding.h). For a number read outside a check: `check` holds the part or group, `place` the
+/// kind of reading ("" = esr).
 struct AcknowledgeCautions {
   std::string check;
   std::string place;

@@ -49,6 +49,12 @@ bool is_at_one(const Caution& caution, const Rail& rail) {
                      [&](const std::string& place) { return is_at(place, rail); });
 }
 
+/// Some speak of one kind of place alone: wherever hands go there, they are told.
+bool is_of_this_place(const Caution& caution, const Rail& rail) {
+  return caution.by_itself && !holds(caution.where, "mains") &&
+         !holds(caution.where, "high-tension") && is_at_one(caution, rail);
+}
+
 /// A part across the mains keeps its peak after the plug is pulled, until something drains it.
 bool has_parts_across_mains(const knowledge::Equipment& equipment) {
   return std::any_of(equipment.groups.begin(), equipment.groups.end(),
@@ -134,7 +140,7 @@ void add_place(const Ground& ground, const Whereabouts& where, Hazard& hazard) {
     for (const Caution& caution : ground.knowledge->cautions) {
       // A tube or a bank keeps its charge; the primary side is only live with the plug in.
       const bool lasting = hazard.live || danger_of(caution.danger) == Danger::high_tension;
-      if (caution.by_itself && lasting && is_at_one(caution, *rail)) {
+      if (lasting && is_of_this_place(caution, *rail)) {
         add(hazard, &caution);
       }
     }

@@ -53,15 +53,24 @@ bool Heeded::has_read(const Hazard& hazard, const Caution& caution) const {
   return read.contains(caution.id) && (danger.empty() || dangers.contains(danger));
 }
 
+std::optional<HeededReading> reading_heeded(const Ground& ground, const std::string& item,
+                                            const std::string& kind) {
+  const auto found = ground.item(item);
+  const auto read = kind.empty() ? std::optional(ReadingKind::esr) : readings::kind_of(kind);
+  if (!found || !read || ground.check_finding(item, kind) ||
+      !is_capacitor(ground.compiled.items[*found])) {
+    return std::nullopt;
+  }
+  return HeededReading{*found, *read};
+}
+
 Heeded heeded_of(const Ground& ground, const CaseState& state) {
   Heeded heeded;
   for (const auto& [check, place] : state.acknowledged) {
     if (const auto finding = ground.check_finding(check, place)) {
       take_in(heeded, hazard_of(ground, *finding), true);
-    } else if (const auto item = place.empty() ? ground.item(check) : std::nullopt) {
-      for (int kind = 0; kind <= static_cast<int>(ReadingKind::dc_volts); ++kind) {
-        take_in(heeded, hazard_of_reading(ground, *item, static_cast<ReadingKind>(kind)), true);
-      }
+    } else if (const auto reading = reading_heeded(ground, check, place)) {
+      take_in(heeded, hazard_of_reading(ground, reading->item, reading->kind), true);
     }
   }
   for (const auto& told : state.outcomes) {

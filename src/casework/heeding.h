@@ -3,6 +3,7 @@
 // live chassis) is heeded by itself.
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 
@@ -20,6 +21,18 @@ struct Heeded {
   /// The caution was read, and its danger, with the power on or off, is heeded.
   [[nodiscard]] bool has_read(const Hazard& hazard, const knowledge::Caution& caution) const;
 };
+
+/// A number read at a part or group outside a check, heeded as "reservoirs" (series resistance) or,
+/// by its kind, as "reservoirs@dc-volts".
+struct HeededReading {
+  std::size_t item = 0;
+  ReadingKind kind = ReadingKind::esr;
+};
+/// What the two words of AcknowledgeCautions mean where they name no check; nothing where they name
+/// no capacitor either.
+[[nodiscard]] std::optional<HeededReading> reading_heeded(const Ground& ground,
+                                                          const std::string& item,
+                                                          const std::string& kind);
 
 /// From the cautions acknowledged, at checks or at parts, and the checks made since.
 [[nodiscard]] Heeded heeded_of(const Ground& ground, const CaseState& state);

@@ -152,7 +152,7 @@ void draw_addition(Sheet& sheet, const casework::CaseView& view,
     if (!place->acknowledged) {
       if (button(sheet, "readings/acknowledge", "Read and heeded",
                  {.weight = Weight::next, .key = U'a', .key_needs_sight = true})) {
-        queue.push(casework::AcknowledgeCautions{place->item, ""});
+        queue.push(casework::AcknowledgeCautions{place->item, place->kinds.front()});
       }
       return;
     }

@@ -221,7 +221,8 @@ void heed_first(Workshop& workshop, std::int64_t number, const Command& command)
   }
   const MeasuringView* place = measuring_at(*view, reading->item, reading->kind);
   if (place != nullptr && !place->acknowledged) {
-    EXPECT_TRUE(workshop.apply(number, AcknowledgeCautions{place->item, ""}).ok());
+    EXPECT_TRUE(
+        workshop.apply(number, AcknowledgeCautions{place->item, place->kinds.front()}).ok());
   }
 }
 
