@@ -112,10 +112,14 @@ TEST_F(OnShipped, ADangerIsHeededOnceAndOneLineStaysAtEachLaterCheck) {
 }
 
 TEST_F(OnShipped, ADangerOfItsOwnKindIsHeededByItself) {
-  take_in("crt-monitor");
-  does(AcknowledgeCautions{"video-filter", ""});  // 180 V, with the power on too
-  EXPECT_THAT(refused(reading("focus-part", 20e3, ReadingKind::dc_volts)),
-              HasSubstr("Picture tube"));
+  take_in("hf-linear-amplifier");
+  does(AcknowledgeCautions{"mains-parts", "dc-volts"});
+  EXPECT_THAT(refused(reading("bank", 2.5e3, ReadingKind::dc_volts)),
+              HasSubstr("Kilovolt supply with stored energy"));
+  take_in("valve-series-receiver");
+  does(AcknowledgeCautions{"can", "esr"});
+  EXPECT_THAT(refused(reading("can", 200.0, ReadingKind::dc_volts)),
+              HasSubstr("The chassis may be connected to the mains"));
 }
 
 TEST_F(OnShipped, AnUnpluggedMainsEntryIsChargedWhileLinePartsAre) {
