@@ -301,7 +301,8 @@ void add_finding_actions(Commands& commands, CLI::App* parent) {
 void add_check_actions(Commands& commands, CLI::App* parent) {
   {
     Action action(commands, parent, "heed", "The cautions of a check were read and are heeded");
-    std::string& check = action.word("check", "check@place");
+    std::string& check =
+        action.word("check", "check@place; of a number to be read: C12, or C12@dc-volts");
     action.makes([&] {
       const CheckPlace where = split_check(check);
       return Command(casework::AcknowledgeCautions{where.check, where.place});

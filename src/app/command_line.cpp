@@ -30,6 +30,9 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_report(commands);
   add_reading(commands);
   add_marking(commands);
+  add_discharge(commands);
+  add_ripple(commands);
+  add_life(commands);
   add_keep_limit(commands);
   add_describe_set(commands);
   add_list(commands);

@@ -5,6 +5,7 @@
 
 #include "app/print_view.h"
 #include "casework/check_command.h"
+#include "casework/measuring_at.h"
 #include "casework/words.h"
 #include "quantities/measure.h"
 
@@ -141,21 +142,24 @@ bool GuidedSession::answer_key(char key, const std::string& rest) {
   return true;
 }
 
+bool GuidedSession::heeds(const std::vector<casework::CautionView>& cautions,
+                          const std::string& reminder) {
+  print_cautions(talk_.out(), cautions, reminder, "");
+  return talk_.ask("Type heeded when you have read this and keep to it:") == "heeded";
+}
+
 bool GuidedSession::heeded() {
   const casework::CheckView& check = view_.next[chosen_];
   if (check.acknowledged) {
     return true;
   }
-  for (const casework::CautionView& caution : check.cautions) {
-    talk_.out() << "CAUTION, " << caution.title << ": " << caution.wording << '\n';
-  }
-  const auto said = talk_.ask("Type heeded when you have read this and keep to it:");
-  if (said != "heeded") {
+  const casework::AcknowledgeCautions heeding{check.check, check.place};
+  if (!heeds(check.cautions, check.reminder)) {
     talk_.out() << "Then leave this check alone (c), or take another (a).\n";
     return false;
   }
   const std::size_t kept = chosen_;
-  const bool done = apply(casework::AcknowledgeCautions{check.check, check.place});
+  const bool done = apply(heeding);
   chosen_ = std::min(kept, view_.next.empty() ? 0 : view_.next.size() - 1);
   return done;
 }
@@ -214,6 +218,14 @@ void GuidedSession::measure(const std::string& number) {
   const quantities::Unit unit = casework::unit_of(*choice);
   talk_.out() << "Understood: " << quantities::format_engineering(*value, unit, 6) << '\n';
   reading.item = talk_.ask("At which part or group? (C12, or a group id)").value_or("");
+  const auto* place = casework::measuring_at(view_, reading.item, reading.kind);
+  if (place != nullptr && !place->acknowledged) {
+    const casework::AcknowledgeCautions heeding{place->item, place->kinds.front()};
+    if (!heeds(place->cautions, place->reminder) || !apply(heeding)) {
+      talk_.out() << "Then nothing is measured there.\n";
+      return;
+    }
+  }
   ask_across(reading);
   const std::string limit = talk_.ask("Limit from the data sheet, if at hand:").value_or("");
   if (!limit.empty()) {

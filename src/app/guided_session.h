@@ -33,6 +33,9 @@ class GuidedSession {
   bool turn();
   bool answer_key(char key, const std::string& rest);
   void record(casework::Seen bad);
+  /// Shows cautions and asks.
+  [[nodiscard]] bool heeds(const std::vector<casework::CautionView>& cautions,
+                           const std::string& reminder);
   bool heeded();
   void ask_across(casework::RecordReading& reading);
   void measure(const std::string& number);

@@ -96,11 +96,21 @@ void print_next(std::ostream& out, const CaseView& view, std::size_t count_max) 
   }
 }
 
+void print_cautions(std::ostream& out, const std::vector<casework::CautionView>& cautions,
+                    const std::string& reminder, const std::string& indent) {
+  if (!reminder.empty()) {
+    out << indent << "CAUTION. " << reminder << '\n';
+  }
+  for (const casework::CautionView& caution : cautions) {
+    if (!caution.read) {
+      out << indent << "CAUTION, " << caution.title << ": " << caution.wording << '\n';
+    }
+  }
+}
+
 void print_check(std::ostream& out, const CheckView& check) {
   out << check.title << ": " << check.place_title << '\n';
-  for (const casework::CautionView& caution : check.cautions) {
-    out << "  CAUTION, " << caution.title << ": " << caution.wording << '\n';
-  }
+  print_cautions(out, check.cautions, check.reminder, "  ");
   print_if_said(out, "set is", check.state);
   print_if_said(out, "open", opening(check));
   print_if_said(out, "with", check.instrument);
@@ -110,6 +120,16 @@ void print_check(std::ostream& out, const CheckView& check) {
   print_if_said(out, "takes", quantities::format_duration(check.effort));
   print_if_said(out, "why now", check.reason);
   print_if_said(out, "because", check.because);
+}
+
+void print_measuring(std::ostream& out, const casework::MeasuringView& place) {
+  out << "To read";
+  for (const std::string& kind : place.kinds) {
+    out << (kind == place.kinds.front() ? " " : ", ") << kind;
+  }
+  out << " there" << (place.acknowledged ? "" : ", read this and then `dryout case heed CASE ")
+      << (place.acknowledged ? "" : place.item + '@' + place.kinds.front() + "`") << ":\n";
+  print_cautions(out, place.cautions, place.reminder, "  ");
 }
 
 void print_explanation(std::ostream& out, const casework::SuspectView& suspect) {

@@ -13,8 +13,14 @@ void print_head(std::ostream& out, const casework::CaseView& view);
 void print_suspects(std::ostream& out, const casework::CaseView& view, std::size_t count_max);
 void print_boards(std::ostream& out, const casework::CaseView& view);
 void print_next(std::ostream& out, const casework::CaseView& view, std::size_t count_max);
+/// Those read earlier in the case as one line, the others in full.
+void print_cautions(std::ostream& out, const std::vector<casework::CautionView>& cautions,
+                    const std::string& reminder, const std::string& indent);
+
 /// One check in full: cautions first, then what, where, and what good and bad look like.
 void print_check(std::ostream& out, const casework::CheckView& check);
+/// What can hurt whoever reads a number there.
+void print_measuring(std::ostream& out, const casework::MeasuringView& place);
 void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
 /// The plan ahead, indented by what was found.
 void print_plan(std::ostream& out, const casework::PlanStep& step, int depth);

@@ -20,6 +20,10 @@ using quantities::Problems;
 using quantities::Unit;
 using readings::ReadingInput;
 
+constexpr const char* reading_caution =
+    "Discharge and measure before a meter or a hand goes to a part; local electrical codes and "
+    "licensed practice come first.";
+
 struct AssessWords {
   std::string value, kind = "esr", capacitance, volts, body = "unknown",
                      technology = "wet-aluminium", frequency, temperature = "23", limit,
@@ -248,9 +252,12 @@ Exit assess(const Invocation& invocation, const AssessWords& words) {
     return refuse(terminal, found.problems());
   }
   if (terminal.json) {
-    return answer(terminal, readings::to_json(*found, input.kind));
+    documents::Value document = readings::to_json(*found, input.kind);
+    document.set("caution", reading_caution);
+    return answer(terminal, document);
   }
   print(terminal.out, *found);
+  terminal.out << "CAUTION. " << reading_caution << '\n';
   return Exit::done;
 }
 

@@ -95,10 +95,23 @@ Exit explain(const Terminal& terminal, const CaseView& view, const std::string& 
                               '"' + quantities::excerpt(item) + '"',
                               "an id printed by `dryout suspects`"}});
   }
+  documents::Value document = to_json(*suspect);
+  documents::Value measuring = documents::Value::array();
+  for (const casework::MeasuringView& place : view.measuring) {
+    if (place.item == item) {
+      measuring.append(to_json(place));
+    }
+  }
+  document.set("measuring", std::move(measuring));
   if (terminal.json) {
-    return answer(terminal, to_json(*suspect));
+    return answer(terminal, document);
   }
   print_explanation(terminal.out, *suspect);
+  for (const casework::MeasuringView& place : view.measuring) {
+    if (place.item == item) {
+      print_measuring(terminal.out, place);
+    }
+  }
   return Exit::done;
 }
 

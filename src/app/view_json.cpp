@@ -19,8 +19,11 @@ Value optional(const std::optional<int>& number) { return number ? Value(*number
 Value optional(const std::optional<double>& number) { return number ? Value(*number) : Value(); }
 
 Value caution_json(const casework::CautionView& view) {
-  return Value::object(
-      {{"id", view.id}, {"title", view.title}, {"wording", view.wording}, {"danger", view.danger}});
+  return Value::object({{"id", view.id},
+                        {"title", view.title},
+                        {"wording", view.wording},
+                        {"danger", view.danger},
+                        {"read", view.read}});
 }
 
 Value block(const casework::BlockView& view) {
@@ -120,9 +123,18 @@ Value to_json(const casework::CheckView& view) {
                         {"cautions", list_json(view.cautions, caution_json)},
                         {"dangerous", view.dangerous},
                         {"acknowledged", view.acknowledged},
+                        {"reminder", view.reminder},
                         {"reason", view.reason},
                         {"because", view.because},
                         {"source", view.source}});
+}
+
+Value to_json(const casework::MeasuringView& view) {
+  return Value::object({{"item", view.item},
+                        {"kinds", texts_json(view.kinds)},
+                        {"cautions", list_json(view.cautions, caution_json)},
+                        {"acknowledged", view.acknowledged},
+                        {"reminder", view.reminder}});
 }
 
 Value to_json(const casework::PlanStep& step) {

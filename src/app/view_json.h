@@ -9,6 +9,7 @@ namespace dryout::app {
 
 [[nodiscard]] documents::Value to_json(const casework::SuspectView& suspect);
 [[nodiscard]] documents::Value to_json(const casework::CheckView& check);
+[[nodiscard]] documents::Value to_json(const casework::MeasuringView& place);
 [[nodiscard]] documents::Value suspects_json(const casework::CaseView& view);
 [[nodiscard]] documents::Value next_json(const casework::CaseView& view);
 [[nodiscard]] documents::Value case_json(const casework::CaseView& view);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "casework/check_command.h"
+#include "casework/heeding.h"
 #include "quantities/check.h"
 
 namespace dryout::casework {
@@ -19,14 +20,27 @@ int next_sequence(const Journal& journal) {
 }
 
 /// What stands against a command where the case stands, the ground included.
-Problems problems_with(const Command& command, const CaseState& state, GroundCache& grounds) {
+Problems problems_with(const Command& command, const CaseState& state, GroundCache& grounds,
+                       Heeding heeding) {
   const auto ground = grounds.of(state);
-  return ground ? check_command(command, state, **ground) : ground.problems();
+  return ground ? check_command(command, state, **ground, heeding) : ground.problems();
 }
 
-/// Replays commands from an intake and names the first that would now be refused.
+/// What the cautions heeded allowed while `heeding` was in force, and would not without it.
+bool rests_on_heeding(const Command& command, const CaseState& without, const Entry* heeding,
+                      GroundCache& grounds) {
+  if (heeding == nullptr || problems_with(command, without, grounds, Heeding::required).empty()) {
+    return false;
+  }
+  CaseState with = without;
+  fold(with, heeding->sequence, heeding->at, command_of(*heeding));
+  return problems_with(command, with, grounds, Heeding::required).empty();
+}
+
+/// Replays commands from an intake and names the first that would now be refused. `heeding`: the
+/// cautions heeded that are to be taken back, null = none.
 Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in_force,
-                       GroundCache& grounds) {
+                       const Entry* heeding, GroundCache& grounds) {
   CaseState state;
   fold(state, in_force.front()->sequence, in_force.front()->at, intake);
   for (auto each = in_force.begin() + 1; each != in_force.end(); ++each) {
@@ -34,7 +48,9 @@ Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in
     if (std::holds_alternative<TakeIn>(command_of(entry))) {
       continue;  // corrections are part of `intake`
     }
-    const Problems problems = problems_with(command_of(entry), state, grounds);
+    const bool rests = rests_on_heeding(command_of(entry), state, heeding, grounds);
+    const Problems problems =
+        problems_with(command_of(entry), state, grounds, rests ? Heeding::required : Heeding::done);
     if (!problems.empty()) {
       Problem problem = problems.front();
       problem.message =
@@ -45,6 +61,13 @@ Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in
     fold(state, entry.sequence, entry.at, command_of(entry));
   }
   return {};
+}
+
+const Entry* entry_of(const Journal& journal, int sequence) {
+  const auto found = std::find_if(journal.begin(), journal.end(), [sequence](const Entry& entry) {
+    return entry.sequence == sequence;
+  });
+  return found == journal.end() ? nullptr : &*found;
 }
 
 bool changes_equipment(const Command& command, const CaseState& state) {
@@ -69,10 +92,52 @@ Problems check_first(const Journal& journal, const knowledge::KnowledgeBase& kno
   return check_intake(*intake, knowledge, year_of(journal.front().at));
 }
 
+/// Items go into the journal by their full ids: "reservoirs" and "group:reservoirs" are one thing.
+Command with_full_ids(Command command, const Ground& ground) {
+  const auto fill = [&](std::string& id) {
+    if (const auto item = ground.item(id)) {
+      id = ground.compiled.network.items[*item].id;
+    }
+  };
+  if (auto* reading = std::get_if<RecordReading>(&command)) {
+    fill(reading->item);
+  } else if (auto* heeded = std::get_if<AcknowledgeCautions>(&command)) {
+    if (reading_heeded(ground, heeded->check, heeded->place)) {
+      fill(heeded->check);
+    }
+  } else if (auto* judged = std::get_if<JudgeSuspect>(&command)) {
+    fill(judged->item);
+  } else if (auto* repair = std::get_if<RecordRepair>(&command)) {
+    fill(repair->item);
+  } else if (auto* closing = std::get_if<CloseCase>(&command)) {
+    fill(closing->cause);
+  }
+  return command;
+}
+
+Result<Entry> apply_heeded(const Journal& journal, const Command& command, std::int64_t at,
+                           GroundCache& grounds, Heeding heeding) {
+  CHECK(!journal.empty());
+  const CaseState state = state_of(journal);
+  Problems problems = problems_with(command, state, grounds, heeding);
+  if (problems.empty() && changes_equipment(command, state)) {
+    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
+    problems = first_refusal(intake, standing_of(journal).in_force, nullptr, grounds);
+  }
+  if (!problems.empty()) {
+    return problems;
+  }
+  const auto ground = grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  return Entry{next_sequence(journal), at, with_full_ids(command, **ground)};
+}
+
 /// The entry as it would be written here, if it may come next.
 Result<Entry> admit_next(const Journal& journal, const Entry& entry, GroundCache& grounds) {
   if (const auto* command = std::get_if<Command>(&entry.act)) {
-    return apply_command(journal, *command, entry.at, grounds);
+    return apply_heeded(journal, *command, entry.at, grounds, Heeding::done);
   }
   if (const auto* undo = std::get_if<Undo>(&entry.act)) {
     return take_back(journal, undo->of, entry.at, grounds);
@@ -84,25 +149,6 @@ Result<Entry> admit_next(const Journal& journal, const Entry& entry, GroundCache
                  {},
                  std::to_string(std::get<Redo>(entry.act).of),
                  "the step taken back last"};
-}
-
-/// Items go into the journal by their full ids: "reservoirs" and "group:reservoirs" are one thing.
-Command with_full_ids(Command command, const Ground& ground) {
-  const auto fill = [&](std::string& id) {
-    if (const auto item = ground.item(id)) {
-      id = ground.compiled.network.items[*item].id;
-    }
-  };
-  if (auto* reading = std::get_if<RecordReading>(&command)) {
-    fill(reading->item);
-  } else if (auto* judged = std::get_if<JudgeSuspect>(&command)) {
-    fill(judged->item);
-  } else if (auto* repair = std::get_if<RecordRepair>(&command)) {
-    fill(repair->item);
-  } else if (auto* closing = std::get_if<CloseCase>(&command)) {
-    fill(closing->cause);
-  }
-  return command;
 }
 
 }  // namespace
@@ -117,21 +163,7 @@ CaseState state_of(const Journal& journal) {
 
 Result<Entry> apply_command(const Journal& journal, const Command& command, std::int64_t at,
                             GroundCache& grounds) {
-  CHECK(!journal.empty());
-  const CaseState state = state_of(journal);
-  Problems problems = problems_with(command, state, grounds);
-  if (problems.empty() && changes_equipment(command, state)) {
-    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
-    problems = first_refusal(intake, standing_of(journal).in_force, grounds);
-  }
-  if (!problems.empty()) {
-    return problems;
-  }
-  const auto ground = grounds.of(state);
-  if (!ground) {
-    return ground.problems();
-  }
-  return Entry{next_sequence(journal), at, with_full_ids(command, **ground)};
+  return apply_heeded(journal, command, at, grounds, Heeding::required);
 }
 
 Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundCache& grounds) {
@@ -150,7 +182,11 @@ Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundC
   Journal without = journal;
   without.push_back(entry);
   const Standing after = standing_of(without);
-  const Problems problems = first_refusal(state_of(without).intake, after.in_force, grounds);
+  const Entry* taken = entry_of(journal, std::get<Undo>(entry.act).of);
+  const bool heeding = taken != nullptr && std::holds_alternative<Command>(taken->act) &&
+                       std::holds_alternative<AcknowledgeCautions>(command_of(*taken));
+  const Problems problems =
+      first_refusal(state_of(without).intake, after.in_force, heeding ? taken : nullptr, grounds);
   if (!problems.empty()) {
     return problems;
   }

@@ -26,7 +26,8 @@ std::vector<LogLine> log_of(const Journal& journal, const Standing& standing,
 std::vector<CautionView> hazards_of(const Ground& ground) {
   std::vector<const knowledge::Caution*> hazards;
   for (const std::string& id : ground.equipment->hazards) {
-    if (const auto* caution = knowledge::find(ground.knowledge->cautions, id)) {
+    const auto* caution = knowledge::find(ground.knowledge->cautions, id);
+    if (caution != nullptr && has_a_place(ground, *caution)) {
       hazards.push_back(caution);
     }
   }
@@ -56,6 +57,7 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.declined = declined_checks_of(hand);
   view.access = accesses_of(hand);
   view.readings = readings_of(hand);
+  view.measuring = measuring_of(hand.ground, hand.state, heeded_of(hand.ground, hand.state));
   view.hazards = hazards_of(hand.ground);
   view.log = log_of(journal, standing, hand.ground);
   view.leading = leading_of(hand, view.suspects, view.next);

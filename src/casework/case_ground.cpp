@@ -91,6 +91,7 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
   ground->knowledge = knowledge_;
   ground->readings = readings_;
   ground->equipment = *equipment;
+  ground->year_built = set.year_built;
   ground->compiled = diagnosis::compile_network(*knowledge_, **equipment, set);
   age_makes_apart(**equipment, state.parts, ground->compiled);
   ground->history = history_;

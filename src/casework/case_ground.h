@@ -25,6 +25,7 @@ struct Ground {
   const knowledge::KnowledgeBase* knowledge = nullptr;
   const readings::ReadingKnowledge* readings = nullptr;
   const knowledge::Equipment* equipment = nullptr;
+  std::optional<int> year_built;         ///< as told at the counter
   const ShopHistory* history = nullptr;  ///< where the figures use it, else null
   HistoryUse history_use;                ///< what of it is in `compiled`
   diagnosis::CompiledNetwork compiled;

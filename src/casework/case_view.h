@@ -44,6 +44,7 @@ struct SuspectView {
 struct CautionView {
   std::string id, title, wording;
   std::string danger;  ///< none, stored-charge, mains, high-tension
+  bool read = false;   ///< heeded earlier in this case: one line (reminder) is enough
 };
 
 struct CheckView {
@@ -62,7 +63,17 @@ struct CheckView {
   quantities::Probability looks_bad;  ///< how likely it is to look bad
   std::vector<CautionView> cautions;
   bool dangerous = false;
-  bool acknowledged = false;  ///< cautions heeded, or there are none
+  bool acknowledged = false;  ///< its dangers were heeded in this case, or there are none
+  std::string reminder;       ///< of the cautions read earlier, one line; "" = of none
+};
+
+/// What can hurt whoever reads a number at a part; for parts and groups where something can.
+struct MeasuringView {
+  std::string item;                ///< id of the suspect
+  std::vector<std::string> kinds;  ///< of reading: esr, ..., dc-volts
+  std::vector<CautionView> cautions;
+  bool acknowledged = false;
+  std::string reminder;
 };
 
 struct BlockView {
@@ -147,6 +158,7 @@ struct CaseView {
   std::vector<CheckView> declined;
   std::vector<AccessView> access;
   std::vector<ReadingView> readings;
+  std::vector<MeasuringView> measuring;
   std::vector<CautionView> hazards;  ///< of the equipment
   std::vector<LogLine> log;
   Leading leading;

@@ -1,9 +1,11 @@
 // Cautions that are read one after the other.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "casework/case_view.h"
+#include "casework/heeding.h"
 #include "knowledge/rules.h"
 
 namespace dryout::casework {
@@ -12,5 +14,14 @@ namespace dryout::casework {
 /// the maker, licensed practice) is said once, by the last of them.
 [[nodiscard]] std::vector<CautionView> views_of(
     const std::vector<const knowledge::Caution*>& cautions);
+
+/// The same at one place of a case: what was read before is marked so, and the first that speaks of
+/// stored charge begins with the figures of this place.
+[[nodiscard]] std::vector<CautionView> views_of(const Hazard& hazard, const Heeded& heeded,
+                                                const std::string& here);
+
+/// What can hurt at a reading of each capacitor, kinds of reading with the same dangers together.
+[[nodiscard]] std::vector<MeasuringView> measuring_of(const Ground& ground, const CaseState& state,
+                                                      const Heeded& heeded);
 
 }  // namespace dryout::casework

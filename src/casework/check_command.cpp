@@ -6,6 +6,7 @@
 
 #include "casework/complaint.h"
 #include "casework/danger.h"
+#include "casework/heeding.h"
 #include "casework/proof_steps.h"
 #include "decision/old_body.h"
 
@@ -54,8 +55,8 @@ std::vector<std::string_view> items_of(const Ground& ground, bool capacitors_onl
 
 class CommandCheck {
  public:
-  CommandCheck(const CaseState& state, const Ground& ground, Problems& problems)
-      : state_(state), ground_(ground), problems_(problems) {}
+  CommandCheck(const CaseState& state, const Ground& ground, Heeding heeding, Problems& problems)
+      : state_(state), ground_(ground), heeding_(heeding), problems_(problems) {}
 
   void operator()(const TakeIn& correction) {
     if (!correction.equipment.empty()) {
@@ -68,16 +69,25 @@ class CommandCheck {
   void operator()(const ReportSymptom& report) { require_symptom(report.symptom); }
   void operator()(const RecordOutcome& outcome) {
     if (require_check(outcome.check, outcome.place) && outcome.bad != Seen::unclear) {
-      require_heeded(outcome);
+      const auto finding = ground_.check_finding(outcome.check, outcome.place);
+      require_heeded(hazard_of(ground_, *finding), "outcome");
     }
   }
   void operator()(const RecordReading& reading) {
-    require_item(reading.item, true);
+    if (require_item(reading.item, true)) {
+      require_heeded(hazard_of_reading(ground_, *ground_.item(reading.item), reading.kind),
+                     "reading",
+                     " of " + reading.item + '@' + std::string(readings::word_of(reading.kind)));
+    }
     const Problems numbers = check_numbers(reading);
     problems_.insert(problems_.end(), numbers.begin(), numbers.end());
   }
   void operator()(const NamePart& part);
-  void operator()(const AcknowledgeCautions& c) { require_check(c.check, c.place); }
+  void operator()(const AcknowledgeCautions& c) {
+    if (!reading_heeded(ground_, c.check, c.place)) {
+      require_check(c.check, c.place);
+    }
+  }
   void operator()(const DeclineCheck& c) { require_check(c.check, c.place); }
   void operator()(const ReconsiderCheck& c) { require_check(c.check, c.place); }
   void operator()(const OpenAccess& c) { require_access(c.access); }
@@ -91,8 +101,8 @@ class CommandCheck {
       }
     }
   }
-  void operator()(const JudgeSuspect& c) { require_item(c.item, false); }
-  void operator()(const RecordRepair& c) { require_item(c.item, false); }
+  void operator()(const JudgeSuspect& c) { (void)require_item(c.item, false); }
+  void operator()(const RecordRepair& c) { (void)require_item(c.item, false); }
   void operator()(const RetestSymptom& c) {
     require_symptom(c.symptom);
     if (state_.repairs.empty()) {
@@ -109,7 +119,7 @@ class CommandCheck {
   void operator()(const AddNote& /*note*/) {}
   void operator()(const CloseCase& c) {
     if (!c.cause.empty()) {
-      require_item(c.cause, false);
+      (void)require_item(c.cause, false);
     }
   }
   void operator()(const ReopenCase& /*reopening*/) {
@@ -150,20 +160,25 @@ class CommandCheck {
     return false;
   }
 
-  void require_heeded(const RecordOutcome& outcome) {
-    const auto finding = ground_.check_finding(outcome.check, outcome.place);
-    const Hazard hazard = hazard_of(ground_, *finding);
-    if (!hazard.dangerous() || state_.acknowledged.contains({outcome.check, outcome.place})) {
+  /// `of`: how they are named where no check names them, " of C12@dc-volts".
+  void require_heeded(const Hazard& hazard, const std::string& what, const std::string& of = "") {
+    if (heeding_ == Heeding::done || !hazard.dangerous()) {
+      return;
+    }
+    const Heeded heeded = heeded_of(ground_, state_);
+    if (heeded.covers(hazard)) {
       return;
     }
     std::string names;
     for (const knowledge::Caution* caution : hazard.cautions) {
-      names += (names.empty() ? "" : ", ") + caution->title;
+      if (!heeded.has_read(hazard, *caution)) {
+        names += (names.empty() ? "" : ", ") + caution->title;
+      }
     }
     problems_.push_back({"this check can hurt: its cautions must be read and heeded first",
                          {},
                          names,
-                         "acknowledge the cautions, then record the outcome"});
+                         "acknowledge the cautions" + of + ", then record the " + what});
   }
 
   void require_access(const std::string& access) {
@@ -172,7 +187,7 @@ class CommandCheck {
     }
   }
 
-  void require_item(const std::string& id, bool capacitors_only) {
+  bool require_item(const std::string& id, bool capacitors_only) {
     const auto item = ground_.item(id);
     if (!item) {
       problems_.push_back(unknown(capacitors_only ? "part or group" : "suspect", id,
@@ -182,11 +197,15 @@ class CommandCheck {
                            {},
                            ground_.compiled.items[*item].title,
                            "a part or a part group"});
+    } else {
+      return true;
     }
+    return false;
   }
 
   const CaseState& state_;
   const Ground& ground_;
+  Heeding heeding_;
   Problems& problems_;
 };
 
@@ -247,13 +266,14 @@ bool allowed_when_closed(const Command& command) {
 
 }  // namespace
 
-Problems check_command(const Command& command, const CaseState& state, const Ground& ground) {
+Problems check_command(const Command& command, const CaseState& state, const Ground& ground,
+                       Heeding heeding) {
   if (state.closed && !allowed_when_closed(command)) {
     return {{"the case is closed", {}, "", "reopen it first"}};
   }
   Problems problems = check_texts(command);
   if (problems.empty()) {
-    std::visit(CommandCheck(state, ground, problems), command);
+    std::visit(CommandCheck(state, ground, heeding, problems), command);
   }
   return problems;
 }

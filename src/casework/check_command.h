@@ -11,10 +11,15 @@
 
 namespace dryout::casework {
 
+/// Whether cautions must have been heeded: before something is done, but not when it is read again
+/// in a journal. What is done is done, and a program that asks for more today must not lose it.
+enum class Heeding { required, done };
+
 /// All that stands against the command; empty = it may be applied. Places are left empty: the
 /// caller knows where the command stood.
 [[nodiscard]] quantities::Problems check_command(const Command& command, const CaseState& state,
-                                                 const Ground& ground);
+                                                 const Ground& ground,
+                                                 Heeding heeding = Heeding::required);
 
 /// The same for the first command of a case; `year_now` bounds the year of building.
 [[nodiscard]] quantities::Problems check_intake(const TakeIn& intake,

@@ -77,7 +77,9 @@ struct NamePart {
   std::string body = {};   ///< as decision/old_body.h reads it: "10x16 pitch 5 radial 105C 0.6A"
 };
 
-/// The cautions of a check were read and are heeded.
+/// The cautions of a check were read and are heeded; so are its dangers at every later check
+/// (heeding.h). For a number read outside a check: `check` holds the part or group, `place` the
+/// kind of reading ("" = esr).
 struct AcknowledgeCautions {
   std::string check;
   std::string place;

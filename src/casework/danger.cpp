@@ -7,7 +7,9 @@
 namespace dryout::casework {
 namespace {
 
+using knowledge::Caution;
 using knowledge::CheckRule;
+using knowledge::Rail;
 using planning::Danger;
 
 constexpr std::array<std::string_view, 4> danger_words{"none", "stored-charge", "mains",
@@ -16,54 +18,150 @@ constexpr std::array<std::string_view, 4> danger_words{"none", "stored-charge", 
 /// d.c. above this is treated as hazardous live (60 V d.c.: the limit of extra-low voltage ES1 in
 /// IEC 62368-1, from memory); below it a rail is no danger of its own.
 constexpr double hazardous_volts = 60.0;
+/// From here on supplies are for hands trained on them (common practice).
+constexpr double kilovolt = 1000.0;
 
-/// With the set unplugged, mains is gone and what is left is charge.
-Danger unplugged(Danger danger) {
-  return danger == Danger::none ? Danger::none : Danger::stored_charge;
+template <class Range, class T>
+bool holds(const Range& range, const T& value) {
+  return std::find(range.begin(), range.end(), value) != range.end();
 }
 
-Danger danger_of_rail(const knowledge::Rail& rail, bool powered) {
+bool is_high(const Rail& rail) {
+  return rail.kind == "high-tension" || rail.kind == "extra-high-tension" ||
+         rail.kind == "primary" || (rail.kind != "mains" && std::abs(rail.volts) > hazardous_volts);
+}
+
+bool is_at(std::string_view place, const Rail& rail) {
+  if (place == "mains") {
+    return rail.kind == "mains" || rail.kind == "primary";
+  }
+  if (place == "high-tension") {
+    return is_high(rail);
+  }
+  if (place == "kilovolts") {
+    return rail.kind == "high-tension" && std::abs(rail.volts) > kilovolt;
+  }
+  return place == rail.kind || (place == "live-chassis" && rail.kind == "series-heater");
+}
+
+bool is_at_one(const Caution& caution, const Rail& rail) {
+  return std::any_of(caution.where.begin(), caution.where.end(),
+                     [&](const std::string& place) { return is_at(place, rail); });
+}
+
+/// Some speak of one kind of place alone: wherever hands go there, they are told.
+bool is_of_this_place(const Caution& caution, const Rail& rail) {
+  return caution.by_itself && !holds(caution.where, "mains") &&
+         !holds(caution.where, "high-tension") && is_at_one(caution, rail);
+}
+
+/// A part across the mains keeps its peak after the plug is pulled, until something drains it.
+bool has_parts_across_mains(const knowledge::Equipment& equipment) {
+  return std::any_of(equipment.groups.begin(), equipment.groups.end(),
+                     [](const auto& group) { return group.role == "mains-x"; });
+}
+
+Danger danger_of_rail(const Ground& ground, const Rail& rail, bool live) {
   if (rail.kind == "mains") {
-    return powered ? Danger::mains : Danger::none;
+    const bool charged = has_parts_across_mains(*ground.equipment);
+    return live ? Danger::mains : charged ? Danger::stored_charge : Danger::none;
   }
-  if (rail.kind == "primary") {
-    return powered ? Danger::mains : Danger::stored_charge;
-  }
-  const bool high = rail.kind == "high-tension" || rail.kind == "extra-high-tension" ||
-                    std::abs(rail.volts) > hazardous_volts;
-  if (!high) {
+  if (!is_high(rail)) {
     return Danger::none;
   }
-  return powered ? Danger::high_tension : Danger::stored_charge;
+  return !live                    ? Danger::stored_charge
+         : rail.kind == "primary" ? Danger::mains
+                                  : Danger::high_tension;
 }
 
-void add(Hazard& hazard, const knowledge::Caution* caution) {
-  const auto& list = hazard.cautions;
-  if (caution != nullptr && std::find(list.begin(), list.end(), caution) == list.end()) {
+void add(Hazard& hazard, const Caution* caution) {
+  if (caution != nullptr && !holds(hazard.cautions, caution)) {
     hazard.cautions.push_back(caution);
   }
 }
 
 /// The caution for a danger that no caution of the check speaks of: the equipment's own, else any
 /// that the knowledge has.
-const knowledge::Caution* caution_for(const Ground& ground, Danger danger) {
+const Caution* caution_for(const Ground& ground, Danger danger) {
   for (const std::string& id : ground.equipment->hazards) {
     const auto* caution = knowledge::find(ground.knowledge->cautions, id);
-    if (caution != nullptr && danger_of(caution->danger) == danger) {
+    if (caution != nullptr && danger_of(caution->danger) == danger && !caution->by_itself &&
+        has_a_place(ground, *caution)) {
       return caution;
     }
   }
-  for (const knowledge::Caution& caution : ground.knowledge->cautions) {
-    if (danger_of(caution.danger) == danger) {
+  for (const Caution& caution : ground.knowledge->cautions) {
+    if (danger_of(caution.danger) == danger && !caution.by_itself && has_a_place(ground, caution)) {
       return &caution;
     }
   }
   return nullptr;
 }
 
+/// One that speaks of a danger of its own kind does not speak of the danger at large.
 bool speaks_of(const Hazard& hazard, Danger danger) {
-  return std::any_of(hazard.cautions.begin(), hazard.cautions.end(),
-                     [&](const auto* caution) { return danger_of(caution->danger) == danger; });
+  return std::any_of(hazard.cautions.begin(), hazard.cautions.end(), [&](const auto* caution) {
+    return danger_of(caution->danger) == danger && !caution->by_itself;
+  });
+}
+
+void add_check(const Ground& ground, const CheckRule& check, Hazard& hazard) {
+  for (const std::string& id : check.cautions) {
+    const auto* caution = knowledge::find(ground.knowledge->cautions, id);
+    if (caution == nullptr || !has_a_place(ground, *caution)) {
+      continue;
+    }
+    add(hazard, caution);
+    const Danger danger = danger_of(caution->danger);
+    hazard.danger = std::max(hazard.danger, hazard.live ? danger : unplugged(danger));
+  }
+}
+
+/// Where the chassis is live, every place of the set is.
+void add_live_chassis(const Ground& ground, Hazard& hazard) {
+  for (const Caution& caution : ground.knowledge->cautions) {
+    if (holds(caution.where, "live-chassis") && has_a_place(ground, caution)) {
+      add(hazard, &caution);
+      hazard.danger = std::max(hazard.danger, danger_of(caution.danger));
+    }
+  }
+}
+
+void add_place(const Ground& ground, const Whereabouts& where, Hazard& hazard) {
+  if (hazard.live) {
+    add_live_chassis(ground, hazard);
+  }
+  for (const Rail* rail : where.rails) {
+    const Danger danger = danger_of_rail(ground, *rail, hazard.live);
+    if (danger == Danger::none) {
+      continue;
+    }
+    hazard.danger = std::max(hazard.danger, danger);
+    for (const Caution& caution : ground.knowledge->cautions) {
+      // A tube or a bank keeps its charge; the primary side is only live with the plug in.
+      const bool lasting = hazard.live || danger_of(caution.danger) == Danger::high_tension;
+      if (lasting && is_of_this_place(caution, *rail)) {
+        add(hazard, &caution);
+      }
+    }
+    if (!speaks_of(hazard, danger)) {
+      add(hazard, caution_for(ground, danger));
+    }
+  }
+  if (hazard.danger == Danger::stored_charge && !speaks_of(hazard, Danger::stored_charge)) {
+    add(hazard, caution_for(ground, Danger::stored_charge));
+  }
+}
+
+/// "leakage" and "volts" of a check are the leakage current and the direct volts of a reading.
+bool asks_for(const CheckRule& check, ReadingKind kind) {
+  constexpr std::array<std::pair<std::string_view, ReadingKind>, 3> short_words{
+      {{"leakage", ReadingKind::leakage_current},
+       {"resistance", ReadingKind::dc_resistance},
+       {"volts", ReadingKind::dc_volts}}};
+  return !check.quantity.empty() &&
+         (check.quantity == readings::word_of(kind) ||
+          holds(short_words, std::pair<std::string_view, ReadingKind>(check.quantity, kind)));
 }
 
 }  // namespace
@@ -74,23 +172,43 @@ Danger danger_of(std::string_view word) {
                                      : static_cast<Danger>(found - danger_words.begin());
 }
 
+std::string_view word_of(Danger danger) {
+  return danger_words.at(static_cast<std::size_t>(danger));
+}
+
+Danger unplugged(Danger danger) {
+  return danger == Danger::none ? Danger::none : Danger::stored_charge;
+}
+
+bool has_a_place(const Ground& ground, const Caution& caution) {
+  const knowledge::Equipment& equipment = *ground.equipment;
+  if (ground.year_built &&
+      (*ground.year_built < caution.year_from || *ground.year_built > caution.year_to)) {
+    return false;
+  }
+  return caution.where.empty() || holds(equipment.hazards, caution.id) ||
+         std::any_of(equipment.rails.begin(), equipment.rails.end(),
+                     [&](const Rail& rail) { return is_at_one(caution, rail); });
+}
+
+bool is_read_live(ReadingKind kind) {
+  return kind == ReadingKind::ripple || kind == ReadingKind::dc_volts;
+}
+
 Whereabouts whereabouts_of(const Ground& ground, const diagnosis::CompiledFinding& finding) {
   const knowledge::Equipment& equipment = *ground.equipment;
   Whereabouts where;
   if (const auto* rail = knowledge::find(equipment.rails, finding.place)) {
     where.rails.push_back(rail);
-    const auto makes = [&](const knowledge::Block& block) {
-      return std::find(block.makes.begin(), block.makes.end(), rail->id) != block.makes.end();
-    };
+    const auto makes = [&](const knowledge::Block& block) { return holds(block.makes, rail->id); };
     const auto maker = std::find_if(equipment.blocks.begin(), equipment.blocks.end(), makes);
     where.block = maker == equipment.blocks.end() ? nullptr : &*maker;
     return where;
   }
   if (const auto item = finding.place.empty() ? std::nullopt : ground.item(finding.place)) {
-    where.block = &equipment.blocks.at(ground.compiled.items[*item].block);
-  } else {
-    where.block = knowledge::find(equipment.blocks, finding.place);
+    return whereabouts_of(ground, *item);
   }
+  where.block = knowledge::find(equipment.blocks, finding.place);
   if (where.block != nullptr) {
     for (const auto* ids : {&where.block->fed_by, &where.block->makes}) {
       for (const std::string& id : *ids) {
@@ -103,29 +221,50 @@ Whereabouts whereabouts_of(const Ground& ground, const diagnosis::CompiledFindin
   return where;
 }
 
+Whereabouts whereabouts_of(const Ground& ground, std::size_t item) {
+  const knowledge::Block& block = ground.equipment->blocks.at(ground.compiled.items[item].block);
+  diagnosis::CompiledFinding at_block;
+  at_block.place = block.id;
+  Whereabouts where = whereabouts_of(ground, at_block);
+  where.block = &block;
+  const auto* group = ground.group_of(item);
+  const auto* rail =
+      group == nullptr ? nullptr : knowledge::find(ground.equipment->rails, group->rail);
+  if (rail != nullptr && !holds(where.rails, rail)) {
+    where.rails.push_back(rail);
+  }
+  return where;
+}
+
 Hazard hazard_of(const Ground& ground, std::size_t finding) {
   const diagnosis::CompiledFinding& place = ground.compiled.findings.at(finding);
   const CheckRule* check = knowledge::find(ground.knowledge->checks, place.check);
   Hazard hazard;
-  if (check == nullptr) {
-    return hazard;
+  if (check != nullptr) {
+    hazard.live = check->state == CheckRule::State::powered;
+    add_check(ground, *check, hazard);
+    add_place(ground, whereabouts_of(ground, place), hazard);
   }
-  const bool powered = check->state == CheckRule::State::powered;
-  for (const std::string& id : check->cautions) {
-    const auto* caution = knowledge::find(ground.knowledge->cautions, id);
-    add(hazard, caution);
-    if (caution != nullptr) {
-      const Danger danger = danger_of(caution->danger);
-      hazard.danger = std::max(hazard.danger, powered ? danger : unplugged(danger));
+  return hazard;
+}
+
+Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind) {
+  Hazard hazard;
+  hazard.live = is_read_live(kind);
+  const std::string& id = ground.compiled.network.items[item].id;
+  const std::string part = id.substr(id.find(':') + 1);
+  const std::string& group = ground.compiled.items[item].group;
+  for (const diagnosis::CompiledFinding& finding : ground.compiled.findings) {
+    if (finding.check.empty() || (finding.place != part && finding.place != group)) {
+      continue;
+    }
+    const CheckRule* check = knowledge::find(ground.knowledge->checks, finding.check);
+    if (check != nullptr && asks_for(*check, kind) &&
+        (check->state == CheckRule::State::powered) == hazard.live) {
+      add_check(ground, *check, hazard);
     }
   }
-  for (const knowledge::Rail* rail : whereabouts_of(ground, place).rails) {
-    const Danger danger = danger_of_rail(*rail, powered);
-    hazard.danger = std::max(hazard.danger, danger);
-    if (danger != Danger::none && !speaks_of(hazard, danger)) {
-      add(hazard, caution_for(ground, danger));
-    }
-  }
+  add_place(ground, whereabouts_of(ground, item), hazard);
   return hazard;
 }
 

@@ -1,5 +1,5 @@
-// What can hurt at a check: from its own cautions, from the state of the set, and from the rails at
-// the place where hands and probes go.
+// What can hurt at a check or a reading: from the cautions of the check, from the state of the set,
+// and from the rails at the place where hands and probes go.
 #pragma once
 
 #include <string_view>
@@ -13,16 +13,30 @@ namespace dryout::casework {
 
 struct Hazard {
   planning::Danger danger = planning::Danger::none;
-  /// Those of the check first, then those the place calls for.
+  bool live = false;  ///< the power is on
+  /// Those of the check first, then those the place calls for; only such as have a place in a set
+  /// of this kind, with its rails, of its year.
   std::vector<const knowledge::Caution*> cautions;
   [[nodiscard]] bool dangerous() const { return danger != planning::Danger::none; }
+  friend bool operator==(const Hazard&, const Hazard&) = default;
 };
 
 /// The finding must be one of a check.
 [[nodiscard]] Hazard hazard_of(const Ground& ground, std::size_t finding);
 
+/// Of a number read at a capacitor: as of the checks that ask for it there, and of the place.
+[[nodiscard]] Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind);
+/// Ripple and volts are read with the power on.
+[[nodiscard]] bool is_read_live(ReadingKind kind);
+
+/// Whether the caution has a place in the set: by its rails, hazards and year of building.
+[[nodiscard]] bool has_a_place(const Ground& ground, const knowledge::Caution& caution);
+
 /// "none", "stored-charge", "mains", "high-tension"; any other word is none.
 [[nodiscard]] planning::Danger danger_of(std::string_view word);
+[[nodiscard]] std::string_view word_of(planning::Danger danger);
+/// What is left of a danger with the plug out: mains is gone, charge stays.
+[[nodiscard]] planning::Danger unplugged(planning::Danger danger);
 
 /// The block a finding's place lies in, and the rails at it; the set itself has neither.
 struct Whereabouts {
@@ -31,5 +45,6 @@ struct Whereabouts {
 };
 [[nodiscard]] Whereabouts whereabouts_of(const Ground& ground,
                                          const diagnosis::CompiledFinding& finding);
+[[nodiscard]] Whereabouts whereabouts_of(const Ground& ground, std::size_t item);
 
 }  // namespace dryout::casework

@@ -1,4 +1,5 @@
 // The bench log: one line per command.
+#include "casework/heeding.h"
 #include "casework/proof_steps.h"
 #include "casework/wording.h"
 #include "casework/words.h"
@@ -47,7 +48,10 @@ class LineWriter {
     return line + behind(", ", c.make) + behind(", ", c.body);
   }
   std::string operator()(const AcknowledgeCautions& c) const {
-    return "Cautions heeded: " + title_of_check(ground_, c.check, c.place);
+    const auto reading = reading_heeded(ground_, c.check, c.place);
+    return "Cautions heeded: " +
+           (reading ? title_of(reading->kind) + " at " + title_of_item(ground_, c.check)
+                    : title_of_check(ground_, c.check, c.place));
   }
   std::string operator()(const DeclineCheck& c) const {
     return "Left out: " + title_of_check(ground_, c.check, c.place) + behind(" - ", c.reason);

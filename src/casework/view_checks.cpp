@@ -3,7 +3,9 @@
 #include "casework/build_view.h"
 #include "casework/caution_views.h"
 #include "casework/danger.h"
+#include "casework/heeding.h"
 #include "casework/known_across.h"
+#include "casework/stored_charge.h"
 #include "casework/wording.h"
 #include "quantities/engineering_notation.h"
 
@@ -60,7 +62,7 @@ void set_surroundings(const CaseInHand& hand, CheckView& view) {
 }
 
 /// All of a check that does not depend on the figures.
-CheckView plain_check(const CaseInHand& hand, std::size_t finding) {
+CheckView plain_check(const CaseInHand& hand, const Heeded& heeded, std::size_t finding) {
   const diagnosis::CompiledFinding& compiled = hand.ground.compiled.findings[finding];
   const CheckRule& rule = *knowledge::find(hand.ground.knowledge->checks, compiled.check);
   CheckView view;
@@ -79,9 +81,12 @@ CheckView plain_check(const CaseInHand& hand, std::size_t finding) {
   view.effort = rule.effort;
   set_surroundings(hand, view);
   const Hazard hazard = hazard_of(hand.ground, finding);
-  view.cautions = views_of(hazard.cautions);
+  const std::string here =
+      hazard.dangerous() ? discharge_told(hand.ground, hand.state, compiled) : std::string();
+  view.cautions = views_of(hazard, heeded, here);
   view.dangerous = hazard.dangerous();
-  view.acknowledged = !view.dangerous || hand.state.acknowledged.contains({view.check, view.place});
+  view.acknowledged = heeded.covers(hazard);
+  view.reminder = reminder_of(hazard, heeded, here);
   return view;
 }
 
@@ -155,8 +160,9 @@ std::string reason_of(const CaseInHand& hand, const RankedCheck& ranked, const C
 
 std::vector<CheckView> next_checks_of(const CaseInHand& hand) {
   std::vector<CheckView> checks;
+  const Heeded heeded = heeded_of(hand.ground, hand.state);
   for (const RankedCheck& ranked : hand.reasoning.ranked) {
-    CheckView view = plain_check(hand, hand.reasoning.bench.findings.at(ranked.check));
+    CheckView view = plain_check(hand, heeded, hand.reasoning.bench.findings.at(ranked.check));
     set_access(hand, ranked.opens, view);
     view.access_effort = ranked.access_effort;
     view.saving = ranked.saving;
@@ -170,12 +176,13 @@ std::vector<CheckView> next_checks_of(const CaseInHand& hand) {
 
 std::vector<CheckView> declined_checks_of(const CaseInHand& hand) {
   std::vector<CheckView> checks;
+  const Heeded heeded = heeded_of(hand.ground, hand.state);
   for (const auto& [where, reason] : hand.state.declined) {
     const auto finding = hand.ground.check_finding(where.first, where.second);
     if (!finding) {
       continue;
     }
-    CheckView view = plain_check(hand, *finding);
+    CheckView view = plain_check(hand, heeded, *finding);
     set_access(hand, steps_to(hand.reasoning.bench.bench, access_for_check(hand.ground, *finding)),
                view);
     view.looks_bad = Probability(hand.reasoning.foresight.now.findings.at(*finding));

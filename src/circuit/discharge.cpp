@@ -10,6 +10,7 @@ using quantities::Joule;
 using quantities::Ohm;
 using quantities::Second;
 using quantities::Volt;
+using quantities::Watt;
 
 namespace {
 
@@ -58,8 +59,20 @@ DischargeStep plan_discharge(const Charged& part, Ohm resistor, double absorptio
   return step;
 }
 
+Watt rating_to_buy(const DischargeStep& step) {
+  constexpr std::array<double, 10> sold{0.5, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0, 25.0, 50.0};
+  const double wanted = std::max(step.rating, step.peak_power * 0.1).si();
+  for (const double rating : sold) {
+    if (rating >= wanted) {
+      return quantities::watts(rating);
+    }
+  }
+  return quantities::watts(10.0 * std::ceil(wanted / 10.0));
+}
+
 Ohm discharge_resistor(const Charged& part) {
-  const Ohm five_seconds = quantities::seconds(1.0) / part.capacitance;  // RC = 1 s
+  constexpr Ohm most = quantities::ohms(10e6);
+  const Ohm five_seconds = std::min(quantities::seconds(1.0) / part.capacitance, most);  // RC = 1 s
   const Ohm gentle = part.volts / quantities::amperes(0.2);
   const bool high = part.volts > quantities::volts(100.0);
   return round_up_e12(high ? std::max(five_seconds, gentle) : five_seconds);

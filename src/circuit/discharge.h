@@ -1,7 +1,8 @@
 // Emptying a charged capacitor through a resistor: V(t) = V0 exp(-t / RC). Everything a person
 // needs before touching: how hard the resistor is hit, how long it takes, what is left, and how far
-// the voltage climbs again by itself (dielectric absorption). A figure here never replaces the
-// meter: measure before you touch, and again after ten minutes.
+// the voltage climbs again by itself (dielectric absorption: it peaks 10 to 20 days after the
+// discharge, Nippon Chemi-Con technical FAQ 29BDH12). A figure here never replaces the meter:
+// measure before each touch, and keep a clip across a part that is stored.
 #pragma once
 
 #include "quantities/quantity.h"
@@ -33,15 +34,24 @@ struct DischargeStep {
   quantities::Volt voltage_rating;  ///< the resistor, or the string, must stand this
 };
 
-/// `absorption`: fraction of the former voltage that comes back. 0.1 for wet aluminium (up to a
-/// tenth in 100 to 1000 s, makers' notes), 0.002 for polyester film (dielectric tables), else
-/// stated by the caller.
+/// Fraction of the former voltage that comes back: wet aluminium (up to a tenth: a maker's note,
+/// second-hand), polyester film (0.2 to 0.25 %: WIMA's table of dielectrics).
+inline constexpr double wet_absorption = 0.1;
+inline constexpr double film_absorption = 0.0025;
+/// Hands and meters may come near below this (common practice).
+inline constexpr quantities::Volt safe_to_touch{5.0};
+
 [[nodiscard]] DischargeStep plan_discharge(const Charged& part, quantities::Ohm resistor,
                                            double absorption,
-                                           quantities::Volt safe_volts = quantities::volts(10.0));
+                                           quantities::Volt safe_volts = safe_to_touch);
+
+/// The next rating above that is sold (0.5 W to 50 W, then in tens), and at least a tenth of the
+/// peak: wire-wound resistors stand ten times their rating for some seconds (from memory).
+[[nodiscard]] quantities::Watt rating_to_buy(const DischargeStep& step);
 
 /// A resistor that keeps the peak current at or below 0.2 A above 100 V and takes about five
-/// seconds for five time constants (common practice), rounded up to the E12 series (IEC 60063).
+/// seconds for five time constants (common practice), rounded up to the E12 series (IEC 60063); no
+/// more than 10 Mohm, beside which a meter of 10 Mohm would count.
 [[nodiscard]] quantities::Ohm discharge_resistor(const Charged& part);
 
 struct Bleeder {

@@ -81,6 +81,10 @@ quantities::Volt first_order_ripple(const CapacitorInputFilter& filter) {
   return filter.load / (recharges * filter.capacitance);
 }
 
+quantities::Volt triangle_rms(quantities::Volt peak_to_peak) {
+  return peak_to_peak / (2.0 * std::numbers::sqrt3);
+}
+
 SettledRipple settled_ripple(const CapacitorInputFilter& filter, int steps_per_cycle) {
   CHECK(steps_per_cycle >= 16);
   CHECK(filter.source_resistance > quantities::ohms(0.0));

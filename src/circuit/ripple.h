@@ -24,6 +24,9 @@ struct CapacitorInputFilter {
 /// Peak to peak, instant recharge, ESR left out.
 [[nodiscard]] quantities::Volt first_order_ripple(const CapacitorInputFilter& filter);
 
+/// Of the triangle of first order: Vpp / (2 sqrt 3) (power-supply handbooks).
+[[nodiscard]] quantities::Volt triangle_rms(quantities::Volt peak_to_peak);
+
 struct SettledRipple {
   quantities::Volt peak_to_peak;
   quantities::Volt lowest;  ///< the trough: what a regulator has to live on

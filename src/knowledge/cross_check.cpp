@@ -74,6 +74,15 @@ void check_causes(const std::vector<OtherCause>& causes, Problems& problems) {
   }
 }
 
+void check_cautions(const std::vector<Caution>& cautions, Problems& problems) {
+  for (const Caution& caution : cautions) {
+    if (caution.year_to < caution.year_from) {
+      problems.push_back({"a danger that ends before it begins", within(caution.place, "/year_to"),
+                          std::to_string(caution.year_to), "year_to not before year_from"});
+    }
+  }
+}
+
 void check_opening(const Link& link, const Ids& ids, Problems& problems) {
   const Place when = within(link.place, "/when");
   for (std::size_t r = 0; r < link.roles.size(); ++r) {
@@ -220,6 +229,7 @@ Problems broken_references(const KnowledgeBase& knowledge) {
   }
   check_eras(knowledge.eras, ids, problems);
   check_causes(knowledge.causes, problems);
+  check_cautions(knowledge.cautions, problems);
   check_links(knowledge, ids, problems);
   check_checks(knowledge, ids, problems);
   check_symptoms(knowledge, ids, problems);

@@ -2,6 +2,8 @@
 // must mean something beside its neighbours.
 #pragma once
 
+#include <string_view>
+
 #include "knowledge/knowledge_base.h"
 #include "quantities/problem.h"
 
@@ -17,5 +19,11 @@ namespace dryout::knowledge {
 /// What loads but leads nowhere: links that carry nothing, symptoms that nothing causes, groups
 /// that nothing tells of, kinds that no equipment has.
 [[nodiscard]] quantities::Problems dead_ends(const KnowledgeBase& knowledge);
+
+/// What could hurt who follows it: a caution of a danger that does not defer to local codes and
+/// licensed practice, re-forming told of anything but aluminium electrolytics.
+[[nodiscard]] quantities::Problems unsafe_advice(const KnowledgeBase& knowledge);
+/// Does the wording say that local codes and licensed practice come first?
+[[nodiscard]] bool defers(std::string_view wording);
 
 }  // namespace dryout::knowledge

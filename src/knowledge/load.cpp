@@ -37,6 +37,7 @@ LintReport lint(const std::vector<std::string>& directories) {
   const KnowledgeBase knowledge = read_all(directories, report.faults);
   if (report.faults.empty()) {
     report.warnings = dead_ends(knowledge);
+    report.faults = unsafe_advice(knowledge);
   }
   for (const std::string& directory : directories) {
     for (quantities::Problem& unread : unread_files(directory)) {

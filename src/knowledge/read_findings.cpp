@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "knowledge/read_entries.h"
 
 namespace dryout::knowledge {
@@ -16,6 +18,18 @@ void require_something_to_find(const Reader& reader, const CheckRule& check) {
     reader.complain("a check looks for what is not at its place", accepted, check.id);
   } else if (check.sees.empty() && check.detects.empty()) {
     reader.complain("a check that finds nothing", accepted, check.id);
+  }
+}
+
+void require_places_that_sets_have(const Reader& reader, const Caution& caution) {
+  constexpr std::string_view places[] = {
+      "mains", "primary", "high-tension", "kilovolts", "extra-high-tension", "live-chassis"};
+  for (const std::string& word : caution.where) {
+    if (std::find(std::begin(places), std::end(places), word) == std::end(places)) {
+      reader.complain("unknown word for where a danger is",
+                      "mains, primary, high-tension, kilovolts, extra-high-tension, live-chassis",
+                      word);
+    }
   }
 }
 
@@ -45,12 +59,18 @@ Symptom read_symptom(const Reader& reader) {
 }
 
 Caution read_caution(const Reader& reader) {
-  reader.accept_only({"id", "title", "because", "source", "judged", "wording", "danger"});
+  reader.accept_only({"id", "title", "because", "source", "judged", "wording", "danger", "where",
+                      "year_from", "year_to", "by_itself"});
   Caution caution;
   read_head(reader, caution);
   caution.wording = reader.text("wording");
   (void)reader.one_of("danger", {"none", "stored-charge", "mains", "high-tension"});
   caution.danger = reader.text("danger");
+  caution.where = reader.optional_texts("where");
+  require_places_that_sets_have(reader, caution);
+  caution.year_from = static_cast<int>(reader.optional_number("year_from").value_or(0));
+  caution.year_to = static_cast<int>(reader.optional_number("year_to").value_or(9999));
+  caution.by_itself = reader.optional_boolean("by_itself", false);
   return caution;
 }
 

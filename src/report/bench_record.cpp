@@ -49,10 +49,10 @@ void add_standing(Blocks& blocks, const CaseView& view) {
 }
 
 void add_hazards(Blocks& blocks, const CaseView& view) {
-  if (view.hazards.empty()) {
-    return;
-  }
   blocks.emplace_back(Heading{"What can hurt in this set"});
+  blocks.emplace_back(Paragraph{
+      "Local electrical codes, licensed practice and the maker's instructions come before "
+      "this record."});
   for (const auto& hazard : view.hazards) {
     blocks.emplace_back(Warning{hazard.title, hazard.wording});
   }

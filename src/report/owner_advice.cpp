@@ -98,7 +98,7 @@ std::string scope_words(const OptionView& option) {
 /// What an owner should know of one hazard without opening anything; "" where it only concerns
 /// hands inside.
 std::string_view told_to_owner(std::string_view hazard) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 9> told{{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 13> told{{
       {"live-chassis",
        "Metal parts of this set may be connected to the mains: do not use it with a knob, a cover "
        "or the back missing."},
@@ -114,6 +114,14 @@ std::string_view told_to_owner(std::string_view hazard) {
       {"vehicle-supply", "Run it only through the fuse that its maker names."},
       {"battery-current", "Keep its battery leads apart and fused."},
       {"radium-cadmium", "Do not scrape or open luminous dials."},
+      {"mercury",
+       "It may hold mercury in a glass part: if that breaks, air the room, use no vacuum cleaner, "
+       "and ask your local authority."},
+      {"backup-cells",
+       "A cell inside keeps its memory; it belongs in battery collection when it is done, and "
+       "never in a child's reach."},
+      {"implosion", "Its picture tube holds a vacuum: no knock, no scratch."},
+      {"laser", "Never run it with its lid defeated: its laser harms the eye unseen."},
   }};
   for (const auto& [id, words] : told) {
     if (id == hazard) {
@@ -308,7 +316,8 @@ void add_owner_cautions(Blocks& blocks, const OwnerCase& of) {
   }
   text +=
       "Electrical work belongs to people trained for it and, where your law asks it, licensed. "
-      "Your local rules and the maker's instructions come before this sheet.";
+      "Local electrical codes, licensed practice and the maker's instructions come before this "
+      "sheet.";
   blocks.emplace_back(Warning{inside.empty() ? "Please take care" : "Please do not open it", text});
 }
 

@@ -18,9 +18,7 @@ using casework::Seen;
 void draw_cautions(Sheet& sheet, const CheckView& check, CommandQueue& queue, Face face) {
   say(sheet, face == Face::text ? Face::note : Face::heading, sheet.theme.ink,
       "Read to the end (Page \u2193), then A.");
-  for (const casework::CautionView& caution : check.cautions) {
-    draw_caution(sheet, caution, face == Face::text ? Face::text : Face::heading);
-  }
+  draw_unread(sheet, check.cautions, check.reminder, face);
   gap(sheet, 2);
   // Below its cautions, and deaf until they were scrolled past: nobody heeds what was not shown.
   if (button(sheet, "probe/acknowledge", "Read and heeded",
@@ -211,6 +209,9 @@ void draw_check_entry(Sheet& sheet, const casework::CaseView& view, const CheckV
     }
     return;
   }
+  // Heeded earlier in the case; what is new at this check still stands in full.
+  draw_unread(sheet, check.cautions, check.reminder, face);
+  gap(sheet, 2);
   draw_outcomes(sheet, check, state, queue, face);
   const KindWords* kind = kind_words(check.quantity);
   if (kind != nullptr && belongs_to_capacitor(view, check.place)) {

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "casework/measuring_at.h"
 #include "casework/tables.h"
+#include "window/caution_panel.h"
 #include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/widgets.h"
@@ -143,6 +145,18 @@ void draw_addition(Sheet& sheet, const casework::CaseView& view,
     }
   }
   const KindWords& kind = kind_words(form.kind);
+  const auto* place = casework::measuring_at(view, form.item, kind.kind);
+  if (place != nullptr) {
+    draw_unread(sheet, place->cautions, place->reminder);
+    gap(sheet, 2);
+    if (!place->acknowledged) {
+      if (button(sheet, "readings/acknowledge", "Read and heeded",
+                 {.weight = Weight::next, .key = U'a', .key_needs_sight = true})) {
+        queue.push(casework::AcknowledgeCautions{place->item, place->kinds.front()});
+      }
+      return;
+    }
+  }
   bool done = draw_figure_field(sheet, "readings/form", kind, form, Face::text);
   draw_reading_details(sheet, "readings/form", kind, {catalogue, "", ""}, form);
   done |= button(sheet, "readings/enter", "Enter the reading", {.weight = Weight::next});

@@ -158,6 +158,19 @@ TEST(CaseCommands, AHazardousCheckIsRefusedUntilItsCautionsAreHeeded) {
   EXPECT_EQ(home.run({"case", "outcome", "1", name, "bad"}).exit, 0);
 }
 
+TEST(CaseCommands, AReadingAtAHazardousPartIsRefusedUntilItsCautionsAreHeeded) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  const Outcome refused = home.run({"case", "measure", "1", "reservoirs", "2.4"});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_NE(refused.err.find("its cautions must be read and heeded first"), std::string::npos)
+      << refused.err;
+  const Outcome told = home.run({"explain", "1", "group:reservoirs"});
+  EXPECT_NE(told.out.find("CAUTION"), std::string::npos) << told.out;
+  EXPECT_EQ(home.run({"case", "heed", "1", "reservoirs"}).exit, 0);
+  EXPECT_EQ(home.run({"case", "measure", "1", "reservoirs", "2.4"}).exit, 0);
+}
+
 TEST(CaseCommands, UndoAndRedoComeBackToTheSamePlace) {
   const Home home;
   ASSERT_EQ(take_in(home).exit, 0);
@@ -175,6 +188,7 @@ TEST(CaseCommands, ExportAndImportAreARoundTripToTheByte) {
   const Home other;
   ASSERT_EQ(take_in(bench).exit, 0);
   ASSERT_EQ(bench.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  ASSERT_EQ(bench.run({"case", "heed", "1", "reservoirs"}).exit, 0);
   ASSERT_EQ(bench
                 .run({"case", "measure", "1", "reservoirs", "2.4", "--limit", "0.3",
                       "--limit-source", "datasheet", "--across", "nothing"})

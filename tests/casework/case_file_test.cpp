@@ -80,13 +80,13 @@ TEST(CaseFile, SaysWhatIsWrongAndWhere) {
   EXPECT_THAT(complaint_about(with(text, "\"value\": 2.4", "\"value\": -2.4")),
               HasSubstr("this reading is not possible"));
   EXPECT_THAT(complaint_about(with(text, "\"value\": 2.4", "\"value\": \"2.4\"")),
-              HasSubstr("/journal/7/command/value"));
+              HasSubstr("/journal/8/command/value"));
   EXPECT_THAT(complaint_about(with(text, "\"value\": 2.4", "\"value\": 1e999")),
               HasSubstr("case.json"));
   EXPECT_THAT(complaint_about(with(text, "\"do\": \"heed\"", "\"do\": \"hack\"")),
               HasSubstr("unknown command"));
   EXPECT_THAT(complaint_about(with(text, "\"at\": ", "\"at\": -")), HasSubstr("/journal/0/at"));
-  EXPECT_THAT(complaint_about(with(text, "\"undo\": ", "\"undo\": 10")), HasSubstr("/journal/18"));
+  EXPECT_THAT(complaint_about(with(text, "\"undo\": ", "\"undo\": 10")), HasSubstr("/journal/19"));
   EXPECT_THAT(complaint_about(with(text, "\"journal\"", "\"diary\"")), HasSubstr("/diary"));
 }
 

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "casework/measuring_at.h"
+
 namespace dryout::casework::tests {
 namespace {
 
@@ -208,7 +210,26 @@ std::int64_t start_lantern(Workshop& workshop) {
   return *number;
 }
 
+namespace {
+
+/// A reading is taken as a careful hand takes it: its cautions heeded first.
+void heed_first(Workshop& workshop, std::int64_t number, const Command& command) {
+  const auto* reading = std::get_if<RecordReading>(&command);
+  const auto view = workshop.view(number);
+  if (reading == nullptr || !view) {
+    return;
+  }
+  const MeasuringView* place = measuring_at(*view, reading->item, reading->kind);
+  if (place != nullptr && !place->acknowledged) {
+    EXPECT_TRUE(
+        workshop.apply(number, AcknowledgeCautions{place->item, place->kinds.front()}).ok());
+  }
+}
+
+}  // namespace
+
 CaseView apply_ok(Workshop& workshop, std::int64_t number, const Command& command) {
+  heed_first(workshop, number, command);
   auto view = workshop.apply(number, command);
   EXPECT_TRUE(view.ok()) << (view ? "" : quantities::describe(view.problems()));
   return view ? std::move(*view) : CaseView{};

@@ -79,7 +79,8 @@ TEST(Workshop, UndoingEverythingLeadsBackToTheIntake) {
   for (const Command& command : every_command()) {
     apply_ok(*workshop, number, command);
   }
-  for (std::size_t i = 0; i < every_command().size(); ++i) {
+  const std::size_t steps = workshop->view(number)->log.size() - first.log.size();
+  for (std::size_t i = 0; i < steps; ++i) {
     ASSERT_TRUE(workshop->undo(number).ok());
   }
   const CaseView last = *workshop->view(number);
@@ -92,7 +93,7 @@ TEST(Workshop, UndoingEverythingLeadsBackToTheIntake) {
     EXPECT_EQ(last.suspects[i].suspicion, first.suspects[i].suspicion);
   }
   EXPECT_FALSE(workshop->undo(number).ok());
-  for (std::size_t i = 0; i < every_command().size(); ++i) {
+  for (std::size_t i = 0; i < steps; ++i) {
     ASSERT_TRUE(workshop->redo(number).ok());
   }
   EXPECT_FALSE(workshop->redo(number).ok());

@@ -2,6 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <string>
+
+#include "ngspice.h"
+
 namespace dryout::circuit {
 namespace {
 
@@ -57,6 +61,43 @@ TEST(Discharge, ABleederIsSizedByTimeAndCostsPowerAllDay) {
       size_bleeder({microfarads(220.0), volts(400.0)}, volts(60.0), seconds(5.0));
   EXPECT_NEAR(bleeder.resistance_max.si(), 11980.0, 5.0);
   EXPECT_NEAR(bleeder.power.si(), 13.4, 0.05);
+}
+
+// The same exponential in ngspice's transient analysis.
+TEST(Discharge, AgreesWithNgspice) {
+  const Charged can{microfarads(47.0), volts(350.0)};
+  const Ohm resistor = discharge_resistor(can);
+  const std::string deck = "discharge\nC1 c 0 47u ic=350\nR1 c 0 " + std::to_string(resistor.si()) +
+                           "\n.control\nset numdgt=12\ntran 1m 4 uic\n"
+                           "meas tran one FIND v(c) AT=1\nmeas tran four FIND v(c) AT=4\n.endc\n"
+                           ".end\n";
+  const auto reference = run_ngspice(deck);
+  ASSERT_EQ(reference.count("four"), 1U);
+  EXPECT_NEAR(volts_left(can, resistor, seconds(1.0)).si(), reference.at("one"), 0.05);
+  EXPECT_NEAR(volts_left(can, resistor, seconds(4.0)).si(), reference.at("four"), 0.02);
+}
+
+// 470 uF at 400 V through 2.2 k: 37.6 J in 5.17 s is 7.3 W on average, twice that 14.5 W; 72.7 W at
+// first. 10 000 uF at 60 V through 100 ohm: 18 J in 5 s, 7.2 W; 36 W at first. Worked by hand.
+TEST(Discharge, TheRatingToBuyIsTheNextThatIsSold) {
+  const auto bought = [](const Charged& part) {
+    return rating_to_buy(plan_discharge(part, discharge_resistor(part), 0.1)).si();
+  };
+  EXPECT_NEAR(bought({microfarads(470.0), volts(400.0)}), 15.0, 1e-9);
+  EXPECT_NEAR(bought({microfarads(10000.0), volts(60.0)}), 10.0, 1e-9);
+  for (double v = 10.0; v < 3000.0; v *= 1.4) {
+    for (double uF = 0.1; uF < 50000.0; uF *= 3.0) {
+      const Charged part{microfarads(uF), volts(v)};
+      const DischargeStep step = plan_discharge(part, discharge_resistor(part), 0.1);
+      EXPECT_GE(rating_to_buy(step).si() * step.hold.si(), step.energy.si());
+      EXPECT_LE(step.peak_power.si(), 10.0 * rating_to_buy(step).si() + 1e-9);
+      EXPECT_LE(step.left.si(), 5.0 + 1e-9);
+    }
+  }
+}
+
+TEST(Discharge, SmallPartsAreNotGivenAResistorThatAMeterShunts) {
+  EXPECT_LE(discharge_resistor({microfarads(0.001), volts(24000.0)}).si(), 10e6 + 1.0);
 }
 
 TEST(Discharge, APartAlreadyLowNeedsNoTime) {

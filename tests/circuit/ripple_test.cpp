@@ -30,6 +30,9 @@ TEST(Ripple, FirstOrderFollowsTheHandbook) {
   EXPECT_NEAR(first_order_ripple(filter(false, 1.0, 475.0, 1000.0)).si(), 2.1, 0.1);
 }
 
+// Vr(rms) = 0.577 Vpp / 2 (physicsforums 155513); exactly Vpp / (2 sqrt 3).
+TEST(Ripple, TheRmsOfATriangle) { EXPECT_NEAR(triangle_rms(volts(2.0)).si(), 0.577, 0.001); }
+
 TEST(Ripple, MeasuredRippleGivesBackTheCapacitance) {
   const auto f = filter(true, 0.8, 2200.0);
   EXPECT_NEAR(in_microfarads(capacitance_behind(first_order_ripple(f), f)), 2200.0, 1e-6);

@@ -1,10 +1,9 @@
-// Life, wear-out and handbook rates against published figures.
+// Life and wear-out against published figures.
 #include <gtest/gtest.h>
 
 #include <array>
 #include <cmath>
 
-#include "decision/handbook_rate.h"
 #include "decision/life.h"
 #include "decision/sampling.h"
 #include "decision/wear_out.h"
@@ -15,7 +14,6 @@ namespace {
 using quantities::Celsius;
 using quantities::hours;
 using quantities::in_hours;
-using quantities::microfarads;
 using quantities::Second;
 
 TEST(Life, DoublesWithEveryTenDegreesLess) {
@@ -60,27 +58,6 @@ TEST(WearOut, SurvivalAndConditionalFailureAgree) {
   EXPECT_NEAR(failure_within(wear, hours(400), hours(300)),
               1.0 - survival(wear, hours(700)) / survival(wear, hours(400)), 1e-12);
   EXPECT_NEAR(in_hours(mean_life(wear)), 1000.0 * std::tgamma(1.4), 1e-9);
-}
-
-TEST(HandbookRate, ReproducesAPublishedTestValue) {
-  // Base rate for CE, stress 0.65, 45 degrees, rated 105: 0.03244638 (test value published with the
-  // RAMSTK reliability package).
-  Stress stress;
-  stress.voltage_ratio = 0.65;
-  stress.ambient = Celsius(45);
-  stress.rated_at = Celsius(105);
-  EXPECT_NEAR(base_rate(stress), 0.03244638, 5e-9);
-}
-
-TEST(HandbookRate, GivesTheWorkedPartRates) {
-  // Computed from the handbook's formula (MIL-HDBK-217F 10.15, 10.14, 10.12), ground benign,
-  // quality "lower".
-  Stress dry{Style::aluminium_dry, microfarads(1000), 0.5, Celsius(45), Celsius(85), 10, 1, 1};
-  EXPECT_NEAR(failures_per_million_hours(dry), 0.44662, 2e-3);
-  Stress oxide{Style::aluminium_oxide, microfarads(1000), 0.5, Celsius(45), Celsius(105), 10, 1, 1};
-  EXPECT_NEAR(failures_per_million_hours(oxide), 0.511486, 1e-5);
-  Stress bead{Style::solid_tantalum, microfarads(10), 0.5, Celsius(45), Celsius(125), 10, 1, .33};
-  EXPECT_NEAR(failures_per_million_hours(bead), 0.068026, 1e-5);
 }
 
 TEST(Sampling, FollowsWaldsBounds) {

@@ -148,7 +148,7 @@ TEST(OwnerReport, ASetWithMainsIsNotToBeOpened) {
   const std::string text = told(sample_case());
   EXPECT_TRUE(says(text, "Please do not open it Leave its case shut, even with the plug pulled."));
   EXPECT_TRUE(says(text, "Mains voltage is present inside"));
-  EXPECT_TRUE(says(text, "Your local rules and the maker's instructions come before this sheet."));
+  EXPECT_TRUE(says(text, "Local electrical codes, licensed practice and the maker's instructions"));
 }
 
 TEST(OwnerReport, ASetWithValvesIsNotToBeOpenedEither) {

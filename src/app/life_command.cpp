@@ -1,0 +1,91 @@
+// dryout life: how long an electrolytic serves at the temperature where it sits.
+#include <CLI/CLI.hpp>
+#include <cmath>
+#include <ostream>
+#include <sstream>
+
+#include "app/commands.h"
+#include "app/typed_numbers.h"
+#include "decision/life.h"
+
+namespace dryout::app {
+namespace {
+
+using decision::Spell;
+using documents::Value;
+using quantities::Unit;
+
+constexpr double coldest = -55.0;
+constexpr double hottest = 200.0;
+
+struct LifeWords {
+  std::string& hours;
+  std::string& rated_at;
+  std::string& at;
+  std::string& used;
+};
+
+/// "55", or "8@45,8@55,8@65": hours at a temperature, again and again.
+std::vector<Spell> read_cycle(const std::string& text, TypedNumbers& numbers) {
+  std::vector<Spell> cycle;
+  std::istringstream list(text);
+  for (std::string each; std::getline(list, each, ',');) {
+    const std::size_t at = each.find('@');
+    const std::string hours = at == std::string::npos ? "1" : each.substr(0, at);
+    const std::string celsius = at == std::string::npos ? each : each.substr(at + 1);
+    cycle.push_back(
+        {quantities::hours(numbers.required("--at", hours, Unit::none, 1e-3, 1e6)),
+         quantities::Celsius(numbers.required("--at", celsius, Unit::celsius, coldest, hottest))});
+  }
+  return cycle;
+}
+
+Exit life(const Terminal& terminal, const LifeWords& words) {
+  TypedNumbers numbers;
+  const decision::Endurance endurance{
+      quantities::hours(numbers.required("--hours", words.hours, Unit::none, 1.0, 1e6)),
+      quantities::Celsius(
+          numbers.required("--rated-at", words.rated_at, Unit::celsius, 40.0, hottest))};
+  const std::vector<Spell> cycle = read_cycle(words.at, numbers);
+  if (cycle.empty()) {
+    numbers.complain({"this number is needed", {"--at", 0, {}}, "", "55, or 8@45,16@60"});
+  }
+  const auto used = numbers.optional("--used", words.used, Unit::none, 0.0, 1.0);
+  if (!numbers.problems().empty()) {
+    return refuse(terminal, numbers.problems());
+  }
+  const quantities::Celsius like = decision::equivalent_temperature(endurance, cycle);
+  const quantities::Second expected =
+      used ? decision::life_at(endurance, like, *used) : decision::life_at(endurance, like);
+  const double hours = quantities::in_hours(expected);
+  constexpr double hours_a_year = 8766.0;
+  if (terminal.json) {
+    return answer(terminal, Value::object({{"hours", hours},
+                                           {"years_without_pause", hours / hours_a_year},
+                                           {"equivalent_C", like.degrees()}}));
+  }
+  terminal.out << "lasts       " << std::lround(hours) << " h, "
+               << std::round(hours / hours_a_year * 10.0) / 10.0
+               << " years without a pause\nas if at    "
+               << quantities::format(quantities::Celsius(std::round(like.degrees() * 10.0) / 10.0))
+               << " all the time\n"
+               << "A rule of thumb of makers: doubled by each 10 C less; between 40 and 105 C. It "
+                  "says when wear begins, not that a part is bad: measure.\n";
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_life(Commands& commands) {
+  const LifeWords words{commands.text(), commands.text("105"), commands.text(), commands.text()};
+  CLI::App* command = commands.add(
+      "life", "How long an electrolytic serves where it sits, by the makers' rule",
+      [words](const Invocation& invocation) { return life(invocation.terminal, words); });
+  command->add_option("--hours", words.hours, "Endurance on the sheet, 2000");
+  command->add_option("--rated-at", words.rated_at, "Its temperature, degrees Celsius")
+      ->capture_default_str();
+  command->add_option("--at", words.at, "Where it sits: 55, or hours at each, 8@45,16@60");
+  command->add_option("--used", words.used, "Volts across it over its mark, 0 to 1");
+}
+
+}  // namespace dryout::app

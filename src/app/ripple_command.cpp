@@ -1,0 +1,127 @@
+// dryout ripple: what a rectifier, a capacitor and a load make of the mains.
+#include <CLI/CLI.hpp>
+#include <numbers>
+#include <ostream>
+
+#include "app/commands.h"
+#include "app/typed_numbers.h"
+#include "circuit/ripple.h"
+
+namespace dryout::app {
+namespace {
+
+using documents::Value;
+using quantities::Unit;
+
+constexpr const char* ripple_caution =
+    "Ripple is measured with the power on: your local electrical code and licensed practice come "
+    "first.";
+
+struct RippleWords {
+  std::string& load;
+  std::string& capacitance;
+  std::string& mains;
+  std::string& ripple;
+  std::string& winding;
+  std::string& source;
+  std::string& esr;
+  std::string& drop;
+  bool& half_wave;
+};
+
+Exit ripple(const Terminal& terminal, const RippleWords& words) {
+  TypedNumbers numbers;
+  circuit::CapacitorInputFilter filter;
+  filter.full_wave = !words.half_wave;
+  filter.load = quantities::Ampere(numbers.required("--load", words.load, Unit::ampere, 1e-9, 1e4));
+  filter.mains = quantities::Hertz(numbers.required("--mains", words.mains, Unit::hertz, 1.0, 1e6));
+  const auto capacitance =
+      numbers.optional("--capacitance", words.capacitance, Unit::farad, 1e-12, 100.0);
+  const auto wanted = numbers.optional("--ripple", words.ripple, Unit::volt, 1e-6, 1e5);
+  const auto winding = numbers.optional("--winding", words.winding, Unit::volt, 1e-3, 1e5);
+  filter.source_resistance =
+      quantities::Ohm(numbers.required("--source", words.source, Unit::ohm, 1e-3, 1e6));
+  filter.esr = quantities::Ohm(numbers.required("--esr", words.esr, Unit::ohm, 0.0, 1e6));
+  filter.diode_drop =
+      quantities::Volt(numbers.required("--drop", words.drop, Unit::volt, 0.0, 100.0));
+  if (!capacitance && !wanted && numbers.problems().empty()) {
+    numbers.complain({"nothing to reckon from", {}, "", "--capacitance, --ripple, or both"});
+  }
+  if (winding && !capacitance) {
+    numbers.complain({"a winding says nothing without the capacitor behind it",
+                      {"--winding", 0, {}},
+                      words.winding,
+                      "--capacitance beside it"});
+  }
+  if (!numbers.problems().empty()) {
+    return refuse(terminal, numbers.problems());
+  }
+  Value document =
+      Value::object({{"full_wave", filter.full_wave},
+                     {"recharges_Hz", filter.mains.si() * (filter.full_wave ? 2 : 1)}});
+  std::string text;
+  if (capacitance) {
+    filter.capacitance = quantities::Farad(*capacitance);
+    const quantities::Volt peak_to_peak = circuit::first_order_ripple(filter);
+    const quantities::Volt rms = circuit::triangle_rms(peak_to_peak);
+    document.set("ripple_Vpp", peak_to_peak.si());
+    document.set("ripple_Vrms", rms.si());
+    text += "ripple      " + quantities::format(peak_to_peak) + " peak to peak, " +
+            quantities::format(rms) + " rms (first order: at most)\n";
+  }
+  if (wanted) {
+    const quantities::Farad needed = circuit::capacitance_behind(quantities::Volt(*wanted), filter);
+    document.set("capacitance_F", needed.si());
+    text += "needs       " + quantities::format(needed) + " for " +
+            quantities::format(quantities::Volt(*wanted)) +
+            " peak to peak; so much read means so much capacitance is left\n";
+  }
+  if (winding) {
+    filter.peak = quantities::Volt(*winding * std::numbers::sqrt2);
+    const circuit::SettledRipple settled = circuit::settled_ripple(filter);
+    document.set("settled", settled.settled);
+    if (settled.settled) {
+      document.set("settled_Vpp", settled.peak_to_peak.si());
+      document.set("lowest_V", settled.lowest.si());
+      document.set("mean_V", settled.mean.si());
+      document.set("diode_peak_A", settled.diode_peak.si());
+      document.set("capacitor_rms_A", settled.capacitor_rms.si());
+      text += "settled     " + quantities::format(settled.peak_to_peak) + " peak to peak, " +
+              quantities::format(settled.mean) + " mean, " + quantities::format(settled.lowest) +
+              " at the lowest\ncurrents    " + quantities::format(settled.capacitor_rms) +
+              " rms in the capacitor, " + quantities::format(settled.diode_peak) +
+              " peak in the diodes\n";
+    } else {
+      text += "settled     never: this winding cannot carry this load\n";
+    }
+  }
+  document.set("caution", ripple_caution);
+  if (terminal.json) {
+    return answer(terminal, document);
+  }
+  terminal.out << text << "CAUTION. " << ripple_caution << '\n';
+  return Exit::done;
+}
+
+}  // namespace
+
+void add_ripple(Commands& commands) {
+  const RippleWords words{commands.text(),    commands.text(),      commands.text("50"),
+                          commands.text(),    commands.text(),      commands.text("0.5"),
+                          commands.text("0"), commands.text("0.8"), commands.flag()};
+  CLI::App* command = commands.add(
+      "ripple", "Ripple behind a rectifier, and the capacitance a ripple asks for",
+      [words](const Invocation& invocation) { return ripple(invocation.terminal, words); });
+  command->add_option("--load", words.load, "Current drawn, 1.5");
+  command->add_option("--capacitance", words.capacitance, "Of the reservoir, 4700u");
+  command->add_option("--mains", words.mains, "Its frequency")->capture_default_str();
+  command->add_flag("--half-wave", words.half_wave, "Recharged once a cycle, not twice");
+  command->add_option("--ripple", words.ripple, "Peak to peak, allowed or read");
+  command->add_option("--winding", words.winding, "Volts rms: steps the rectifier in time too");
+  command->add_option("--source", words.source, "Resistance of winding and diodes")
+      ->capture_default_str();
+  command->add_option("--esr", words.esr, "Of the capacitor")->capture_default_str();
+  command->add_option("--drop", words.drop, "Of all diodes in the path")->capture_default_str();
+}
+
+}  // namespace dryout::app

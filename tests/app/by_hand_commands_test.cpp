@@ -1,0 +1,128 @@
+// discharge, ripple, life: arithmetic by hand, against published figures.
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "app/run_program.h"
+
+namespace dryout::app_test {
+namespace {
+
+using documents::Value;
+
+// IEC 60950-1, 2.1.1.7, as discussed in public (second-hand): 340 V peak, 1 uF, 1 Mohm. One time
+// constant is 1 s and leaves 37 %: 125.08 V.
+TEST(DischargeCommand, LeavesThirtySevenPercentAfterOneTimeConstant) {
+  const Home home;
+  const Value answer = home.json(
+      {"discharge", "--capacitance", "1u", "--volts", "340", "--resistor", "1M", "--to", "125.08"});
+  EXPECT_NEAR(number_at(answer, {"time_constant_s"}), 1.0, 1e-12);
+  EXPECT_NEAR(number_at(answer, {"reached_s"}), 1.0, 1e-4);
+  EXPECT_NEAR(number_at(answer, {"energy_J"}), 0.5 * 1e-6 * 340 * 340, 1e-9);
+}
+
+// IEC 60204-1, 6.2.4 (second-hand): down to 60 V within 5 s. From 400 V and 220 uF that asks for at
+// most 5 / (220e-6 ln(400 / 60)) = 11.98 kohm.
+TEST(DischargeCommand, ComesDownToSixtyVoltsInFiveSecondsThroughTheLargestResistorAllowed) {
+  const Home home;
+  const Value answer = home.json({"discharge", "--capacitance", "220u", "--volts", "400",
+                                  "--resistor", "11.98k", "--to", "60"});
+  EXPECT_NEAR(number_at(answer, {"reached_s"}), 5.0, 0.002);
+  EXPECT_NEAR(number_at(answer, {"peak_W"}), 400.0 * 400.0 / 11980.0, 1e-6);
+}
+
+TEST(DischargeCommand, PicksAResistorAndSaysWhatItMustStand) {
+  const Home home;
+  const Value can = home.json({"discharge", "--capacitance", "10000u", "--volts", "60"});
+  EXPECT_NEAR(number_at(can, {"resistor_ohm"}), 100.0, 1e-9);
+  EXPECT_NEAR(number_at(can, {"peak_A"}), 0.6, 1e-12) << "60 V across 100 ohm";
+  EXPECT_NEAR(number_at(can, {"peak_W"}), 36.0, 1e-9);
+  EXPECT_LE(number_at(can, {"left_V"}), 5.0);
+  EXPECT_GE(number_at(can, {"rating_W"}) * number_at(can, {"hold_s"}),
+            number_at(can, {"energy_J"}));
+  const Outcome told = home.run({"discharge", "--capacitance", "470u", "--volts", "400"});
+  EXPECT_EQ(told.exit, 0);
+  for (const char* words : {"2.2 k", "15 W", "400 V", "37.6 J", "10 to 20 days",
+                            "local electrical code", "licensed practice"}) {
+    EXPECT_NE(told.out.find(words), std::string::npos) << words << "\n" << told.out;
+  }
+}
+
+TEST(DischargeCommand, NamesTheOptionAndWhatIsAccepted) {
+  const Home home;
+  const Outcome none = home.run({"discharge", "--volts", "400"});
+  EXPECT_EQ(none.exit, 2);
+  EXPECT_NE(none.err.find("--capacitance"), std::string::npos) << none.err;
+  const Outcome odd = home.run({"discharge", "--capacitance", "-4u", "--volts", "4x"});
+  EXPECT_EQ(odd.exit, 2);
+  EXPECT_EQ(odd.out, "");
+  EXPECT_NE(odd.err.find("--volts"), std::string::npos) << odd.err;
+}
+
+// Published: 2 A, 60 Hz, full wave, 0.001 F: 16.67 V (calculator.7search.cc). An rms of a triangle
+// is Vpp / (2 sqrt 3).
+TEST(RippleCommand, GivesThePublishedFullWaveFigure) {
+  const Home home;
+  const Value answer =
+      home.json({"ripple", "--load", "2", "--capacitance", "1000u", "--mains", "60"});
+  EXPECT_NEAR(number_at(answer, {"ripple_Vpp"}), 16.67, 0.01);
+  EXPECT_NEAR(number_at(answer, {"ripple_Vrms"}), 16.6667 / (2.0 * std::sqrt(3.0)), 1e-3);
+}
+
+// GATE EC 2016, set 2, question 39 (question opened, answer 2.0 to 2.2 V from memory): half wave,
+// 475 uF, 1 A, 1 ms.
+TEST(RippleCommand, GivesThePublishedHalfWaveFigure) {
+  const Home home;
+  const Value answer = home.json(
+      {"ripple", "--load", "1", "--capacitance", "475u", "--mains", "1000", "--half-wave"});
+  EXPECT_GE(number_at(answer, {"ripple_Vpp"}), 2.0);
+  EXPECT_LE(number_at(answer, {"ripple_Vpp"}), 2.2);
+}
+
+// Published (qammunity 2316759): 15 V peak, 14 V mean, 1 kohm, 60 Hz full wave: 2 V peak to peak;
+// the 14 mA then ask for 14 mA / (120 Hz 2 V) = 58.3 uF.
+TEST(RippleCommand, TellsTheCapacitanceARippleAsksFor) {
+  const Home home;
+  const Value answer = home.json({"ripple", "--load", "14m", "--ripple", "2", "--mains", "60"});
+  EXPECT_NEAR(number_at(answer, {"capacitance_F"}), 58.3e-6, 0.1e-6);
+}
+
+TEST(RippleCommand, StepsTheRectifierInTimeWhereTheWindingIsKnown) {
+  const Home home;
+  const Value answer = home.json({"ripple", "--load", "0.5", "--capacitance", "4700u", "--winding",
+                                  "21.213", "--mains", "50"});
+  EXPECT_LT(number_at(answer, {"settled_Vpp"}), number_at(answer, {"ripple_Vpp"}));
+  EXPECT_GT(number_at(answer, {"lowest_V"}), 20.0);
+  EXPECT_EQ(home.run({"ripple", "--load", "1"}).exit, 2);
+  EXPECT_EQ(home.run({"ripple", "--load", "1", "--ripple", "1", "--winding", "12"}).exit, 2);
+}
+
+// Cosel Q&A a0057: 1000 h at 105 degrees, 8 h each at 45, 55 and 65: as if at 57.2 all the time.
+TEST(LifeCommand, AddsUpTheDayOfThePublishedExample) {
+  const Home home;
+  const Value answer = home.json({"life", "--hours", "1000", "--at", "8@45,8@55,8@65"});
+  EXPECT_NEAR(number_at(answer, {"hours"}), 27428.6, 0.1);
+  EXPECT_NEAR(number_at(answer, {"equivalent_C"}), 57.2, 0.05);
+}
+
+// The makers' rule (Chemi-Con life page): doubled by ten degrees less; 2000 h at 105 are 32 000 at
+// 65.
+TEST(LifeCommand, DoublesWithTenDegreesLess) {
+  const Home home;
+  EXPECT_NEAR(number_at(home.json({"life", "--hours", "2000", "--at", "65"}), {"hours"}), 32000.0,
+              1e-6);
+  const Outcome refused = home.run({"life", "--hours", "2000"});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_NE(refused.err.find("--at"), std::string::npos) << refused.err;
+}
+
+TEST(ReadingCommand, SaysWhoComesFirst) {
+  const Home home;
+  const Outcome told = home.run(
+      {"reading", "--value", "2.4", "--capacitance", "47u", "--volts", "25", "--limit", "1"});
+  EXPECT_EQ(told.exit, 0);
+  EXPECT_NE(told.out.find("licensed practice"), std::string::npos) << told.out;
+}
+
+}  // namespace
+}  // namespace dryout::app_test
