@@ -19,7 +19,7 @@ struct Hazard {
 };
 
 /// The finding must be one of a check.
-[[nodiscard]] Hazard hazard_of(const Ground& ground, std::size_t finding);
+[[nodiscard]] Hazard hazard_of(const Ground& ground, diagnosis::KnownFinding finding);
 
 /// "none", "stored-charge", "mains", "high-tension"; any other word is none.
 [[nodiscard]] planning::Danger danger_of(std::string_view word);

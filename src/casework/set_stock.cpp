@@ -55,7 +55,7 @@ bool was_replaced(const CaseInHand& hand, std::size_t item) {
 PartStock stock_of(const CaseInHand& hand, std::size_t item) {
   const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
   const knowledge::PartGroup& group = *hand.ground.group_of(item);
-  const diagnosis::Item& node = hand.reasoning.evidence.network.items[item];
+  const diagnosis::Item& node = hand.reasoning.evidence.network.plain().items[item];
   const auto* technology = knowledge::find(hand.ground.knowledge->technologies,
                                            knowledge::technology_of(*hand.ground.knowledge, group));
   PartStock part;
@@ -139,7 +139,7 @@ std::vector<decision::AccessStep> shut_access(const CaseInHand& hand) {
 std::map<Scope, double> complaint_left(const CaseInHand& hand, const WeighedSet& set) {
   const auto& complaint = hand.reasoning.bench.bench.complaint;
   const bool gone = set.preventive || complaint_gone(hand.state);
-  Blame blame(hand.reasoning.evidence.network, hand.reasoning.evidence.evidence, complaint,
+  Blame blame(hand.reasoning.evidence.network.plain(), hand.reasoning.evidence.evidence, complaint,
               hand.reasoning.foresight.now.log_evidence);
   std::map<std::vector<std::size_t>, double> known;
   std::map<Scope, double> left;
