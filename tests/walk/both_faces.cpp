@@ -97,8 +97,9 @@ void write_papers(const CaseView& view, const MendingView& mending, bool pdf) {
 
 }  // namespace
 
-BothFaces::BothFaces(casework::Workshop& workshop, std::int64_t number)
-    : workshop_(workshop), bench_{workshop}, window_(1280, 800) {
+BothFaces::BothFaces(casework::Workshop& workshop, std::int64_t number,
+                     window::WindowlessDesk& lent)
+    : bench_{workshop}, window_(lent) {
   const auto laid = window::lay_desk(workshop, desk_, number);
   EXPECT_TRUE(laid.ok()) << (laid ? "" : quantities::describe(laid.problems()));
 }
@@ -147,14 +148,14 @@ void BothFaces::lay_out_charts() {
 void BothFaces::look(unsigned turn) {
   constexpr std::array<double, 4> years{3.0, 0.1, 10.0, 30.0};
   constexpr std::array<std::pair<int, float>, 3> sizes{{{1280, 1.0F}, {1024, 1.0F}, {1280, 2.0F}}};
-  const auto& [width, scale] = sizes[turn / 40 % sizes.size()];
+  const auto& [width, scale] = sizes[turn / 500 % sizes.size()];
   desk_.scale = scale;
   desk_.theme = turn % 2 == 0 ? window::ThemeName::dark : window::ThemeName::light;
   desk_.mend.horizon_years = years[turn % years.size()];
   desk_.mending.reset();
   window_.resize(width, width == 1024 ? 700 : 800);
   lay_out_pages(turn);
-  const bool seldom = turn % 8 == 0;
+  const bool seldom = turn % 32 == 0;
   if (seldom) {
     lay_out_charts();
   }

@@ -15,7 +15,8 @@ namespace dryout::walk {
 /// A desk with one case on it, kept from step to step as a technician keeps his.
 class BothFaces {
  public:
-  BothFaces(casework::Workshop& workshop, std::int64_t number);
+  /// The window is lent: to bake its faces anew for every case takes longer than all the rest.
+  BothFaces(casework::Workshop& workshop, std::int64_t number, window::WindowlessDesk& lent);
 
   /// Does one thing at the desk. "" where it was done, else why not.
   std::string does(const window::Intention& wish);
@@ -33,10 +34,9 @@ class BothFaces {
   void lay_out_charts();
   void page(const std::string& name);
 
-  casework::Workshop& workshop_;
   window::Bench bench_;
   window::Desk desk_;
-  window::WindowlessDesk window_;
+  window::WindowlessDesk& window_;
   window::CommandQueue queue_;
 };
 
