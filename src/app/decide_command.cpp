@@ -10,6 +10,7 @@
 #include "app/commands.h"
 #include "app/mending_json.h"
 #include "quantities/printed_number.h"
+#include "app/print_view.h"
 
 namespace dryout::app {
 namespace {
@@ -73,6 +74,8 @@ void print_proof(std::ostream& out, const MendingView& mending) {
   }
 }
 
+}  // namespace
+
 void print_mending(std::ostream& out, const MendingView& mending) {
   for (const std::string& notice : mending.notices) {
     out << "Note: " << notice << '\n';
@@ -99,6 +102,8 @@ void print_mending(std::ostream& out, const MendingView& mending) {
   }
   print_proof(out, mending);
 }
+
+namespace {
 
 Exit decide(const Invocation& invocation, const std::string& name, double years) {
   const Terminal& terminal = invocation.terminal;

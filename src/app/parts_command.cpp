@@ -6,6 +6,7 @@
 
 #include "app/commands.h"
 #include "app/mending_json.h"
+#include "app/print_view.h"
 #include "app/write_document.h"
 #include "decision/options.h"
 #include "documents/write_whole.h"
@@ -69,7 +70,9 @@ Result<const OptionView*> option_for(const MendingView& mending, const std::stri
   return found;
 }
 
-void print_rows(std::ostream& out, const OptionView& option) {
+}  // namespace
+
+void print_shopping(std::ostream& out, const OptionView& option) {
   out << "To " << option.title << ":\n";
   if (option.shopping.empty()) {
     out << "  nothing to buy\n";
@@ -87,6 +90,8 @@ void print_rows(std::ostream& out, const OptionView& option) {
     }
   }
 }
+
+namespace {
 
 Value rows_json(const OptionView& option) {
   Value rows = Value::array();
@@ -106,7 +111,7 @@ Exit print_list(const Terminal& terminal, const OptionView& option, const std::s
   if (terminal.json) {
     return answer(terminal, rows_json(option));
   }
-  print_rows(terminal.out, option);
+  print_shopping(terminal.out, option);
   return Exit::done;
 }
 

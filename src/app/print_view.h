@@ -5,6 +5,7 @@
 #include <iosfwd>
 
 #include "casework/case_view.h"
+#include "casework/mending_view.h"
 #include "casework/plan_ahead.h"
 
 namespace dryout::app {
@@ -25,5 +26,9 @@ void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
 /// The plan ahead, indented by what was found.
 void print_plan(std::ostream& out, const casework::PlanStep& step, int depth);
 void print_log(std::ostream& out, const casework::CaseView& view);
+/// What decide answers (decide_command.cpp).
+void print_mending(std::ostream& out, const casework::MendingView& mending);
+/// One option's shopping list (parts_command.cpp).
+void print_shopping(std::ostream& out, const casework::OptionView& option);
 
 }  // namespace dryout::app

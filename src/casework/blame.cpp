@@ -6,6 +6,7 @@
 
 #include "diagnosis/innocence.h"
 #include "diagnosis/posterior.h"
+#include "quantities/check.h"
 #include "quantities/holds.h"
 
 namespace dryout::casework {
@@ -37,6 +38,9 @@ Blame::Blame(Network network, const diagnosis::Evidence& evidence,
       evidence_(&evidence),
       findings_(std::move(findings)),
       log_evidence_(log_evidence) {
+  for (const std::size_t finding : findings_) {
+    CHECK(finding < network_.findings.size());
+  }
   forget_what_was_not_seen(network_, evidence);
 }
 

@@ -137,8 +137,8 @@ Second effort_of(const planning::Bench& bench, const std::vector<std::size_t>& s
   return sum;
 }
 
-std::vector<std::size_t> access_for_check(const Ground& ground, std::size_t finding) {
-  const diagnosis::CompiledFinding& compiled = ground.compiled.findings.at(finding);
+std::vector<std::size_t> access_for_check(const Ground& ground, KnownFinding finding) {
+  const diagnosis::CompiledFinding& compiled = ground.compiled.named(finding);
   const auto* check = knowledge::find(ground.knowledge->checks, compiled.check);
   const Whereabouts where = whereabouts_of(ground, compiled);
   if (check == nullptr || where.block == nullptr ||
@@ -152,16 +152,23 @@ std::vector<std::size_t> access_for_check(const Ground& ground, std::size_t find
 CaseBench bench_of(const Ground& ground, const CaseState& state, CaseEvidence& evidence) {
   CaseBench result{access_of(ground, state), {}};
   for (std::size_t i = 0; i < ground.compiled.findings.size(); ++i) {
-    const diagnosis::CompiledFinding& finding = ground.compiled.findings[i];
+    const KnownFinding known(i);
+    const diagnosis::CompiledFinding& finding = ground.compiled.named(known);
     const auto* check = knowledge::find(ground.knowledge->checks, finding.check);
-    if (finding.check.empty() || check == nullptr || answered(state, finding) ||
-        state.declined.contains({finding.check, finding.place})) {
+    if (finding.check.empty() || check == nullptr) {
       continue;
     }
-    result.bench.checks.push_back({ground.compiled.network.findings[i].id, finding_now(evidence, i),
-                                   check->effort, access_for_check(ground, i),
-                                   hazard_of(ground, i).danger});
-    result.findings.push_back(i);
+    if (answered(state, finding)) {
+      continue;
+    }
+    const CaseFinding sought = add_finding_now(evidence, known);
+    if (state.declined.contains({finding.check, finding.place})) {
+      continue;
+    }
+    result.bench.checks.push_back({ground.compiled.at(known).id, sought.value(), check->effort,
+                                   access_for_check(ground, known),
+                                   hazard_of(ground, known).danger});
+    result.findings.push_back(known);
   }
   add_remedies(result.bench, ground, evidence);
   return result;

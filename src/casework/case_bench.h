@@ -20,7 +20,7 @@ inline constexpr quantities::Second proof_run = quantities::minutes(5.0);
 
 struct CaseBench {
   planning::Bench bench;
-  std::vector<std::size_t> findings;  ///< compiled finding of each of bench.checks
+  std::vector<KnownFinding> findings;  ///< [check of the bench] what it looks for
 };
 
 /// May add twins of findings to the evidence's network.
@@ -37,7 +37,7 @@ struct CaseBench {
                                            const std::vector<std::size_t>& steps);
 
 /// What must be open to make a check: indices into Bench::access.
-[[nodiscard]] std::vector<std::size_t> access_for_check(const Ground& ground, std::size_t finding);
+[[nodiscard]] std::vector<std::size_t> access_for_check(const Ground& ground, KnownFinding finding);
 
 /// A set of one kind of equipment as it comes in, with nothing told or done: what simulation and
 /// practice draw their faults for. The ground stays valid as GroundCache says.

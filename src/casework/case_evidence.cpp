@@ -16,49 +16,52 @@ using diagnosis::Finding;
 /// The technician's word counts 1000 to 1.
 constexpr double judged_odds = 1000.0;
 
-/// The finding without the causes that lie in mended items; the finding itself where none does.
+/// What a finding comes down to once these items are mended.
+struct Reduced {
+  Finding finding;
+  bool changed = false;  ///< something it shows was mended
+};
+
 /// Repairs only ever add to the mended items, so their number tells the twins of a finding apart.
-std::size_t twin_without(CaseEvidence& evidence, std::size_t finding,
-                         const std::vector<std::size_t>& mended) {
-  diagnosis::Network& network = evidence.network;
-  Finding twin = network.findings[finding];
+Reduced once_mended(const Finding& finding, const std::vector<std::size_t>& mended) {
+  Reduced twin{finding, false};
   std::set<std::size_t> removed;
-  std::erase_if(twin.causes, [&](const Cause& cause) {
+  std::erase_if(twin.finding.causes, [&](const Cause& cause) {
     return quantities::holds(mended, cause.item) && (removed.insert(cause.item), true);
   });
-  if (removed.empty()) {
-    return finding;
-  }
-  twin.id += " (with " + std::to_string(removed.size()) + " mended)";
-  const auto same = [&](const Finding& each) { return each.id == twin.id; };
-  const auto found = std::find_if(network.findings.begin(), network.findings.end(), same);
-  if (found != network.findings.end()) {
-    return static_cast<std::size_t>(found - network.findings.begin());
-  }
-  network.findings.push_back(std::move(twin));
-  evidence.originals.push_back(finding);
-  return network.findings.size() - 1;
+  twin.changed = !removed.empty();
+  twin.finding.id += " (with " + std::to_string(removed.size()) + " mended)";
+  return twin;
 }
 
-/// The part of a finding that could go when `without` took its place: the causes it has and the
-/// other has not. The leak stays, for what comes and goes by itself.
-std::size_t part_that_went(CaseEvidence& evidence, std::size_t finding, std::size_t without) {
-  diagnosis::Network& network = evidence.network;
-  Finding part = network.findings[finding];
-  const auto& left = network.findings[without].causes;
+/// The finding without the causes that lie in mended items; the finding itself where none does.
+CaseFinding twin_without(CaseNetwork& network, KnownFinding finding,
+                         const std::vector<std::size_t>& mended) {
+  const CaseFinding whole = network.of(finding);
+  Reduced twin = once_mended(network.at(whole), mended);
+  if (!twin.changed) {
+    return whole;
+  }
+  const auto found = network.find(twin.finding.id);
+  return found ? *found : network.add_twin(finding, std::move(twin.finding));
+}
+
+/// The part of a finding that could go when `left` took its place: the causes it has and the other
+/// has not. The leak stays, for what comes and goes by itself.
+CaseFinding part_that_went(CaseNetwork& network, CaseFinding finding, CaseFinding left) {
+  Finding part = network.at(finding);
+  const auto& stays = network.at(left).causes;
   std::erase_if(part.causes, [&](const Cause& cause) {
-    return std::any_of(left.begin(), left.end(), [&](const Cause& other) {
+    return std::any_of(stays.begin(), stays.end(), [&](const Cause& other) {
       return other.item == cause.item && other.state == cause.state;
     });
   });
   part.id += " (what went)";
-  network.findings.push_back(std::move(part));
-  evidence.originals.push_back(evidence.original_of(finding));
-  return network.findings.size() - 1;
+  return network.add_twin(network.known(finding), std::move(part));
 }
 
 struct Answer {
-  std::size_t finding = 0;  ///< as it was when it was told: a twin, once something was mended
+  CaseFinding finding;  ///< as it was when it was told: a twin, once something was mended
   bool present = false;
   bool symptom = false;
   Piece piece;
@@ -68,7 +71,7 @@ struct Answer {
 /// follow from the rest: a fault stays while it is in the set, so what is still there after a
 /// repair was there before, what was not there does not come by mending, and what went was the
 /// doing of what was mended in between. Something that comes and goes is left as it was told.
-void leave_out_what_follows(CaseEvidence& evidence, std::vector<Answer>& told) {
+void leave_out_what_follows(CaseNetwork& network, std::vector<Answer>& told) {
   const auto first_absent =
       std::find_if(told.begin(), told.end(), [](const Answer& answer) { return !answer.present; });
   if (std::any_of(first_absent, told.end(), [](const Answer& answer) { return answer.present; })) {
@@ -83,14 +86,14 @@ void leave_out_what_follows(CaseEvidence& evidence, std::vector<Answer>& told) {
     told.erase(told.begin(), told.begin() + (presents - 1));
   }
   if (told.size() == 2) {
-    told[0].finding = part_that_went(evidence, told[0].finding, told[1].finding);
+    told[0].finding = part_that_went(network, told[0].finding, told[1].finding);
   }
 }
 
 class Gatherer {
  public:
   Gatherer(const Ground& ground, const CaseState& state) : ground_(ground), state_(state) {
-    result_.network = ground.compiled.network;
+    result_.network = CaseNetwork(ground.compiled);
     for (const auto& repair : state.repairs) {
       const auto item = ground.item(repair.what.item);
       mended_at_.push_back(item);
@@ -140,14 +143,14 @@ class Gatherer {
   }
 
   template <class C>
-  void answer(std::optional<std::size_t> finding, const std::string& id, bool present, bool symptom,
-              const Told<C>& told, const std::string& ending) {
+  void answer(std::optional<KnownFinding> finding, const std::string& id, bool present,
+              bool symptom, const Told<C>& told, const std::string& ending) {
     if (!finding) {
       result_.notices.push_back("Step " + std::to_string(told.event) + " speaks of \"" + id +
                                 "\", which the knowledge does not have any more: it is left out.");
       return;
     }
-    const std::size_t meant = twin_without(result_, *finding, mended_before(told.repairs));
+    const CaseFinding meant = twin_without(result_.network, *finding, mended_before(told.repairs));
     const Piece piece{told.event, title_of_finding(ground_, *finding) + ending};
     std::vector<Answer>& all = answers_[*finding];
     const auto same =
@@ -162,14 +165,14 @@ class Gatherer {
   void put_answers() {
     for (auto& [finding, told] : answers_) {
       std::sort(told.begin(), told.end(), [this](const Answer& a, const Answer& b) {
-        return result_.network.findings[a.finding].causes.size() >
-               result_.network.findings[b.finding].causes.size();
+        return result_.network.at(a.finding).causes.size() >
+               result_.network.at(b.finding).causes.size();
       });
-      leave_out_what_follows(result_, told);
+      leave_out_what_follows(result_.network, told);
       const bool there = told.back().present;
       for (const Answer& answer : told) {
         auto& list = answer.present ? result_.evidence.present : result_.evidence.absent;
-        list.push_back(answer.finding);
+        list.push_back(answer.finding.value());
         (answer.present ? result_.present : result_.absent).push_back(answer.piece);
         if (answer.present && answer.symptom) {
           result_.symptoms_present.push_back(answer.finding);
@@ -212,7 +215,7 @@ class Gatherer {
         continue;
       }
       const bool at_fault = told.what.verdict == JudgeSuspect::Verdict::at_fault;
-      std::vector<double> likelihood(result_.network.items[*item].states.size(),
+      std::vector<double> likelihood(result_.network.plain().items[*item].states.size(),
                                      at_fault ? 1.0 : 1.0 / judged_odds);
       likelihood.front() = at_fault ? 1.0 / judged_odds : 1.0;
       result_.evidence.readings.push_back({*item, {std::move(likelihood)}});
@@ -226,7 +229,7 @@ class Gatherer {
   const CaseState& state_;
   CaseEvidence result_;
   std::vector<std::optional<std::size_t>> mended_at_;
-  std::map<std::size_t, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
+  std::map<KnownFinding, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
 };
 
 template <class T>
@@ -242,9 +245,15 @@ void erase_marked(std::vector<T>& list, const std::vector<bool>& marks, std::siz
 
 }  // namespace
 
-std::size_t CaseEvidence::original_of(std::size_t finding) const {
-  const std::size_t compiled = network.findings.size() - originals.size();
-  return finding < compiled ? finding : originals[finding - compiled];
+std::vector<CaseFinding> CaseEvidence::findings_present() const {
+  return {evidence.present.begin(), evidence.present.end()};
+}
+
+CaseFinding CaseEvidence::now(KnownFinding finding) const {
+  const CaseFinding whole = network.of(finding);
+  const Reduced twin = once_mended(network.at(whole), mended);
+  const auto found = twin.changed ? network.find(twin.finding.id) : std::nullopt;
+  return found.value_or(whole);
 }
 
 std::vector<Piece> CaseEvidence::pieces() const {
@@ -258,8 +267,8 @@ CaseEvidence evidence_of(const Ground& ground, const CaseState& state) {
   return Gatherer(ground, state).gather();
 }
 
-std::size_t finding_now(CaseEvidence& evidence, std::size_t finding) {
-  return twin_without(evidence, finding, evidence.mended);
+CaseFinding add_finding_now(CaseEvidence& evidence, KnownFinding finding) {
+  return twin_without(evidence.network, finding, evidence.mended);
 }
 
 void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& pieces) {
@@ -271,8 +280,9 @@ void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& piece
   }
   for (std::size_t i = 0; i < absent_at; ++i) {
     if (marks[i]) {
-      std::erase(evidence.symptoms_present, evidence.evidence.present[i]);
-      std::erase(evidence.symptoms_left, evidence.evidence.present[i]);
+      const CaseFinding finding(evidence.evidence.present[i]);
+      std::erase(evidence.symptoms_present, finding);
+      std::erase(evidence.symptoms_left, finding);
     }
   }
   erase_marked(evidence.evidence.present, marks, 0);
@@ -283,8 +293,8 @@ void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& piece
   erase_marked(evidence.readings, marks, readings_at);
 }
 
-std::string title_of_finding(const Ground& ground, std::size_t finding) {
-  const diagnosis::CompiledFinding& compiled = ground.compiled.findings.at(finding);
+std::string title_of_finding(const Ground& ground, KnownFinding finding) {
+  const diagnosis::CompiledFinding& compiled = ground.compiled.named(finding);
   if (!compiled.symptom.empty()) {
     const auto* symptom = knowledge::find(ground.knowledge->symptoms, compiled.symptom);
     return symptom == nullptr ? compiled.symptom : symptom->title;

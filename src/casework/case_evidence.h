@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "casework/case_ground.h"
+#include "casework/case_network.h"
 #include "casework/case_state.h"
 #include "casework/reading_evidence.h"
 #include "diagnosis/network.h"
@@ -24,32 +25,34 @@ struct Piece {
 };
 
 struct CaseEvidence {
-  diagnosis::Network network;          ///< the compiled one, and twins behind it
-  std::vector<std::size_t> originals;  ///< of each twin, the compiled finding
-  diagnosis::Evidence evidence;
+  CaseNetwork network;
+  diagnosis::Evidence evidence;  ///< in the values of the network's CaseFinding
   /// One for each part of `evidence`, in its order: present, absent, readings.
   std::vector<Piece> present, absent, readings;
-  std::vector<std::size_t> symptoms_present;  ///< findings of reported symptoms
-  std::vector<std::size_t> symptoms_left;     ///< those of them that no repair has done away with
+  std::vector<CaseFinding> symptoms_present;  ///< findings of reported symptoms
+  std::vector<CaseFinding> symptoms_left;     ///< those of them that no repair has done away with
   std::vector<std::size_t> mended;            ///< items, in the order of repair
   /// Parallel to CaseState::readings; nothing for what the network does not know.
   std::vector<WeighedReading> weighed;
   std::vector<std::string> notices;  ///< what was told and can't be used, in words
 
   [[nodiscard]] std::vector<Piece> pieces() const;
-  /// The compiled finding that this one is, or is a twin of.
-  [[nodiscard]] std::size_t original_of(std::size_t finding) const;
+  /// evidence.present, as what it is.
+  [[nodiscard]] std::vector<CaseFinding> findings_present() const;
+  /// The finding a check made now would look for: its twin, where there is one.
+  [[nodiscard]] CaseFinding now(KnownFinding finding) const;
 };
 
 [[nodiscard]] CaseEvidence evidence_of(const Ground& ground, const CaseState& state);
 
-/// The finding a check made now would look for: its twin where something it sees has been mended.
-[[nodiscard]] std::size_t finding_now(CaseEvidence& evidence, std::size_t finding);
+/// The finding a check made now would look for; a twin is added where something that it sees has
+/// been mended.
+[[nodiscard]] CaseFinding add_finding_now(CaseEvidence& evidence, KnownFinding finding);
 
 /// Takes the given pieces (indices into pieces()) out of the evidence.
 void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& pieces);
 
 /// "Ripple, +38 V rail", "Hum with the volume down".
-[[nodiscard]] std::string title_of_finding(const Ground& ground, std::size_t finding);
+[[nodiscard]] std::string title_of_finding(const Ground& ground, KnownFinding finding);
 
 }  // namespace dryout::casework

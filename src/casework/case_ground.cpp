@@ -9,6 +9,7 @@ namespace dryout::casework {
 namespace {
 
 using diagnosis::CompiledFinding;
+using diagnosis::KnownFinding;
 using quantities::Result;
 
 diagnosis::SetParticulars particulars_of(const CaseState& state) {
@@ -32,11 +33,11 @@ std::string key_of(const std::string& equipment, const diagnosis::SetParticulars
 }
 
 template <class Matches>
-std::optional<std::size_t> find_index(const std::vector<CompiledFinding>& findings,
-                                      Matches matches) {
+std::optional<KnownFinding> find_index(const std::vector<CompiledFinding>& findings,
+                                       Matches matches) {
   for (std::size_t i = 0; i < findings.size(); ++i) {
     if (matches(findings[i])) {
-      return i;
+      return KnownFinding(i);
     }
   }
   return {};
@@ -57,14 +58,14 @@ std::optional<std::size_t> Ground::item(std::string_view id) const {
   return {};
 }
 
-std::optional<std::size_t> Ground::symptom_finding(std::string_view symptom) const {
+std::optional<KnownFinding> Ground::symptom_finding(std::string_view symptom) const {
   return find_index(compiled.findings, [&](const CompiledFinding& finding) {
     return !symptom.empty() && finding.symptom == symptom;
   });
 }
 
-std::optional<std::size_t> Ground::check_finding(std::string_view check,
-                                                 std::string_view place) const {
+std::optional<KnownFinding> Ground::check_finding(std::string_view check,
+                                                  std::string_view place) const {
   return find_index(compiled.findings, [&](const CompiledFinding& finding) {
     return !check.empty() && finding.check == check && finding.place == place;
   });

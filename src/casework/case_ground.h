@@ -33,9 +33,10 @@ struct Ground {
 
   /// "group:reservoirs", or short "reservoirs"; "part:C12", or short "C12"; "cause:joint@if".
   [[nodiscard]] std::optional<std::size_t> item(std::string_view id) const;
-  [[nodiscard]] std::optional<std::size_t> symptom_finding(std::string_view symptom) const;
-  [[nodiscard]] std::optional<std::size_t> check_finding(std::string_view check,
-                                                         std::string_view place) const;
+  [[nodiscard]] std::optional<diagnosis::KnownFinding> symptom_finding(
+      std::string_view symptom) const;
+  [[nodiscard]] std::optional<diagnosis::KnownFinding> check_finding(std::string_view check,
+                                                                     std::string_view place) const;
   [[nodiscard]] const knowledge::PartGroup* group_of(std::size_t item) const;  ///< null: a cause
 };
 

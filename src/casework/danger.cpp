@@ -236,8 +236,8 @@ Whereabouts whereabouts_of(const Ground& ground, std::size_t item) {
   return where;
 }
 
-Hazard hazard_of(const Ground& ground, std::size_t finding) {
-  const diagnosis::CompiledFinding& place = ground.compiled.findings.at(finding);
+Hazard hazard_of(const Ground& ground, diagnosis::KnownFinding finding) {
+  const diagnosis::CompiledFinding& place = ground.compiled.named(finding);
   const CheckRule* check = knowledge::find(ground.knowledge->checks, place.check);
   Hazard hazard;
   if (check != nullptr) {

@@ -22,7 +22,7 @@ struct Hazard {
 };
 
 /// The finding must be one of a check.
-[[nodiscard]] Hazard hazard_of(const Ground& ground, std::size_t finding);
+[[nodiscard]] Hazard hazard_of(const Ground& ground, diagnosis::KnownFinding finding);
 
 /// Of a number read at a capacitor: as of the checks that ask for it there, and of the place.
 [[nodiscard]] Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind);

@@ -15,9 +15,9 @@ PlanStep worded(const Ground& ground, const Reasoning& reasoning, const planning
   if (node.leaf) {
     return step;
   }
-  const std::size_t finding = reasoning.bench.findings.at(node.check);
-  step.check = ground.compiled.findings[finding].check;
-  step.place = ground.compiled.findings[finding].place;
+  const KnownFinding finding = reasoning.bench.findings.at(node.check);
+  step.check = ground.compiled.named(finding).check;
+  step.place = ground.compiled.named(finding).place;
   step.title = title_of_finding(ground, finding);
   for (const planning::TreeNode& next : node.then) {
     step.then.push_back(worded(ground, reasoning, next));
@@ -33,8 +33,9 @@ quantities::Result<PlanStep> plan_ahead(const Ground& ground, const Reasoning& r
     return quantities::Problem{
         "a plan of that depth cannot be made", {}, std::to_string(depth), "1 to 6 checks in a row"};
   }
-  const auto tree = planning::contingency_tree(
-      reasoning.evidence.network, reasoning.evidence.evidence, reasoning.bench.bench, depth);
+  const auto tree =
+      planning::contingency_tree(reasoning.evidence.network.plain(), reasoning.evidence.evidence,
+                                 reasoning.bench.bench, depth);
   if (!tree) {
     return tree.problems();
   }

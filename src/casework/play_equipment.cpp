@@ -14,10 +14,10 @@ quantities::Result<planning::SimulationReport> play_equipment(
   const auto& findings = set->ground->compiled.findings;
   for (std::size_t f = 0; f < findings.size(); ++f) {
     if (!findings[f].symptom.empty()) {
-      settings.symptoms.push_back(f);
+      settings.symptoms.push_back(set->evidence.network.of(KnownFinding(f)).value());
     }
   }
-  return planning::simulate(set->evidence.network, set->bench, habit, settings);
+  return planning::simulate(set->evidence.network.plain(), set->bench, habit, settings);
 }
 
 }  // namespace dryout::casework

@@ -39,9 +39,10 @@ std::vector<std::size_t> indices_of(const std::vector<std::string>& wanted,
 /// Takes contradictory sets out until the rest can be true; the first set is the one to be told.
 void set_contradictions_aside(CaseEvidence& evidence, std::vector<Piece>& told) {
   for (;;) {
-    const auto labels = labels_of(evidence.network, evidence.evidence);
+    const auto& network = evidence.network.plain();
+    const auto labels = labels_of(network, evidence.evidence);
     const auto smallest =
-        indices_of(diagnosis::smallest_contradiction(evidence.network, evidence.evidence), labels);
+        indices_of(diagnosis::smallest_contradiction(network, evidence.evidence), labels);
     if (smallest.empty()) {
       return;
     }
@@ -64,8 +65,9 @@ std::vector<std::size_t> findings_of(const planning::Bench& bench) {
 }
 
 /// Reported symptoms; where there are none, the checks that looked bad.
-std::vector<std::size_t> complaint_of(const CaseEvidence& evidence) {
-  return evidence.symptoms_present.empty() ? evidence.evidence.present : evidence.symptoms_present;
+std::vector<CaseFinding> complaint_of(const CaseEvidence& evidence) {
+  return evidence.symptoms_present.empty() ? evidence.findings_present()
+                                           : evidence.symptoms_present;
 }
 
 template <class Belongs>
@@ -81,8 +83,8 @@ std::vector<std::size_t> items_where(const Ground& ground, Belongs belongs) {
 
 void blame_everyone(const Ground& ground, Reasoning& reasoning) {
   const auto complaint = complaint_of(reasoning.evidence);
-  Blame blame(reasoning.evidence.network, reasoning.evidence.evidence, complaint,
-              reasoning.foresight.now.log_evidence);
+  Blame blame(reasoning.evidence.network.plain(), reasoning.evidence.evidence,
+              quantities::values_of(complaint), reasoning.foresight.now.log_evidence);
   const std::vector<double> each = complaint.empty() ? std::vector<double>{} : blame.of_each();
   for (std::size_t i = 0; i < ground.compiled.items.size(); ++i) {
     reasoning.suspicion.push_back(complaint.empty() ? 1.0 - reasoning.foresight.now.items[i][0]
@@ -110,7 +112,7 @@ Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
   Reasoning reasoning;
   reasoning.evidence = evidence_of(ground, state);
   reasoning.bench = bench_of(ground, state, reasoning.evidence);
-  const auto& network = reasoning.evidence.network;
+  const auto& network = reasoning.evidence.network.plain();
   const auto candidates = findings_of(reasoning.bench.bench);
   auto foresight = diagnosis::infer_with_outlook(network, reasoning.evidence.evidence, candidates);
   if (!foresight) {
@@ -126,9 +128,9 @@ Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
     return weights.problems();
   }
   reasoning.weights = std::move(*weights);
-  reasoning.bench.bench.complaint = reasoning.evidence.symptoms_left.empty()
-                                        ? complaint_of(reasoning.evidence)
-                                        : reasoning.evidence.symptoms_left;
+  reasoning.bench.bench.complaint = quantities::values_of(reasoning.evidence.symptoms_left.empty()
+                                                              ? complaint_of(reasoning.evidence)
+                                                              : reasoning.evidence.symptoms_left);
   reasoning.ranked = planning::rank_checks(network, reasoning.foresight, reasoning.bench.bench);
   reasoning.step =
       planning::next_step(network, reasoning.foresight, reasoning.bench.bench, reasoning.ranked);
@@ -137,7 +139,7 @@ Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
 }
 
 double share_of_state(const Reasoning& reasoning, std::size_t item, std::string_view state) {
-  const auto& states = reasoning.evidence.network.items[item].states;
+  const auto& states = reasoning.evidence.network.plain().items[item].states;
   const auto found = std::find(states.begin(), states.end(), state);
   return found == states.end() ? 0.0
                                : reasoning.foresight.now

@@ -68,7 +68,7 @@ PartStock stock_of(const CaseInHand& hand, std::size_t item, const decision::Men
                    double age_years) {
   const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
   const knowledge::PartGroup& group = *hand.ground.group_of(item);
-  const diagnosis::Item& node = hand.reasoning.evidence.network.items[item];
+  const diagnosis::Item& node = hand.reasoning.evidence.network.plain().items[item];
   const NamePart* named = named_as(hand, item);
   const std::string kind = technology_of_item(hand, item);
   const auto* technology = knowledge::find(hand.ground.knowledge->technologies, kind);
@@ -230,7 +230,7 @@ double stays(const CaseInHand& hand, Blame& blame, const std::vector<std::size_t
 std::map<Scope, double> complaint_left(const CaseInHand& hand, const WeighedSet& set) {
   const auto& complaint = hand.reasoning.bench.bench.complaint;
   const bool gone = set.preventive || complaint_gone(hand.state);
-  Blame blame(hand.reasoning.evidence.network, hand.reasoning.evidence.evidence, complaint,
+  Blame blame(hand.reasoning.evidence.network.plain(), hand.reasoning.evidence.evidence, complaint,
               hand.reasoning.foresight.now.log_evidence);
   std::map<std::vector<std::size_t>, double> known;
   std::map<Scope, double> left;

@@ -62,8 +62,8 @@ void set_surroundings(const CaseInHand& hand, CheckView& view) {
 }
 
 /// All of a check that does not depend on the figures.
-CheckView plain_check(const CaseInHand& hand, const Heeded& heeded, std::size_t finding) {
-  const diagnosis::CompiledFinding& compiled = hand.ground.compiled.findings[finding];
+CheckView plain_check(const CaseInHand& hand, const Heeded& heeded, KnownFinding finding) {
+  const diagnosis::CompiledFinding& compiled = hand.ground.compiled.named(finding);
   const CheckRule& rule = *knowledge::find(hand.ground.knowledge->checks, compiled.check);
   CheckView view;
   view.check = compiled.check;
@@ -185,7 +185,8 @@ std::vector<CheckView> declined_checks_of(const CaseInHand& hand) {
     CheckView view = plain_check(hand, heeded, *finding);
     set_access(hand, steps_to(hand.reasoning.bench.bench, access_for_check(hand.ground, *finding)),
                view);
-    view.looks_bad = Probability(hand.reasoning.foresight.now.findings.at(*finding));
+    view.looks_bad = Probability(
+        hand.reasoning.foresight.now.findings.at(hand.reasoning.evidence.now(*finding).value()));
     view.reason = reason.empty() ? "Left out." : "Left out: " + reason;
     checks.push_back(std::move(view));
   }

@@ -30,7 +30,7 @@ std::string_view kind_of(const CompiledItem& item) {
 }
 
 std::vector<StateShare> states_of(const CaseInHand& hand, std::size_t item) {
-  const auto& states = hand.reasoning.evidence.network.items[item].states;
+  const auto& states = hand.reasoning.evidence.network.plain().items[item].states;
   const auto& posterior = hand.reasoning.foresight.now.items[item];
   std::vector<StateShare> shares;
   for (std::size_t i = 0; i < states.size(); ++i) {
@@ -61,14 +61,14 @@ std::vector<EvidenceLine> evidence_of_item(const CaseInHand& hand, std::size_t i
 std::vector<std::string> paths_of(const CaseInHand& hand, std::size_t item) {
   const CaseEvidence& evidence = hand.reasoning.evidence;
   std::vector<std::pair<double, std::string>> told;
-  for (const std::size_t seen : evidence.evidence.present) {
-    const auto& seen_causes = evidence.network.findings[seen].causes;
+  for (const CaseFinding seen : evidence.findings_present()) {
+    const auto& seen_causes = evidence.network.at(seen).causes;
     if (std::none_of(seen_causes.begin(), seen_causes.end(),
                      [item](const diagnosis::Cause& cause) { return cause.item == item; })) {
       continue;
     }
-    const std::size_t finding = evidence.original_of(seen);
-    const auto& causes = hand.ground.compiled.network.findings[finding].causes;
+    const KnownFinding finding = evidence.network.known(seen);
+    const auto& causes = hand.ground.compiled.at(finding).causes;
     std::size_t best = causes.size();
     for (std::size_t c = 0; c < causes.size(); ++c) {
       const bool stronger = best == causes.size() || causes[c].strength > causes[best].strength;

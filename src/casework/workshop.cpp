@@ -395,8 +395,7 @@ Result<DrawnSet> Workshop::draw_set(const std::string& equipment, std::uint64_t 
   if (!set) {
     return set.problems();
   }
-  return DrawnSet::draw(*set->ground, std::move(set->evidence.network), std::move(set->bench),
-                        seed);
+  return DrawnSet::draw(*set->ground, set->evidence.network.plain(), std::move(set->bench), seed);
 }
 
 ShopMemory Workshop::shop() const {

@@ -142,6 +142,16 @@ std::vector<ItemState> ItemCompiler::states_of(const FaultSite& site) const {
 
 }  // namespace
 
+const CompiledFinding& CompiledNetwork::named(KnownFinding finding) const {
+  CHECK(finding.value() < findings.size());
+  return findings[finding.value()];
+}
+
+const Finding& CompiledNetwork::at(KnownFinding finding) const {
+  CHECK(finding.value() < network.findings.size());
+  return network.findings[finding.value()];
+}
+
 CompiledNetwork compile_network(const KnowledgeBase& knowledge, const Equipment& equipment,
                                 const SetParticulars& set) {
   CompiledNetwork compiled;
@@ -154,13 +164,15 @@ CompiledNetwork compile_network(const KnowledgeBase& knowledge, const Equipment&
 }
 
 std::vector<std::string> tell(const KnowledgeBase& knowledge, const Equipment& equipment,
-                              const CompiledNetwork& compiled, std::size_t finding,
+                              const CompiledNetwork& compiled, KnownFinding finding,
                               std::size_t cause) {
-  const std::size_t behind = compiled.behind.at(finding).at(cause);
+  CHECK(finding.value() < compiled.behind.size());
+  CHECK(cause < compiled.behind[finding.value()].size());
+  const std::size_t behind = compiled.behind[finding.value()][cause];
   if (behind != knowledge::Consequence::none) {
     return knowledge::tell(knowledge, equipment, compiled.chained, behind);
   }
-  const auto* check = knowledge::find(knowledge.checks, compiled.findings[finding].check);
+  const auto* check = knowledge::find(knowledge.checks, compiled.named(finding).check);
   CHECK(check != nullptr);
   return {check->because};
 }

@@ -16,6 +16,7 @@
 #include "diagnosis/network.h"
 #include "knowledge/chain.h"
 #include "knowledge/knowledge_base.h"
+#include "quantities/index.h"
 
 namespace dryout::diagnosis {
 
@@ -48,6 +49,11 @@ struct CompiledFinding {
   std::string place_title;
 };
 
+/// A finding as compiled from the knowledge: counts in CompiledNetwork::findings and in the
+/// findings of its network. A network that findings were added to since counts by a type of its
+/// own.
+using KnownFinding = quantities::Index<struct FindingsOfTheKnowledge>;
+
 struct CompiledNetwork {
   Network network;
   std::vector<CompiledItem> items;        ///< parallel to network.items
@@ -56,6 +62,10 @@ struct CompiledNetwork {
   /// [finding][cause]: index into chained.consequences of the strongest way there, or
   /// Consequence::none where a check looks at the part itself.
   std::vector<std::vector<std::size_t>> behind;
+
+  /// What it is, and how it comes about. Out of range is our own mistake.
+  [[nodiscard]] const CompiledFinding& named(KnownFinding finding) const;
+  [[nodiscard]] const Finding& at(KnownFinding finding) const;
 };
 
 /// Item ids: "group:reservoirs", "part:C12", "cause:cracked-joint@regulator". Finding ids:
@@ -68,7 +78,7 @@ struct CompiledNetwork {
 /// and equipment it was compiled from.
 [[nodiscard]] std::vector<std::string> tell(const knowledge::KnowledgeBase& knowledge,
                                             const knowledge::Equipment& equipment,
-                                            const CompiledNetwork& compiled, std::size_t finding,
+                                            const CompiledNetwork& compiled, KnownFinding finding,
                                             std::size_t cause);
 
 }  // namespace dryout::diagnosis

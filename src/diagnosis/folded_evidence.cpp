@@ -5,6 +5,8 @@
 #include <cmath>
 #include <span>
 
+#include "quantities/check.h"
+
 namespace dryout::diagnosis {
 namespace {
 
@@ -30,7 +32,24 @@ void normalise(Observed& observed, FoldedEvidence& folded) {
   observed.if_present = pair[1];
 }
 
+/// Evidence of one network must not be brought to another.
+void check_indices(const Network& network, const Evidence& evidence) {
+  const auto within = [](std::size_t size) {
+    return [size](std::size_t index) { return index < size; };
+  };
+  const auto finding = within(network.findings.size());
+  CHECK(std::all_of(evidence.present.begin(), evidence.present.end(), finding));
+  CHECK(std::all_of(evidence.absent.begin(), evidence.absent.end(), finding));
+  for (const SoftFinding& soft : evidence.soft) {
+    CHECK(finding(soft.finding));
+  }
+  for (const ItemReading& reading : evidence.readings) {
+    CHECK(reading.item < network.items.size());
+  }
+}
+
 void observe_findings(const Network& network, const Evidence& evidence, FoldedEvidence& folded) {
+  check_indices(network, evidence);
   folded.observed.resize(network.findings.size());
   for (const std::size_t finding : evidence.present) {
     folded.observed[finding].if_absent = 0.0L;

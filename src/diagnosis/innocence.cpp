@@ -1,6 +1,7 @@
 #include "diagnosis/innocence.h"
 
 #include "diagnosis/inference.h"
+#include "quantities/check.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -72,6 +73,9 @@ class Acquittal {
 
 quantities::Result<Innocence> innocence_of_each(const Network& network, const Evidence& evidence,
                                                 std::span<const std::size_t> findings) {
+  for (const std::size_t finding : findings) {
+    CHECK(finding < network.findings.size());
+  }
   return with_sweep<Innocence>(
       network, evidence,
       [&]<class Real>(const ExplainedSetSweep<Real>& sweep) -> quantities::Result<Innocence> {

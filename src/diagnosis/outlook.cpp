@@ -3,6 +3,7 @@
 
 #include "diagnosis/inference.h"
 #include "diagnosis/moved_beliefs.h"
+#include "quantities/check.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -171,6 +172,9 @@ class Foreseer {
 
 quantities::Result<Foresight> infer_with_outlook(const Network& network, const Evidence& evidence,
                                                  std::span<const std::size_t> candidates) {
+  for (const std::size_t candidate : candidates) {
+    CHECK(candidate < network.findings.size());
+  }
   return with_sweep<Foresight>(
       network, evidence,
       [&]<class Real>(const ExplainedSetSweep<Real>& sweep) -> quantities::Result<Foresight> {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "quantities/check.h"
+
 namespace dryout::planning {
 namespace {
 
@@ -69,6 +71,7 @@ LinearBlame::LinearBlame(const Network& network, const Posterior& now,
     factors_.emplace_back(item.states.size(), complaint.empty() ? 1.0 : 0.0);
   }
   for (const std::size_t finding : complaint) {
+    CHECK(finding < network.findings.size());
     add_finding(network.findings[finding], now);
   }
 }

@@ -1,5 +1,7 @@
 #include "planning/hidden_set.h"
 
+#include "quantities/check.h"
+
 namespace dryout::planning {
 namespace {
 
@@ -71,6 +73,7 @@ HiddenSet::HiddenSet(const diagnosis::Network& network, Dice& dice) : network_(&
 }
 
 bool HiddenSet::shows(std::size_t finding) const {
+  CHECK(finding < shown_.size());
   const auto& causes = network_->findings[finding].causes;
   for (std::size_t c = 0; c < causes.size(); ++c) {
     if (shown_[finding][c] && states_[causes[c].item] == causes[c].state) {

@@ -263,7 +263,7 @@ TEST_F(CompiledLantern, EveryCauseCanBeTold) {
     const Finding& finding = compiled.network.findings[f];
     ASSERT_EQ(compiled.behind[f].size(), finding.causes.size());
     for (std::size_t c = 0; c < finding.causes.size(); ++c) {
-      const auto lines = tell(knowledge_, knowledge_.equipment[0], compiled, f, c);
+      const auto lines = tell(knowledge_, knowledge_.equipment[0], compiled, KnownFinding(f), c);
       EXPECT_FALSE(lines.empty()) << finding.id;
       if (finding.id != "symptom:hums") continue;
       EXPECT_EQ(lines.size(), 2U);
