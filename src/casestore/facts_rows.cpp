@@ -40,7 +40,7 @@ Result<Done> index_words(const Database& database, std::int64_t number, bool ent
   return insert->bind(number).finish();
 }
 
-Result<bool> facts_differ(const Database& database, std::int64_t number, const CaseFacts& facts) {
+Result<bool> row_differs(const Database& database, std::int64_t number, const CaseFacts& facts) {
   auto statement = Statement::prepare(
       database,
       "SELECT (equipment, set_name, year_built, owner, complaint, cause, closed, symptoms, parts, "
@@ -95,8 +95,17 @@ Result<std::int64_t> insert_case(const Database& database, const NewCase& fresh)
   return done ? Result<std::int64_t>(number) : done.problems();
 }
 
+Result<bool> facts_differ(const Database& database, std::int64_t number, const CaseFacts& facts) {
+  auto differ = row_differs(database, number, facts);
+  if (!differ || *differ) {
+    return differ;
+  }
+  const auto statistics = statistics_of(database, number);
+  return statistics ? Result<bool>(*statistics != facts.statistics) : statistics.problems();
+}
+
 Result<Done> update_facts(const Database& database, std::int64_t number, const CaseFacts& facts) {
-  const auto differ = facts_differ(database, number, facts);
+  const auto differ = row_differs(database, number, facts);
   if (!differ) {
     return differ.problems();
   }

@@ -16,6 +16,10 @@ namespace dryout::casestore {
                                                                 std::int64_t number,
                                                                 const CaseFacts& facts);
 
+/// Whether what stands beside the journal differs from these.
+[[nodiscard]] quantities::Result<bool> facts_differ(const Database& database, std::int64_t number,
+                                                    const CaseFacts& facts);
+
 [[nodiscard]] quantities::Result<CaseStatistics> statistics_of(const Database& database,
                                                                std::int64_t number);
 [[nodiscard]] quantities::Result<quantities::Done> write_statistics(const Database& database,
