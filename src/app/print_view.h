@@ -18,6 +18,8 @@ void print_check(std::ostream& out, const casework::CheckView& check);
 void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
 /// The plan ahead, indented by what was found.
 void print_plan(std::ostream& out, const casework::PlanStep& step, int depth);
+/// What was told of the case beside its figures: damaged steps, a backup that came back, ...
+void print_notices(std::ostream& out, const casework::CaseView& view);
 void print_log(std::ostream& out, const casework::CaseView& view);
 
 }  // namespace dryout::app

@@ -203,6 +203,10 @@ Footing CaseStore::footing() const { return database_->footing(); }
 
 Problem CaseStore::lost_footing() const { return database_->lost_footing(false); }
 
+Result<std::string> CaseStore::save_what_is_open() const {
+  return copy_to_free_name(*database_, database_->path() + ".was-open");
+}
+
 Result<std::int64_t> CaseStore::generation() const {
   const auto mark = mark_of_store(*database_);
   return mark ? Result<std::int64_t>(mark->generation) : mark.problems();

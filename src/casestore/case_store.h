@@ -124,6 +124,13 @@ class CaseStore {
  public:
   /// Opens the store, makes it (and its folder) where there is none, migrates an older one.
   [[nodiscard]] static quantities::Result<CaseStore> open(const std::string& path);
+  /// The same for a store that this user may read and not write (another's, a disk for reading
+  /// only): listed, shown and exported, every write refused. Of an older version, or with steps in
+  /// its log, it is read from a copy that goes with the object.
+  [[nodiscard]] static quantities::Result<CaseStore> open_to_read(const std::string& path);
+  /// Whether that is so of the file there.
+  [[nodiscard]] static bool is_for_reading_only(const std::string& path);
+  [[nodiscard]] bool reads_only() const;
   CaseStore(CaseStore&&) noexcept;
   CaseStore& operator=(CaseStore&&) noexcept;
   CaseStore(const CaseStore&) = delete;
@@ -193,6 +200,9 @@ class CaseStore {
   [[nodiscard]] Footing footing() const;
   /// What to say where it is not.
   [[nodiscard]] quantities::Problem lost_footing() const;
+  /// Puts all that this program still holds of a store that was deleted beside where it was; the
+  /// name of the copy.
+  [[nodiscard]] quantities::Result<std::string> save_what_is_open() const;
   /// Drawn anew whenever a backup comes back: a program that finds another one than before looks
   /// again at what it holds.
   [[nodiscard]] quantities::Result<std::int64_t> generation() const;
@@ -211,7 +221,8 @@ class CaseStore {
   [[nodiscard]] quantities::Result<quantities::Done> backup(const std::string& destination) const;
   /// Reads every page and every reference; the problems found, or Done.
   [[nodiscard]] quantities::Result<quantities::Done> check_integrity() const;
-  /// Lists and searches of each case against what `facts_of` makes of its journal.
+  /// What a person typed, as lists and searches have it, against what `facts_of` makes of each
+  /// journal (without the words that rules add).
   [[nodiscard]] quantities::Result<quantities::Done> check_facts(const FactsOf& facts_of) const;
 
  private:

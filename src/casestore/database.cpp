@@ -66,6 +66,24 @@ Result<std::unique_ptr<Database>> Database::open(const std::string& path) {
   return database;
 }
 
+namespace {
+
+Result<std::unique_ptr<Database>> open_for_reading(const std::string& path, const std::string& name,
+                                                   int flags) {
+  sqlite3* raw = nullptr;
+  const int code = sqlite3_open_v2(name.c_str(), &raw,
+                                   SQLITE_OPEN_READONLY | SQLITE_OPEN_EXRESCODE | flags, nullptr);
+  Handle handle(raw);
+  if (handle == nullptr) {
+    return Problem{"not enough memory to open the case store", {path, 0, {}}, "", ""};
+  }
+  auto database = std::make_unique<Database>(std::move(handle), path);
+  return code == SQLITE_OK ? Result<std::unique_ptr<Database>>(std::move(database))
+                           : database->problem(code, "open it");
+}
+
+}  // namespace
+
 Result<std::unique_ptr<Database>> Database::open_unchanging(const std::string& path) {
   std::string name = "file:";
   for (const char c : std::filesystem::absolute(path).string()) {
@@ -79,18 +97,30 @@ Result<std::unique_ptr<Database>> Database::open_unchanging(const std::string& p
       name += {'%', digits[byte >> 4U], digits[byte & 0xfU]};
     }
   }
-  name += "?immutable=1";
-  sqlite3* raw = nullptr;
-  const int code =
-      sqlite3_open_v2(name.c_str(), &raw,
-                      SQLITE_OPEN_READONLY | SQLITE_OPEN_URI | SQLITE_OPEN_EXRESCODE, nullptr);
-  Handle handle(raw);
-  if (handle == nullptr) {
-    return Problem{"not enough memory to open the case store", {path, 0, {}}, "", ""};
+  return open_for_reading(path, name + "?immutable=1", SQLITE_OPEN_URI);
+}
+
+Result<std::unique_ptr<Database>> Database::open_read_only(const std::string& path) {
+  return open_for_reading(path, path.starts_with('/') ? path : "./" + path, 0);
+}
+
+void Database::read_only(const std::string& named, const std::string& folder) {
+  path_ = named;
+  folder_ = folder;
+  reads_only_ = true;
+}
+
+Database::~Database() {
+  if (!folder_.empty()) {
+    handle_.reset();
+    std::error_code error;
+    std::filesystem::remove_all(folder_, error);
+    return;
   }
-  auto database = std::make_unique<Database>(std::move(handle), path);
-  return code == SQLITE_OK ? Result<std::unique_ptr<Database>>(std::move(database))
-                           : database->problem(code, "open it");
+  if (handle_ != nullptr && footing() != Footing::stands) {
+    // Else the last to close tidies the log away by its name, which is another store's by now.
+    sqlite3_db_config(handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+  }
 }
 
 Problem Database::lost_footing(bool written) const {
@@ -244,6 +274,9 @@ Digest Statement::digest(int column) const {
 
 Result<Transaction> Transaction::begin(const Database& database) {
   const bool inner = sqlite3_get_autocommit(database.handle()) == 0;
+  if (database.reads_only()) {
+    return database.problem(SQLITE_READONLY, "write to it");
+  }
   if (!inner) {
     if (database.footing() != Footing::stands) {
       return database.lost_footing(false);

@@ -30,10 +30,22 @@ class Database {
   /// is not read.
   [[nodiscard]] static quantities::Result<std::unique_ptr<Database>> open_unchanging(
       const std::string& path);
+  /// The same beside others who write it, where their log can be read.
+  [[nodiscard]] static quantities::Result<std::unique_ptr<Database>> open_read_only(
+      const std::string& path);
   Database(Handle handle, std::string path) : handle_(std::move(handle)), path_(std::move(path)) {}
+  Database(const Database&) = delete;
+  Database& operator=(const Database&) = delete;
+  /// Leaves alone what now lies in its place, where that is another store's.
+  ~Database();
 
   [[nodiscard]] sqlite3* handle() const { return handle_.get(); }
   [[nodiscard]] const std::string& path() const { return path_; }
+
+  /// From now on every transaction is refused; `named` is the store that problems speak of, and
+  /// `folder` goes with this object ("" = none does).
+  void read_only(const std::string& named, const std::string& folder);
+  [[nodiscard]] bool reads_only() const { return reads_only_; }
 
   /// From now on the file in its place must be this one.
   void hold_place() { place_ = FilesInPlace::of(path_); }
@@ -51,6 +63,8 @@ class Database {
  private:
   Handle handle_;
   std::string path_;
+  std::string folder_;  ///< of a copy
+  bool reads_only_ = false;
   FilesInPlace place_;
 };
 
