@@ -73,7 +73,7 @@ Result<std::unique_ptr<Database>> open_for_reading(const std::string& path, cons
   sqlite3* raw = nullptr;
   const int code = sqlite3_open_v2(name.c_str(), &raw,
                                    SQLITE_OPEN_READONLY | SQLITE_OPEN_EXRESCODE | flags, nullptr);
-  Handle handle(raw);
+  Database::Handle handle(raw);
   if (handle == nullptr) {
     return Problem{"not enough memory to open the case store", {path, 0, {}}, "", ""};
   }
