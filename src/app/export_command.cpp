@@ -1,9 +1,9 @@
 // dryout case export: cases as text, one or all, to a file, a folder or the terminal.
-#include <CLI/CLI.hpp>
 #include <fcntl.h>
 #include <sys/file.h>
 #include <unistd.h>
 
+#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <ostream>
 

@@ -32,10 +32,8 @@ std::error_code make_private_folders(const std::filesystem::path& folder) {
 }
 
 Problem there_already(const std::string& path) {
-  return {"this file is there already",
-          {path, 0, {}},
-          "",
-          "another id, or --replace to overwrite it"};
+  return {
+      "this file is there already", {path, 0, {}}, "", "another id, or --replace to overwrite it"};
 }
 
 Result<std::string> keep_own(const std::string& own_folder, const std::string& name,

@@ -61,7 +61,9 @@ Result<Written> write_all(const Rescue& rescue, const std::string& path,
   std::error_code error;
   fs::create_directories(folder, error);
   if (!fs::is_directory(folder, error)) {
-    return Problem{"the folder cannot be made", {folder, 0, {}}, error.message(),
+    return Problem{"the folder cannot be made",
+                   {folder, 0, {}},
+                   error.message(),
                    "a folder this user may write"};
   }
   Written written;
@@ -133,7 +135,9 @@ Exit rescue_into(const Invocation& invocation, const std::string& path, const st
   }
   if (rescue->cases.empty()) {
     return refuse(terminal,
-                  {{"no step of a case can be found in it", {path, 0, {}}, "",
+                  {{"no step of a case can be found in it",
+                    {path, 0, {}},
+                    "",
                     "a store, a backup or a case file of this program, however damaged"}},
                   Exit::answer_is_no);
   }
@@ -189,7 +193,8 @@ void add_rescue(Commands& commands, CLI::App* parent) {
       "rescue", "Saves every sound step of a damaged store or case file, and lists the others",
       [&](const Invocation& invocation) { return rescue_into(invocation, path, folder); }, parent);
   rescue->add_option("file", path, "Store, backup or case file")->required();
-  rescue->add_option("-o,--output", folder, "Folder for what is saved; nothing there is overwritten")
+  rescue
+      ->add_option("-o,--output", folder, "Folder for what is saved; nothing there is overwritten")
       ->required();
   std::string& name = commands.text();
   commands

@@ -35,7 +35,8 @@ class OwnCopy {
     folder_ = folder;
     for (const char* part : {"rules", "symptoms"}) {
       if (fs::is_directory(fs::path(own) / part, error)) {
-        fs::copy(fs::path(own) / part, fs::path(folder_) / part, fs::copy_options::recursive, error);
+        fs::copy(fs::path(own) / part, fs::path(folder_) / part, fs::copy_options::recursive,
+                 error);
       }
     }
   }
@@ -78,8 +79,7 @@ void add_place(Faults& faults, const std::string& pointer) {
     return;
   }
   const std::string number = pointer.substr(second + 1, pointer.find('/', second + 1) - second - 1);
-  const auto [stop, error] =
-      std::from_chars(number.data(), number.data() + number.size(), index);
+  const auto [stop, error] = std::from_chars(number.data(), number.data() + number.size(), index);
   if (error != std::errc() || stop != number.data() + number.size()) {
     faults.whole = true;
     return;
@@ -90,8 +90,8 @@ void add_place(Faults& faults, const std::string& pointer) {
 /// Writes the file without what is at fault.
 void leave_out(const std::string& file, const Faults& faults) {
   std::error_code error;
-  const auto document = faults.whole ? Result<documents::Document>(Problem{})
-                                     : documents::read_file(file);
+  const auto document =
+      faults.whole ? Result<documents::Document>(Problem{}) : documents::read_file(file);
   const auto* members = document ? document->root.object_members() : nullptr;
   if (members == nullptr) {
     fs::remove(file, error);

@@ -37,8 +37,7 @@ Result<Seen> insert_events(const Database& database, std::int64_t number, const 
     }
     now = {row.sequence, digest_of(now.digest, mark->generation, row)};
   }
-  const auto moved =
-      move_head(database, number, seen.steps == 0 ? Seen{} : seen, now);
+  const auto moved = move_head(database, number, seen.steps == 0 ? Seen{} : seen, now);
   return moved ? Result<Seen>(now) : moved.problems();
 }
 

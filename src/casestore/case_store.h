@@ -211,10 +211,10 @@ class CaseStore {
   [[nodiscard]] quantities::Result<std::string> bench() const;
 
   /// Puts a backup in the place of the store at `path`. Who writes meanwhile is in the copy beside
-  /// it or in the store that is then there, never in neither. The store that is there is copied beside
-  /// itself first, and where that cannot be done nothing happens; a file that is no readable store
-  /// is put aside as it is. The name of the copy, "" where nothing was there. A backup that is
-  /// damaged, newer, or no store is refused.
+  /// it or in the store that is then there, never in neither. The store that is there is copied
+  /// beside itself first, and where that cannot be done nothing happens; a file that is no readable
+  /// store is put aside as it is. The name of the copy, "" where nothing was there. A backup that
+  /// is damaged, newer, or no store is refused.
   [[nodiscard]] static quantities::Result<std::string> restore(const std::string& backup,
                                                                const std::string& path);
   /// A consistent copy in one file, also while others write. Never overwrites.

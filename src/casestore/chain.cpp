@@ -69,7 +69,8 @@ Result<Done> record_total(const Database& database, const StoreTotal& total) {
 Result<Done> chain_case(const Database& database, std::int64_t number, const std::string& identity,
                         std::int64_t generation) {
   auto rows = Statement::prepare(
-      database, "SELECT sequence, at, kind, body FROM event WHERE bench_case = ? ORDER BY sequence");
+      database,
+      "SELECT sequence, at, kind, body FROM event WHERE bench_case = ? ORDER BY sequence");
   auto update = Statement::prepare(
       database,
       "UPDATE event SET before = ?, generation = ? WHERE bench_case = ? AND sequence = ?");
@@ -130,8 +131,7 @@ Result<std::optional<Seen>> head_of(const Database& database, std::int64_t numbe
   if (!row) {
     return row.problems();
   }
-  return *row ? std::optional(
-                    Seen{static_cast<int>(statement->integer(0)), statement->digest(1)})
+  return *row ? std::optional(Seen{static_cast<int>(statement->integer(0)), statement->digest(1)})
               : std::nullopt;
 }
 
@@ -183,10 +183,10 @@ Result<Done> begin_generation(const Database& database, const std::string& cause
   if (auto begun = begin->bind(cause).finish(); !begun) {
     return begun;
   }
-  auto mark = Statement::prepare(
-      database,
-      "UPDATE store_head SET generation = ?, bench = coalesce(nullif(?, ''), "
-      "lower(hex(randomblob(4))))");
+  auto mark =
+      Statement::prepare(database,
+                         "UPDATE store_head SET generation = ?, bench = coalesce(nullif(?, ''), "
+                         "lower(hex(randomblob(4))))");
   if (!mark) {
     return mark.problems();
   }
@@ -204,8 +204,7 @@ Result<Done> chain_journals(const Database& database) {
     return mark ? cases.problems() : mark.problems();
   }
   std::vector<std::pair<std::int64_t, std::string>> all;
-  if (auto read =
-          cases->for_each_row([&] { all.emplace_back(cases->integer(0), cases->text(1)); });
+  if (auto read = cases->for_each_row([&] { all.emplace_back(cases->integer(0), cases->text(1)); });
       !read) {
     return read;
   }
@@ -234,10 +233,9 @@ Result<Done> check_heads(const Database& database, Problems& problems) {
     ++counted.cases;
     counted.digest = plus(counted.digest, share_of(number, head));
     if (heads->integer(3) == 0 || heads->integer(4) == 0) {
-      problems.push_back(
-          missing_case(database, "case " + std::to_string(number) + ", which had " +
-                                     std::to_string(head.steps) +
-                                     (head.steps == 1 ? " step" : " steps")));
+      problems.push_back(missing_case(database, "case " + std::to_string(number) + ", which had " +
+                                                    std::to_string(head.steps) +
+                                                    (head.steps == 1 ? " step" : " steps")));
     }
   });
   if (!read) {

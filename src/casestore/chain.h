@@ -27,8 +27,7 @@ namespace dryout::casestore {
 /// `after`.
 [[nodiscard]] quantities::Result<quantities::Done> move_head(const Database& database,
                                                              std::int64_t number,
-                                                             const Seen& before,
-                                                             const Seen& after);
+                                                             const Seen& before, const Seen& after);
 
 /// Who the store is: its bench, drawn when it was made, and its generation, drawn anew whenever a
 /// backup comes back.

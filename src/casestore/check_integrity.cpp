@@ -107,8 +107,8 @@ Result<Done> check_index(const Database& database, Problems& problems) {
 
 Result<Done> CaseStore::check_integrity() const {
   Problems problems;
-  for (const auto check : {check_pages, check_journals, check_heads, check_times, check_counts,
-                           check_index}) {
+  for (const auto check :
+       {check_pages, check_journals, check_heads, check_times, check_counts, check_index}) {
     if (auto done = check(*database_, problems); !done) {
       return done;
     }
@@ -137,8 +137,8 @@ Result<Done> CaseStore::check_facts(const FactsOf& facts_of) const {
       return differ.problems();
     }
     if (*differ) {
-      problems.push_back(
-          out_of_step(*database_, "case " + std::to_string(number) + ": other words than its steps"));
+      problems.push_back(out_of_step(
+          *database_, "case " + std::to_string(number) + ": other words than its steps"));
     }
   }
   return problems.empty() ? Result<Done>(Done{}) : Result<Done>(std::move(problems));

@@ -1,5 +1,6 @@
 // The copy is written under another name and takes its own name only when it is whole and on the
-// disk, so that a backup that exists is a backup that works. Whoever asks for a name second is told.
+// disk, so that a backup that exists is a backup that works. Whoever asks for a name second is
+// told.
 #include <fcntl.h>
 #include <unistd.h>
 
@@ -95,8 +96,8 @@ std::string free_name(const std::string& stem) {
 }
 
 Result<Done> make_private_file(const std::string& path) {
-  const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_NOFOLLOW | O_CLOEXEC,
-                          S_IRUSR | S_IWUSR);
+  const int file =
+      ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_NOFOLLOW | O_CLOEXEC, S_IRUSR | S_IWUSR);
   if (file < 0) {
     return Problem{"cannot make the file",
                    {path, 0, {}},

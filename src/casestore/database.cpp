@@ -117,8 +117,12 @@ Database::~Database() {
     std::filesystem::remove_all(folder_, error);
     return;
   }
-  if (handle_ != nullptr && footing() != Footing::stands) {
+  int moved = 0;
+  if (handle_ != nullptr && footing() != Footing::stands &&
+      sqlite3_file_control(handle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK &&
+      moved != 0) {
     // Else the last to close tidies the log away by its name, which is another store's by now.
+    // Where the log alone is gone, what stood in it is brought into the store's file by closing.
     sqlite3_db_config(handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
   }
 }
@@ -206,9 +210,9 @@ Statement& Statement::bind(std::optional<double> value) {
 }
 
 Statement& Statement::bind(const Digest& digest) {
-  const int code = sqlite3_bind_blob(handle_.get(), ++bound_, digest.data(),
-                                     static_cast<int>(digest.size()),
-                                     SQLITE_TRANSIENT);  // NOLINT: SQLite's cast
+  const int code =
+      sqlite3_bind_blob(handle_.get(), ++bound_, digest.data(), static_cast<int>(digest.size()),
+                        SQLITE_TRANSIENT);  // NOLINT: SQLite's cast
   bind_code_ = bind_code_ == SQLITE_OK ? code : bind_code_;
   return *this;
 }
@@ -268,8 +272,7 @@ std::optional<double> Statement::optional_real(int column) const {
 Digest Statement::digest(int column) const {
   const void* data = sqlite3_column_blob(handle_.get(), column);
   const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle_.get(), column));
-  return data == nullptr ? Digest{}
-                         : digest_of_bytes({static_cast<const char*>(data), size});
+  return data == nullptr ? Digest{} : digest_of_bytes({static_cast<const char*>(data), size});
 }
 
 Result<Transaction> Transaction::begin(const Database& database) {

@@ -45,8 +45,8 @@ void weigh(std::vector<Link>& links, const Seen& head) {
   int follower = head.steps + 1;
   for (auto link = links.rbegin(); link != links.rend(); ++link) {
     const bool heard = follows != nullptr && follower == link->event.sequence + 1;
-    link->sound = link->sealed && link->event.sequence <= head.steps &&
-                  (!heard || *follows == link->digest);
+    link->sound =
+        link->sealed && link->event.sequence <= head.steps && (!heard || *follows == link->digest);
     follows = link->sound ? &link->before : nullptr;
     follower = link->event.sequence;
   }

@@ -1,6 +1,5 @@
-#include "casestore/migrations.h"
-
 #include "casestore/chain.h"
+#include "casestore/migrations.h"
 
 namespace dryout::casestore {
 namespace {

@@ -215,7 +215,8 @@ void PageReader::visit_page(std::uint32_t number, std::string_view bytes,
   }
 }
 
-/// Those that hold nothing any more, by the list of them (section 1.5); as far as it can be followed.
+/// Those that hold nothing any more, by the list of them (section 1.5); as far as it can be
+/// followed.
 std::set<std::uint32_t> PageReader::free_pages(std::uint32_t last) const {
   constexpr std::size_t first_trunk_at = 32;
   std::set<std::uint32_t> all;

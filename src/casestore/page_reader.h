@@ -50,7 +50,7 @@ class PageReader {
   std::string file_, log_;
   std::size_t page_size_ = 4096;
   std::size_t usable_ = 4096;
-  Pages newest_;                                                    ///< from the log
+  Pages newest_;                                                   ///< from the log
   std::vector<std::pair<std::uint32_t, std::string_view>> older_;  ///< from the log, overtaken
 };
 

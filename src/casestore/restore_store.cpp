@@ -151,8 +151,8 @@ Result<Done> renew(const Database& incoming, const std::string& bench) {
 /// Of the store that is there; "" where nobody can say.
 std::string bench_at(const std::string& path) {
   std::error_code error;
-  const auto present = fs::exists(path, error) ? Database::open(path)
-                                               : Result<std::unique_ptr<Database>>(Problem{});
+  const auto present =
+      fs::exists(path, error) ? Database::open(path) : Result<std::unique_ptr<Database>>(Problem{});
   const auto mark = present ? mark_of_store(**present) : Result<StoreMark>(Problem{});
   return mark ? mark->bench : "";
 }

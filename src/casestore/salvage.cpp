@@ -16,8 +16,8 @@ using quantities::Result;
 
 struct Found {
   EventRow event;
-  bool sealed = false;    ///< its seal is its own
-  bool sealable = false;  ///< it bears one
+  bool sealed = false;        ///< its seal is its own
+  bool sealable = false;      ///< it bears one
   Digest before{}, digest{};  ///< all zero before there were chains
 };
 
@@ -115,8 +115,7 @@ class Gatherer {
     const auto* digest = column<Blob>(record, 2);
     if (record.columns.size() == 3 && steps != nullptr && digest != nullptr &&
         digest->bytes.size() == Digest{}.size() && is_plausible(record.rowid, *steps)) {
-      heads_.emplace(record.rowid,
-                     Seen{static_cast<int>(*steps), digest_of_bytes(digest->bytes)});
+      heads_.emplace(record.rowid, Seen{static_cast<int>(*steps), digest_of_bytes(digest->bytes)});
     }
   }
 
@@ -187,9 +186,8 @@ class Gatherer {
     for (int sequence = last; sequence >= 1; --sequence) {
       const auto contents = steps.find(sequence);
       const bool beyond = head != heads_.end() && sequence > head->second.steps;
-      const Found* stands = contents == steps.end() || beyond
-                                ? nullptr
-                                : standing(contents->second, followed);
+      const Found* stands =
+          contents == steps.end() || beyond ? nullptr : standing(contents->second, followed);
       followed = stands == nullptr ? (beyond ? followed : Digest{}) : stands->before;
       if (stands != nullptr) {
         whole.events.push_back(stands->event);
@@ -227,7 +225,8 @@ std::string bytes_of_file(const std::string& path) {
 Result<Salvage> salvage(const std::string& path) {
   std::ifstream readable(path, std::ios::binary);
   if (!readable) {
-    return Problem{"cannot be read", {path, 0, {}}, "", "a store or a case file this user may read"};
+    return Problem{
+        "cannot be read", {path, 0, {}}, "", "a store or a case file this user may read"};
   }
   const PageReader pages(bytes_of_file(path), bytes_of_file(path + "-wal"));
   Gatherer gatherer;

@@ -15,11 +15,11 @@ namespace dryout::casestore {
 
 struct SalvagedCase {
   std::int64_t number = 0;
-  std::string identity;            ///< "" = its line in the list of cases is gone
-  std::optional<CaseFacts> facts;  ///< from that line: what the intake says, if it is lost
-  std::int64_t opened_at = 0;      ///< likewise
-  std::vector<EventRow> events;    ///< sound steps, oldest first
-  std::vector<int> missing;        ///< steps that should be there
+  std::string identity;               ///< "" = its line in the list of cases is gone
+  std::optional<CaseFacts> facts;     ///< from that line: what the intake says, if it is lost
+  std::int64_t opened_at = 0;         ///< likewise
+  std::vector<EventRow> events;       ///< sound steps, oldest first
+  std::vector<int> missing;           ///< steps that should be there
   std::vector<std::string> doubtful;  ///< what was found beside, one text each: another content
 };
 

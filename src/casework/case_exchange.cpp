@@ -105,9 +105,8 @@ bool is_earlier_state(const std::string& earlier, const std::string& later) {
   if (a.identity != b.identity || a.journal.size() > b.journal.size()) {
     return false;
   }
-  return std::equal(
-      a.journal.begin(), a.journal.end(), b.journal.begin(),
-      [](const Entry& x, const Entry& y) { return same(to_event(x), to_event(y)); });
+  return std::equal(a.journal.begin(), a.journal.end(), b.journal.begin(),
+                    [](const Entry& x, const Entry& y) { return same(to_event(x), to_event(y)); });
 }
 
 Result<CaseFile> CaseExchange::file_of(std::int64_t number, LeftOut* left_out) const {

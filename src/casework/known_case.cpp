@@ -43,6 +43,24 @@ std::string parting(const Journal& shown, const Journal& found) {
   return words + '.';
 }
 
+/// "Steps 3 and 7 are damaged ..."; "" where none is.
+std::string words_for_damage(const KnownCase& known) {
+  if (known.damaged.empty()) {
+    return {};
+  }
+  constexpr std::size_t named_most = 10;
+  std::string numbers;
+  for (std::size_t i = 0; i < std::min(named_most, known.damaged.size()); ++i) {
+    numbers += (i == 0 ? "" : ", ") + std::to_string(known.damaged[i]);
+  }
+  numbers += known.damaged.size() > named_most ? ", ..." : "";
+  const bool one = known.damaged.size() == 1;
+  return (one ? "Step " : "Steps ") + numbers + (one ? " is" : " are") +
+         " damaged in the case store, or missing, and left out: `dryout case restore` with a "
+         "backup brings " +
+         (one ? "it" : "them") + " back.";
+}
+
 bool has_intake(const Journal& journal) {
   const auto* first = journal.empty() ? nullptr : std::get_if<Command>(&journal.front().act);
   return first != nullptr && std::holds_alternative<TakeIn>(*first);
@@ -50,28 +68,36 @@ bool has_intake(const Journal& journal) {
 
 }  // namespace
 
-Result<Done> find_store(casestore::CaseStore& store, const std::string& path,
-                        std::string& saved_as) {
+Result<Done> find_store(casestore::CaseStore& store, const std::string& path, StorePlace& place) {
   const casestore::Footing footing = store.footing();
-  if (footing == casestore::Footing::stands) {
+  if (!place.shut && footing == casestore::Footing::stands) {
     return Done{};
   }
-  if (footing == casestore::Footing::gone) {
+  if (!place.shut && footing == casestore::Footing::gone) {
     Problem problem = store.lost_footing();
-    const auto saved = saved_as.empty() ? store.save_what_is_open() : Result(saved_as);
+    const auto saved =
+        place.saved_as.empty() ? store.save_what_is_open() : Result<std::string>(place.saved_as);
     if (saved) {
-      saved_as = *saved;
-      problem.accepted = "nothing was written; all that was in it is in " + saved_as +
+      place.saved_as = *saved;
+      problem.accepted = "nothing was written; all that was in it is in " + place.saved_as +
                          ": `dryout case restore` with that file";
     }
     return problem;
   }
+  // The old one is closed before the new one is opened: what SQLite keeps of a file in a process is
+  // shared between all who have it open there.
+  auto none = casestore::CaseStore::open(std::string(casestore::in_memory));
+  if (!none) {
+    return none.problems();
+  }
+  place.shut = true;
+  store = std::move(*none);
   auto there = casestore::CaseStore::open(path);
   if (!there) {
     return there.problems();
   }
   store = std::move(*there);
-  saved_as.clear();
+  place = {};
   return Done{};
 }
 
@@ -116,21 +142,13 @@ Result<KnownCase> catch_up(const casestore::CaseStore& store, const std::string&
   return known;
 }
 
-std::string words_for_damage(const KnownCase& known) {
-  if (known.damaged.empty()) {
-    return {};
+void add_notices(const KnownCase& known, const std::vector<std::string>& words, CaseView& view) {
+  for (const std::string& word : {known.told, words_for_damage(known)}) {
+    if (!word.empty()) {
+      view.notices.push_back(word);
+    }
   }
-  constexpr std::size_t named_most = 10;
-  std::string numbers;
-  for (std::size_t i = 0; i < std::min(named_most, known.damaged.size()); ++i) {
-    numbers += (i == 0 ? "" : ", ") + std::to_string(known.damaged[i]);
-  }
-  numbers += known.damaged.size() > named_most ? ", ..." : "";
-  const bool one = known.damaged.size() == 1;
-  return (one ? "Step " : "Steps ") + numbers + (one ? " is" : " are") +
-         " damaged in the case store, or missing, and left out: `dryout case restore` with a "
-         "backup brings " +
-         (one ? "it" : "them") + " back.";
+  view.notices.insert(view.notices.end(), words.begin(), words.end());
 }
 
 }  // namespace dryout::casework

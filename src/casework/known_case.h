@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casestore/case_store.h"
+#include "casework/case_view.h"
 #include "casework/journal.h"
 #include "quantities/result.h"
 
@@ -27,14 +28,20 @@ struct KnownCase {
                                                      const std::string& path, std::int64_t number,
                                                      KnownCase known);
 
+/// What find_store() remembers from one look to the next.
+struct StorePlace {
+  std::string saved_as;  ///< where what a deleted store held was put; "" = nowhere
+  bool shut = false;     ///< the store in hand was given up, and none could be opened since
+};
+
 /// Makes sure that `store` is the one that now lies at `path`, and opens it where another was put
-/// there. Where none is, what this program still holds is saved beside it (`saved_as`), and the
-/// problem says so.
+/// there. Where none is, what this program still holds is saved beside it, and the problem says so.
 [[nodiscard]] quantities::Result<quantities::Done> find_store(casestore::CaseStore& store,
                                                               const std::string& path,
-                                                              std::string& saved_as);
+                                                              StorePlace& place);
 
-/// "Steps 3 and 7 are damaged in the case store and left out: ..."; "" where none is.
-[[nodiscard]] std::string words_for_damage(const KnownCase& known);
+/// What is to be told with a view of the case: what became of it, which steps are damaged and left
+/// out, and these words.
+void add_notices(const KnownCase& known, const std::vector<std::string>& words, CaseView& view);
 
 }  // namespace dryout::casework

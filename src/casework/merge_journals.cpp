@@ -73,8 +73,8 @@ std::optional<Journal> lacking_here(const Journal& ours, const Journal& theirs,
   Journal lacking;
   for (std::size_t i = shared; i < theirs.size(); ++i) {
     const casestore::NewEvent event = to_event(theirs[i]);
-    const auto there_too = std::find_if(own.begin(), own.end(),
-                                        [&](const auto& each) { return same(each, event); });
+    const auto there_too =
+        std::find_if(own.begin(), own.end(), [&](const auto& each) { return same(each, event); });
     if (there_too == own.end()) {
       lacking.push_back(theirs[i]);
     } else {
@@ -100,8 +100,9 @@ Journal without_gaps(const Journal& journal, const std::string& name,
     if (of != nullptr) {
       const auto target = renamed.find(*of);
       if (target == renamed.end()) {
-        lost.push_back(name + ", step " + std::to_string(entry.sequence) + ": takes back or brings " +
-                       "back step " + std::to_string(*of) + ", which is gone");
+        lost.push_back(name + ", step " + std::to_string(entry.sequence) +
+                       ": takes back or brings " + "back step " + std::to_string(*of) +
+                       ", which is gone");
         continue;
       }
       *of = target->second;

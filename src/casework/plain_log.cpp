@@ -75,8 +75,8 @@ PlainLog plain_log_of(const casestore::SalvagedCase& salvaged) {
         named->second.undone = event.kind == "undo";
       }
     }
-    lines[event.sequence] = {event.sequence, local_time(event.at), event.kind,
-                             members_of(event.body), false, true};
+    lines[event.sequence] = {
+        event.sequence, local_time(event.at), event.kind, members_of(event.body), false, true};
   }
   for (auto& [sequence, line] : lines) {
     log.lines.push_back(std::move(line));

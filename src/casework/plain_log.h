@@ -14,9 +14,9 @@ namespace dryout::casework {
 
 struct PlainLine {
   int event = 0;
-  std::string when;    ///< local time; "" = the step is not there
-  std::string kind;    ///< the word of the command: take-in, record-reading, undo, ...
-  std::string text;    ///< "item C12, kind esr, value 2.4"
+  std::string when;     ///< local time; "" = the step is not there
+  std::string kind;     ///< the word of the command: take-in, record-reading, undo, ...
+  std::string text;     ///< "item C12, kind esr, value 2.4"
   bool undone = false;  ///< a later step takes it back
   bool sound = true;    ///< false: damaged or missing
 };

@@ -87,10 +87,10 @@ std::optional<EventRow> intake_from_list(const SalvagedCase& found) {
   if (!found.facts || found.facts->equipment.empty()) {
     return {};
   }
-  const Entry entry{1, found.opened_at,
-                    Command(TakeIn{found.facts->equipment, found.facts->set_name,
-                                   found.facts->year_built, found.facts->owner,
-                                   found.facts->complaint})};
+  const Entry entry{
+      1, found.opened_at,
+      Command(TakeIn{found.facts->equipment, found.facts->set_name, found.facts->year_built,
+                     found.facts->owner, found.facts->complaint})};
   const casestore::NewEvent event = to_event(entry);
   return EventRow{1, event.at, event.kind, event.body};
 }
@@ -200,7 +200,8 @@ Salvage salvage_text(const std::string& text) {
 Result<Rescue> rescue(const std::string& path) {
   std::ifstream stream(path, std::ios::binary);
   if (!stream) {
-    return Problem{"cannot be read", {path, 0, {}}, "", "a store or a case file this user may read"};
+    return Problem{
+        "cannot be read", {path, 0, {}}, "", "a store or a case file this user may read"};
   }
   const std::string bytes{std::istreambuf_iterator<char>(stream), {}};
   const std::size_t first = bytes.find_first_not_of(" \t\r\n");

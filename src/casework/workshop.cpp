@@ -44,7 +44,7 @@ struct Workshop::Inside {
   Result<Done> rebuild_facts();
 
   /// The store that lies where this one was opened, also where another file was put there since.
-  Result<Done> find_store() { return casework::find_store(store, path, saved_as); }
+  Result<Done> find_store() { return casework::find_store(store, path, place); }
   /// The journal of a case with everything that anyone has written to it by now.
   Result<const Journal*> refreshed(std::int64_t number);
   /// Makes an entry and writes it. Where another writer was quicker the entry is made anew from the
@@ -70,8 +70,8 @@ struct Workshop::Inside {
   OwnFiles files;
   LookForEdits look_for_edits;
   std::map<std::int64_t, KnownCase> cases;  ///< as far as they have been read
-  std::vector<std::string> words;  ///< left for every view
-  std::string saved_as;  ///< where the content of a store that was deleted went
+  std::vector<std::string> words;           ///< left for every view
+  StorePlace place;
 };
 
 Result<const Journal*> Workshop::Inside::refreshed(std::int64_t number) {
@@ -104,8 +104,10 @@ Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make
     KnownCase& now = cases[number];
     if (now.parted) {
       now.parted = false;
-      return Problem{"what was shown of this case is not what the store has", {path, 0, {}},
-                     now.told, "nothing was written: look at it anew, then do it again"};
+      return Problem{"what was shown of this case is not what the store has",
+                     {path, 0, {}},
+                     now.told,
+                     "nothing was written: look at it anew, then do it again"};
     }
     if (careful && seen.steps != 0 && now.seen != seen) {
       return Problem{"the case was changed by another program in the meantime",
@@ -151,12 +153,7 @@ Result<CaseView> Workshop::Inside::show(std::int64_t number) {
   known.parted = false;
   auto shown = view(number, **journal);
   if (shown) {
-    for (const std::string& word : {known.told, words_for_damage(known)}) {
-      if (!word.empty()) {
-        shown->notices.push_back(word);
-      }
-    }
-    shown->notices.insert(shown->notices.end(), words.begin(), words.end());
+    add_notices(known, words, *shown);
   }
   return shown;
 }
@@ -350,9 +347,7 @@ Result<CaseView> Workshop::take_back(std::int64_t number, int event) {
       false);
 }
 
-Result<CaseView> Workshop::view(std::int64_t number) const {
-  return inside_->show(number);
-}
+Result<CaseView> Workshop::view(std::int64_t number) const { return inside_->show(number); }
 
 Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   const auto journal = inside_->refreshed(number);
@@ -417,6 +412,7 @@ Result<DrawnSet> Workshop::draw_set(const std::string& equipment, std::uint64_t 
 }
 
 ShopMemory Workshop::shop() const {
+  (void)inside_->find_store();  // where none is, an empty memory
   return {inside_->store, inside_->knowledge, inside_->reading_knowledge,
           inside_->history.has_value()};
 }
@@ -436,12 +432,14 @@ Result<Done> Workshop::use_shop_history(bool on) {
 }
 
 Result<std::string> Workshop::export_case(std::int64_t number, LeftOut* left_out) const {
-  const auto file = inside_->exchange().file_of(number, left_out);
+  const auto found = inside_->find_store();
+  const auto file = found ? inside_->exchange().file_of(number, left_out) : found.problems();
   return file ? Result<std::string>(case_text(*file)) : file.problems();
 }
 
 Result<std::string> Workshop::export_all(LeftOut* left_out) const {
-  return inside_->exchange().all_text(left_out);
+  const auto found = inside_->find_store();
+  return found ? inside_->exchange().all_text(left_out) : found.problems();
 }
 
 bool Workshop::reads_only() const { return inside_->store.reads_only(); }
@@ -451,7 +449,8 @@ void Workshop::leave_word(const std::string& word) { inside_->words.push_back(wo
 Result<std::string> Workshop::bench() const { return inside_->store.bench(); }
 
 Result<ImportReport> Workshop::import_cases(const std::string& text, const std::string& file) {
-  return inside_->exchange().take_in(text, file);
+  const auto found = inside_->find_store();
+  return found ? inside_->exchange().take_in(text, file) : found.problems();
 }
 
 Result<ImportReport> Workshop::import_file(const std::string& path) {
@@ -474,16 +473,23 @@ Result<std::int64_t> Workshop::import_case(const std::string& text, const std::s
 }
 
 Result<Done> Workshop::backup(const std::string& destination) const {
-  return inside_->store.backup(destination);
+  const auto found = inside_->find_store();
+  return found ? inside_->store.backup(destination) : found;
 }
 
-Result<Done> Workshop::rebuild_facts() { return inside_->rebuild_facts(); }
+Result<Done> Workshop::rebuild_facts() {
+  const auto found = inside_->find_store();
+  return found ? inside_->rebuild_facts() : found;
+}
 
 Result<std::string> Workshop::restore(const std::string& backup, const std::string& store_path) {
   return casestore::CaseStore::restore(backup, store_path);
 }
 
 Result<Done> Workshop::check_integrity() const {
+  if (auto found = inside_->find_store(); !found) {
+    return found;
+  }
   if (auto sound = inside_->store.check_integrity(); !sound) {
     return sound;
   }

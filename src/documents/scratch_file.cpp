@@ -51,8 +51,8 @@ bool is_scratch_name(const std::string& name) {
   if (name.size() <= own || name.front() != '.' || !name.ends_with(ending)) {
     return false;
   }
-  const std::string digits = name.substr(name.size() - ending.size() - 2 * random_bytes,
-                                         2 * random_bytes);
+  const std::string digits =
+      name.substr(name.size() - ending.size() - 2 * random_bytes, 2 * random_bytes);
   return digits.find_first_not_of("0123456789abcdef") == std::string::npos;
 }
 
@@ -83,7 +83,9 @@ Result<bool> rename_to_free(const std::string& from, const std::string& to) {
   if (errno == EEXIST) {
     return false;
   }
-  return Problem{"cannot be written", {to, 0, {}}, std::strerror(errno),
+  return Problem{"cannot be written",
+                 {to, 0, {}},
+                 std::strerror(errno),
                  "a folder this user may write, with room in it"};
 }
 
@@ -122,8 +124,8 @@ Result<ScratchFile> ScratchFile::beside(const std::string& target) {
     }
     const std::string path =
         (fs::path(folder_of(target)) / ('.' + stem + '.' + *digits + std::string(ending))).string();
-    const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_RDWR | O_NOFOLLOW | O_CLOEXEC,
-                            S_IRUSR | S_IWUSR);
+    const int file =
+        ::open(path.c_str(), O_CREAT | O_EXCL | O_RDWR | O_NOFOLLOW | O_CLOEXEC, S_IRUSR | S_IWUSR);
     if (file < 0 && errno != EEXIST) {
       break;
     }

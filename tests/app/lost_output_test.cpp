@@ -79,7 +79,8 @@ const std::map<std::string, Words>& ways() {
       {"keep-limit",
        {"keep-limit", "--maker", "Invented", "--series", "IV", "--capacitance", "47u", "--volts",
         "25", "--esr", "0.8", "--frequency", "100k"}},
-      {"describe-set", {"describe-set", "FILE:parts.csv", "--like", "stereo-receiver", "--dry-run"}},
+      {"describe-set",
+       {"describe-set", "FILE:parts.csv", "--like", "stereo-receiver", "--dry-run"}},
       {"list", {"list", "meters"}},
       {"lint", {"lint", DRYOUT_SOURCE_DIR}},
       {"infer", {"infer", "FILE:n.json"}},
@@ -261,12 +262,11 @@ TEST_F(LostOutput, NoFileTakesThePlaceOfAClosedStandardOutput) {
 
 /// Options that name a file: a disk without room is told from the file.
 TEST_F(LostOutput, AFileThatCannotBeWrittenIsNamed) {
-  for (const Words& words :
-       {Words{"case", "export", "1", "-o", "/dev/full"}, Words{"case", "export", "--all", "-o",
-                                                              "/dev/full"}}) {
+  for (const Words& words : {Words{"case", "export", "1", "-o", "/dev/full"},
+                             Words{"case", "export", "--all", "-o", "/dev/full"}}) {
     const Outcome outcome = home_.run(words);
     EXPECT_EQ(outcome.exit, 2) << words[1];
-    EXPECT_THAT(outcome.err, HasSubstr("/dev/full: cannot be written; found No space left")) ;
+    EXPECT_THAT(outcome.err, HasSubstr("/dev/full: cannot be written; found No space left"));
   }
   EXPECT_TRUE(fs::is_character_file("/dev/full"));
 }

@@ -36,7 +36,8 @@ class RescueCommands : public testing::Test {
     std::fstream file(store_, std::ios::in | std::ios::out | std::ios::binary);
     const std::string bytes{std::istreambuf_iterator<char>(file), {}};
     file.clear();
-    for (std::size_t at = bytes.find(word); at != std::string::npos; at = bytes.find(word, at + 1)) {
+    for (std::size_t at = bytes.find(word); at != std::string::npos;
+         at = bytes.find(word, at + 1)) {
       file.seekp(static_cast<std::streamoff>(at));
       file << other;
     }
@@ -97,7 +98,8 @@ TEST_F(RescueCommands, WhatCouldNotBeSavedIsListed) {
   EXPECT_THAT(saved.out, HasSubstr("not saved: case 1, step 2: damaged or missing"));
   const std::string list = read_whole(home_.path() / "saved/not-saved.txt");
   EXPECT_THAT(list, AllOf(HasSubstr("case 1, step 2"), HasSubstr("walnur")));
-  const Outcome nothing = home_.run({"case", "rescue", home_.file("letter", "Dear Sir"), "-o", "x"});
+  const Outcome nothing =
+      home_.run({"case", "rescue", home_.file("letter", "Dear Sir"), "-o", "x"});
   EXPECT_EQ(nothing.exit, 1);
   EXPECT_THAT(nothing.err, HasSubstr("no step of a case can be found in it"));
   EXPECT_EQ(home_.run({"case", "rescue", "missing", "-o", "x"}).exit, 2);
@@ -132,8 +134,8 @@ TEST_F(RescueCommands, TwoBenchesExportIntoOneFolder) {
   ASSERT_EQ(home_.run({"--store", "twin.db", "case", "note", "1", "of-the-twin"}).exit, 0);
   ASSERT_EQ(home_.run({"case", "note", "1", "of-the-first"}).exit, 0);
   ASSERT_EQ(home_.run({"case", "export", "--all", "-o", folder.string()}).exit, 0);
-  ASSERT_EQ(home_.run({"--store", "twin.db", "case", "export", "--all", "-o", folder.string()}).exit,
-            0);
+  ASSERT_EQ(
+      home_.run({"--store", "twin.db", "case", "export", "--all", "-o", folder.string()}).exit, 0);
   std::string all;
   for (const auto& entry : fs::directory_iterator(folder)) {
     all += read_whole(entry.path());
@@ -148,9 +150,9 @@ class ReadOnlyStore : public RescueCommands {
     constexpr uid_t nobody = 65534;
     const pid_t child = fork();
     if (child == 0) {
-      const bool wired =
-          chdir("/") == 0 && std::freopen((out_ / "out").c_str(), "wb", stdout) != nullptr &&
-          std::freopen((out_ / "err").c_str(), "wb", stderr) != nullptr;
+      const bool wired = chdir("/") == 0 &&
+                         std::freopen((out_ / "out").c_str(), "wb", stdout) != nullptr &&
+                         std::freopen((out_ / "err").c_str(), "wb", stderr) != nullptr;
       if (!wired || (geteuid() == 0 && setuid(nobody) != 0)) {
         _exit(126);
       }
@@ -206,8 +208,11 @@ TEST_F(RescueCommands, AFaultInAnOwnRuleDisablesThatRuleAlone) {
     {"id": "whistles-at-tea-time", "title": 7},
     {"id": "also-wrong"}]})";
   for (const std::vector<std::string>& words :
-       {std::vector<std::string>{"case", "list"}, {"case", "show", "1"}, {"suspects", "1"},
-        {"list", "symptoms"}, {"case", "note", "1", "goes-on"},
+       {std::vector<std::string>{"case", "list"},
+        {"case", "show", "1"},
+        {"suspects", "1"},
+        {"list", "symptoms"},
+        {"case", "note", "1", "goes-on"},
         {"reading", "--value", "4.5", "--kind", "esr", "--capacitance", "10u", "--volts", "16"}}) {
     const Outcome outcome = home_.run(words);
     EXPECT_EQ(outcome.exit, 0) << words.front() << outcome.err;

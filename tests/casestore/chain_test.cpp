@@ -90,9 +90,10 @@ TEST_F(Chain, AMiddleStepThatWasTakenOutCostsThatStepAlone) {
 TEST_F(Chain, AStepThatWasReplacedIsNotTheOneThatWasWritten) {
   for (const int step : {1, 2, 4}) {
     const std::string number = std::to_string(step);
-    tamper("UPDATE event SET body = 'other', seal = seal_of(bench_case, sequence, at, kind, "
-           "'other') WHERE bench_case = 1 AND sequence = " +
-           number);
+    tamper(
+        "UPDATE event SET body = 'other', seal = seal_of(bench_case, sequence, at, kind, "
+        "'other') WHERE bench_case = 1 AND sequence = " +
+        number);
     EXPECT_THAT(said_by_check(), HasSubstr("case 1, step " + number));
     EXPECT_THAT(journal(1).damaged, ElementsAre(step));
     ASSERT_TRUE(CaseStore::restore(backup_, path_).ok());

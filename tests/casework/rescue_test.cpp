@@ -75,7 +75,12 @@ class RescueTest : public testing::Test {
           const auto b = to_event(other);
           return a.kind == b.kind && a.body == b.body && a.at == b.at;
         };
-        EXPECT_TRUE(std::any_of(original.begin(), original.end(), same))
+        const bool from_list =  // lists bear no seals, and what is taken from one is said
+            to_event(entry).kind == "take-in" &&
+            std::any_of(rescue.lost.begin(), rescue.lost.end(), [&](const std::string& line) {
+              return line.find("case " + std::to_string(each.number) + ", step 1: ") == 0;
+            });
+        EXPECT_TRUE(from_list || std::any_of(original.begin(), original.end(), same))
             << "case " << each.number << ": a step that nobody wrote";
       }
     }

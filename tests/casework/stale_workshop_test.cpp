@@ -40,7 +40,9 @@ class StaleWorkshop : public testing::Test {
   /// What is in the store, told by a workshop that has just opened it.
   std::string log_now() const {
     std::string all;
-    for (const LogLine& line : open_workshop(path_)->view(number_)->log) {
+    const auto view = open_workshop(path_)->view(number_);
+    EXPECT_TRUE(view.ok());
+    for (const LogLine& line : view->log) {
       all += line.text + '\n';
     }
     return all;
@@ -143,6 +145,14 @@ TEST_F(StaleWorkshop, AStoreThatWasReplacedIsWorkedOnAsItIs) {
               HasSubstr("steps 3 to 4 of it are no longer there"));
   apply_ok(*open_, number_, AddNote{"into the new one"});
   EXPECT_THAT(log_now(), AllOf(HasSubstr("into the new one"), Not(HasSubstr("walnut"))));
+}
+
+TEST_F(StaleWorkshop, WhereTheLogAloneWasDeletedNoStepIsLost) {
+  fs::remove(path_ + "-wal");
+  apply_ok(*open_, number_, AddNote{"after the log"});
+  EXPECT_THAT(log_now(), AllOf(HasSubstr("walnut"), HasSubstr("second later note"),
+                               HasSubstr("after the log")));
+  EXPECT_TRUE(open_->check_integrity().ok());
 }
 
 TEST_F(StaleWorkshop, ADamagedStepCostsThatStep) {
