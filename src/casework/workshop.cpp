@@ -17,13 +17,11 @@
 
 namespace dryout::casework {
 namespace {
-
 using casestore::Appended;
 using quantities::Done;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
-
 }  // namespace
 
 struct Workshop::Inside {
