@@ -23,6 +23,7 @@ Exit show(const Terminal& terminal, const Result<CaseView>& view) {
     return answer(terminal, case_json(*view));
   }
   print_head(terminal.out, *view);
+  print_notices(terminal.out, *view);
   print_suspects(terminal.out, *view, 5);
   terminal.out << "Next:\n";
   print_next(terminal.out, *view, 3);

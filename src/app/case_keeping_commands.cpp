@@ -1,4 +1,4 @@
-// dryout case export|import|backup|check|restore: cases between benches, and keeping them safe.
+// dryout case import|backup|check|restore: cases from other benches, and keeping them safe.
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
@@ -8,7 +8,6 @@
 
 #include "app/commands.h"
 #include "casework/case_exchange.h"
-#include "documents/write_whole.h"
 
 namespace dryout::app {
 namespace {
@@ -16,64 +15,6 @@ namespace {
 namespace fs = std::filesystem;
 using casework::ImportReport;
 using documents::Value;
-using quantities::Done;
-using quantities::Result;
-
-/// To a file, or to the terminal where none is named.
-Exit hand_out(const Terminal& terminal, const Result<std::string>& text, const std::string& path) {
-  if (!text) {
-    return refuse(terminal, text.problems());
-  }
-  if (path.empty() || path == "-") {
-    terminal.out << *text;
-    return Exit::done;
-  }
-  const auto written = documents::write_whole(path, *text);
-  return written ? Exit::done : refuse(terminal, written.problems());
-}
-
-/// One file a case; those of the same case, exported again, take each other's place.
-Result<Done> export_into(const casework::Workshop& workshop, const std::string& folder) {
-  const auto cases = workshop.cases();
-  if (!cases) {
-    return cases.problems();
-  }
-  for (const casework::CaseSummary& each : *cases) {
-    const auto text = workshop.export_case(each.number);
-    if (!text) {
-      return text.problems();
-    }
-    const std::string name = "case-" + std::to_string(each.number) + ".json";
-    if (auto written = documents::write_whole((fs::path(folder) / name).string(), *text);
-        !written) {
-      return written;
-    }
-  }
-  return Done{};
-}
-
-Exit export_cases(const Invocation& invocation, const std::string& name, bool all,
-                  const std::string& path) {
-  const Terminal& terminal = invocation.terminal;
-  if (all == !name.empty()) {
-    return refuse(terminal, {{"say which case, or --all", {}, "", "one of the two"}});
-  }
-  if (!all) {
-    const auto opened = open_case(invocation.surroundings, name);
-    return opened ? hand_out(terminal, opened->workshop->export_case(opened->number), path)
-                  : refuse(terminal, opened.problems());
-  }
-  const auto workshop = open_workshop(invocation.surroundings);
-  if (!workshop) {
-    return refuse(terminal, workshop.problems());
-  }
-  std::error_code error;
-  if (!fs::is_directory(path, error)) {
-    return hand_out(terminal, (*workshop)->export_all(), path);
-  }
-  const auto written = export_into(**workshop, path);
-  return written ? Exit::done : refuse(terminal, written.problems());
-}
 
 /// The file itself, or the .json files of a folder by name.
 std::vector<std::string> files_behind(const std::string& path) {
@@ -184,17 +125,8 @@ Exit restore(const Invocation& invocation, const std::string& path) {
 }  // namespace
 
 void add_case_keeping(Commands& commands, CLI::App* parent) {
-  std::string& exported = commands.text();
-  std::string& target = commands.text();
-  bool& all = commands.flag();
-  CLI::App* out = commands.add(
-      "export", "Writes one case, or all of them, as a JSON file",
-      [&](const Invocation& invocation) { return export_cases(invocation, exported, all, target); },
-      parent);
-  out->add_option("case", exported, "Case number");
-  out->add_flag("--all", all, "Every case in the store");
-  out->add_option("-o,--output", target,
-                  "File to write, or with --all a folder (standard output by default)");
+  add_export(commands, parent);
+  add_rescue(commands, parent);
   const auto add_one = [&](const char* name, const char* help, const char* what,
                            Exit (*run)(const Invocation&, const std::string&)) {
     std::string& path = commands.text();

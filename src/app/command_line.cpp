@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "app/commands.h"
+#include "app/standard_streams.h"
 
 namespace dryout::app {
 namespace {
@@ -42,6 +43,17 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_plan(commands);
   add_simulate(commands);
   add_self_description(commands);
+}
+
+/// Whatever came of it, an answer that did not arrive is no answer.
+int ended(Exit exit) {
+  const std::string lost = why_output_was_lost();
+  if (lost.empty()) {
+    return static_cast<int>(exit);
+  }
+  std::cerr << "dryout: what was printed did not reach its place: " << lost
+            << "; what the command changed, if it changes anything, is kept\n";
+  return static_cast<int>(exit == Exit::internal_fault ? exit : Exit::output_lost);
 }
 
 Exit run_guarded(const Run& run, const Invocation& invocation) {
@@ -90,6 +102,7 @@ void read_decimal_commas(const Commands& commands) {
 }  // namespace
 
 int run_command_line(int argc, char** argv, const WindowFace& window) {
+  hold_standard_streams();
   CLI::App parser{purpose, "dryout"};
   Commands commands;
   commands.root = &parser;
@@ -108,7 +121,7 @@ int run_command_line(int argc, char** argv, const WindowFace& window) {
   } catch (const CLI::ParseError& error) {
     const bool asked = error.get_exit_code() == 0;  // --help, --version
     (void)parser.exit(error, std::cout, std::cerr);
-    return static_cast<int>(asked ? Exit::done : Exit::wrong_input);
+    return ended(asked ? Exit::done : Exit::wrong_input);
   }
   if (!knowledge.empty()) {
     surroundings.knowledge = knowledge;
@@ -116,14 +129,13 @@ int run_command_line(int argc, char** argv, const WindowFace& window) {
   const Terminal terminal{std::cin, std::cout, std::cerr, json};
   for (const auto& [command, run] : commands.runs) {
     if (command->parsed() && command->get_subcommands().empty()) {
-      return static_cast<int>(run_guarded(run, {terminal, surroundings}));
+      return ended(run_guarded(run, {terminal, surroundings}));
     }
   }
   // Alone, the name opens the window: the first command declared.
   const bool alone = parser.get_subcommands().empty();
-  return static_cast<int>(alone
-                              ? run_guarded(commands.runs.front().second, {terminal, surroundings})
-                              : Exit::wrong_input);
+  return ended(alone ? run_guarded(commands.runs.front().second, {terminal, surroundings})
+                     : Exit::wrong_input);
 }
 
 }  // namespace dryout::app

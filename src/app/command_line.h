@@ -1,5 +1,6 @@
 // The command line: one command per file, all over the same casework as the window.
-// Exit codes: 0 done, 1 the answer is "no", 2 wrong usage or unreadable input, 3 internal fault.
+// Exit codes: 0 done, 1 the answer is "no", 2 wrong usage or unreadable input, 3 internal fault, 4
+// what was printed did not reach its place.
 #pragma once
 
 #include <cstdint>

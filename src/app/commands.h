@@ -64,6 +64,8 @@ void add_lint(Commands& commands);
 void add_list(Commands& commands);
 void add_case(Commands& commands);  ///< case new, list, show, undo, redo, and what follows
 void add_case_keeping(Commands& commands, CLI::App* case_command);  ///< export ... restore
+void add_export(Commands& commands, CLI::App* case_command);
+void add_rescue(Commands& commands, CLI::App* case_command);        ///< rescue, log
 void add_case_actions(Commands& commands, CLI::App* case_command);  ///< everything done to a case
 void add_shop(Commands& commands);
 void add_suspects(Commands& commands);

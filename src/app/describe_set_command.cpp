@@ -6,8 +6,8 @@
 #include "app/commands.h"
 #include "app/json_list.h"
 #include "app/own_files.h"
+#include "app/usable_knowledge.h"
 #include "casework/own_set.h"
-#include "knowledge/load.h"
 #include "quantities/engineering_notation.h"
 
 namespace dryout::app {
@@ -91,15 +91,16 @@ void print(std::ostream& out, const OwnSet& set, const std::string& written, boo
 Exit describe(const Invocation& invocation, const SetWords& words) {
   const Terminal& terminal = invocation.terminal;
   const casework::OwnFiles files = own_files(invocation.surroundings);
-  const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
-  if (!knowledge) {
-    return refuse(terminal, knowledge.problems());
+  const auto usable = load_usable_knowledge(invocation.surroundings);
+  if (!usable) {
+    return refuse(terminal, usable.problems());
   }
+  tell_left_out(terminal.err, usable->left_out);
   const auto text = files.read(words.wish.file);
   if (!text) {
     return refuse(terminal, text.problems());
   }
-  const auto set = casework::describe_own_set(*knowledge, *text, words.wish);
+  const auto set = casework::describe_own_set(usable->loaded.base, *text, words.wish);
   if (!set) {
     return refuse(terminal, set.problems());
   }

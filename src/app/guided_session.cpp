@@ -31,6 +31,12 @@ void GuidedSession::refresh(const quantities::Result<casework::CaseView>& view) 
 bool GuidedSession::apply(const casework::Command& command) {
   const auto view = workshop_.apply(view_.number, command);
   refresh(view);
+  if (!view) {
+    // The store may no longer have what was shown.
+    if (const auto anew = workshop_.view(view_.number)) {
+      view_ = *anew;
+    }
+  }
   return view.ok();
 }
 
@@ -57,6 +63,7 @@ Exit GuidedSession::work(std::int64_t number) {
 
 void GuidedSession::propose() {
   talk_.out() << '\n' << view_.leading.sentence << '\n';
+  print_notices(talk_.out(), view_);
   if (!view_.contradiction.empty()) {
     talk_.out() << "Contradiction: " << view_.contradiction << " (z takes the last step back)\n";
   }

@@ -6,8 +6,8 @@
 #include <set>
 
 #include "app/commands.h"
+#include "app/usable_knowledge.h"
 #include "casework/library.h"
-#include "knowledge/load.h"
 
 namespace dryout::app {
 namespace {
@@ -89,11 +89,11 @@ Exit print_all(const Terminal& terminal, const std::vector<LibraryEntry>& librar
 
 Exit list(const Invocation& invocation, const Wish& wish) {
   const Terminal& terminal = invocation.terminal;
-  const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
-  const auto readings = readings::load_reading_knowledge(invocation.surroundings.knowledge);
-  if (!knowledge) return refuse(terminal, knowledge.problems());
-  if (!readings) return refuse(terminal, readings.problems());
-  const std::vector<LibraryEntry> library = casework::library_of(*knowledge, *readings);
+  const auto usable = load_usable_knowledge(invocation.surroundings);
+  if (!usable) return refuse(terminal, usable.problems());
+  tell_left_out(terminal.err, usable->left_out);
+  const std::vector<LibraryEntry> library =
+      casework::library_of(usable->loaded.base, usable->loaded.readings);
   if (!wish.sources) {
     return print_all(terminal, library, wish);
   }

@@ -31,16 +31,18 @@ std::error_code make_private_folders(const std::filesystem::path& folder) {
   return error;
 }
 
+Problem there_already(const std::string& path) {
+  return {
+      "this file is there already", {path, 0, {}}, "", "another id, or --replace to overwrite it"};
+}
+
 Result<std::string> keep_own(const std::string& own_folder, const std::string& name,
                              const std::string& text, bool replace) {
   namespace fs = std::filesystem;
   const fs::path path = fs::path(own_folder) / name;
   std::error_code error;
   if (!replace && fs::exists(path, error)) {
-    return Problem{"this file is there already",
-                   {path.string(), 0, {}},
-                   "",
-                   "another id, or --replace to overwrite it"};
+    return there_already(path.string());
   }
   error = make_private_folders(path.parent_path());
   if (error) {
@@ -49,11 +51,15 @@ Result<std::string> keep_own(const std::string& own_folder, const std::string& n
                    "",
                    "a folder this user may write"};
   }
-  const auto written = documents::write_whole(path.string(), text);
+  if (replace) {
+    const auto written = documents::write_whole(path.string(), text);
+    return written ? Result<std::string>(path.string()) : written.problems();
+  }
+  const auto written = documents::write_new(path.string(), text);
   if (!written) {
     return written.problems();
   }
-  return path.string();
+  return *written ? Result<std::string>(path.string()) : there_already(path.string());
 }
 
 Result<std::string> free_path(const std::string& folder, const std::string& stem,
@@ -105,12 +111,19 @@ casework::OwnFiles own_files(const Surroundings& surroundings) {
   files.hand_out = [papers = surroundings.papers](const std::string& stem,
                                                   const std::string& ending,
                                                   const std::string& bytes) -> Result<std::string> {
-    auto path = free_path(papers, stem, ending);
-    if (!path) {
-      return path;
+    for (;;) {
+      auto path = free_path(papers, stem, ending);
+      if (!path) {
+        return path;
+      }
+      const auto written = documents::write_new(*path, bytes);
+      if (!written) {
+        return written.problems();
+      }
+      if (*written) {
+        return path;
+      }  // another window has taken the name in this moment
     }
-    const auto written = documents::write_whole(*path, bytes);
-    return written ? path : written.problems();
   };
   files.want_shop_history = [surroundings](bool wanted) {
     return want_shop_history(surroundings, wanted);

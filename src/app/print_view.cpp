@@ -164,6 +164,12 @@ void print_plan(std::ostream& out, const casework::PlanStep& step, int depth) {
   }
 }
 
+void print_notices(std::ostream& out, const CaseView& view) {
+  for (const std::string& notice : view.notices) {
+    out << "Note: " << notice << '\n';
+  }
+}
+
 void print_log(std::ostream& out, const CaseView& view) {
   for (const casework::LogLine& line : view.log) {
     out << line.when << "  " << line.text << (line.undone ? "  (undone)" : "") << '\n';

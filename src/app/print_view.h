@@ -25,6 +25,8 @@ void print_measuring(std::ostream& out, const casework::MeasuringView& place);
 void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
 /// The plan ahead, indented by what was found.
 void print_plan(std::ostream& out, const casework::PlanStep& step, int depth);
+/// What was told of the case beside its figures: damaged steps, a backup that came back, ...
+void print_notices(std::ostream& out, const casework::CaseView& view);
 void print_log(std::ostream& out, const casework::CaseView& view);
 /// What decide answers (decide_command.cpp).
 void print_mending(std::ostream& out, const casework::MendingView& mending);

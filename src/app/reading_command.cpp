@@ -5,8 +5,8 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/usable_knowledge.h"
 #include "circuit/netlist_json.h"
-#include "knowledge/load.h"
 #include "quantities/measure.h"
 #include "quantities/value_list.h"
 #include "readings/assess_reading.h"
@@ -229,17 +229,17 @@ Exit assess(const Invocation& invocation, const AssessWords& words) {
   Options options;
   ReadingInput input = read_input(options, words);
   read_netlist(options, words.netlist, input);
-  const auto reading_rules = readings::load_reading_knowledge(invocation.surroundings.knowledge);
-  if (!reading_rules) return refuse(terminal, reading_rules.problems());
-  set_meter(options, words, reading_rules->meters, input);
+  const auto usable = load_usable_knowledge(invocation.surroundings);
+  if (!usable) return refuse(terminal, usable.problems());
+  tell_left_out(terminal.err, usable->left_out);
+  set_meter(options, words, usable->loaded.readings.meters, input);
   const double age = options.number("--age", words.age, Unit::none).value_or(30.0);
   input.years = age;
   if (!options.problems().empty()) {
     return refuse(terminal, options.problems());
   }
-  const auto knowledge = knowledge::load(invocation.surroundings.knowledge);
-  if (!knowledge) return refuse(terminal, knowledge.problems());
-  const knowledge::Technology* technology = find(knowledge->technologies, input.technology);
+  const knowledge::KnowledgeBase& base = usable->loaded.base;
+  const knowledge::Technology* technology = find(base.technologies, input.technology);
   if (technology == nullptr) {
     return refuse(terminal, {{"unknown technology",
                               {"--technology", 0, {}},
@@ -247,7 +247,7 @@ Exit assess(const Invocation& invocation, const AssessWords& words) {
                               "an id of rules/technologies, as wet-aluminium"}});
   }
   const auto found = readings::assess_reading(
-      input, readings::priors_of(*technology, knowledge->ageing, age), *reading_rules);
+      input, readings::priors_of(*technology, base.ageing, age), usable->loaded.readings);
   if (!found) {
     return refuse(terminal, found.problems());
   }

@@ -77,7 +77,8 @@ The case store.
 Your own equipment, symptoms, limits and figures; an entry there takes the place of the shipped one
 with the same id.
 .SH EXIT STATUS
-0 done; 1 the answer is no; 2 wrong usage or unreadable input; 3 internal fault.
+0 done; 1 the answer is no; 2 wrong usage or unreadable input; 3 internal fault; 4 what was printed
+did not reach its place (a full disk, a closed pipe).
 .SH SAFETY
 Mains, stored charge and high tension can kill. The program shows the usual cautions; local codes
 and licensed practice come before anything that it says.

@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <iostream>
 #include <optional>
 #include <sstream>
 #include <system_error>
@@ -12,11 +13,14 @@
 #include "app/knowledge_watch.h"
 #include "app/own_files.h"
 #include "app/shop_setting.h"
+#include "app/usable_knowledge.h"
+#include "documents/scratch_file.h"
 
 namespace dryout::app {
 namespace {
 
 namespace fs = std::filesystem;
+using casework::LoadedKnowledge;
 using quantities::Problem;
 using quantities::Result;
 
@@ -69,17 +73,44 @@ int year_now() {
 Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings& surroundings,
                                                              const std::string& store) {
   KnowledgeWatch watch(surroundings.knowledge, surroundings.own_knowledge);
-  auto loaded = load_all_knowledge(surroundings.knowledge);
-  if (!loaded) {
-    return loaded.problems();
+  auto usable = load_usable_knowledge(surroundings);
+  if (!usable) {
+    return usable.problems();
   }
-  auto workshop = casework::Workshop::open(store, std::move(loaded->base), seconds_now,
-                                           std::move(loaded->readings), std::move(loaded->mending));
+  LoadedKnowledge& loaded = usable->loaded;
+  auto workshop = casework::Workshop::open(store, std::move(loaded.base), seconds_now,
+                                           std::move(loaded.readings), std::move(loaded.mending));
   if (workshop) {
+    tell_left_out(std::cerr, usable->left_out);
+    for (const std::string& each : usable->left_out) {
+      (*workshop)->leave_word("Left out of your own rules: " + each);
+    }
+    if ((*workshop)->reads_only()) {
+      std::cerr << "The case store can only be read: " << store << '\n';
+      (*workshop)->leave_word("The case store can only be read: nothing can be entered.");
+    }
     (*workshop)->give_files(own_files(surroundings));
     (*workshop)->watch_knowledge([watch = std::move(watch)]() mutable { return watch.look(); });
   }
   return workshop;
+}
+
+/// The figures do without the shop's own cases rather than not at all.
+void leave_out_history(casework::Workshop& workshop, const quantities::Problems& problems) {
+  const std::string why = quantities::describe(problems.front());
+  std::cerr << "left out: the shop's own history: " << why << '\n';
+  workshop.leave_word("The shop's own history is left out of the figures: " + why);
+}
+
+/// What a program that was killed had begun and not finished.
+void sweep_leftovers(const Surroundings& surroundings) {
+  for (const fs::path& folder :
+       {fs::path(surroundings.store).parent_path(), fs::path(surroundings.papers),
+        fs::path(surroundings.pictures), fs::path(surroundings.own_knowledge).parent_path(),
+        fs::path(surroundings.own_knowledge) / "rules/equipment",
+        fs::path(surroundings.own_knowledge) / "rules/limits"}) {
+    (void)documents::sweep_scratch_files(folder.string());
+  }
 }
 
 std::optional<std::string> read_whole(const std::string& path) {
@@ -131,14 +162,15 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop(const Surroundings& su
     }
     fs::permissions(folder, fs::perms::owner_all, error);
   }
+  sweep_leftovers(surroundings);
   auto workshop = open_workshop_on(surroundings, surroundings.store);
   const auto history = shop_history_wanted(surroundings);
-  if (!history) {
-    return history.problems();
+  if (workshop && !history) {
+    leave_out_history(**workshop, history.problems());
   }
-  if (workshop && *history) {
+  if (workshop && history && *history) {
     if (const auto used = (*workshop)->use_shop_history(true); !used) {
-      return used.problems();
+      leave_out_history(**workshop, used.problems());
     }
   }
   return workshop;

@@ -12,7 +12,13 @@
 
 namespace dryout::app {
 
-enum class Exit : int { done = 0, answer_is_no = 1, wrong_input = 2, internal_fault = 3 };
+enum class Exit : int {
+  done = 0,
+  answer_is_no = 1,
+  wrong_input = 2,
+  internal_fault = 3,
+  output_lost = 4  ///< what was printed did not reach its place
+};
 
 struct Terminal {
   std::istream& in;

@@ -71,6 +71,7 @@ Value case_head(const CaseView& view) {
                         {"equipment", view.equipment},
                         {"set_name", view.set_name},
                         {"leading", leading(view.leading)},
+                        {"notices", texts_json(view.notices)},
                         {"contradiction", view.contradiction}});
 }
 

@@ -1,7 +1,11 @@
 #include "casestore/case_store.h"
 
+#include <algorithm>
+
+#include "casestore/chain.h"
 #include "casestore/database.h"
 #include "casestore/facts_rows.h"
+#include "casestore/journal_rows.h"
 #include "casestore/migrations.h"
 #include "casestore/seal.h"
 
@@ -12,23 +16,54 @@ using quantities::Done;
 using quantities::Problem;
 using quantities::Result;
 
-/// Events in their order, the first with this sequence.
-Result<Done> insert_events(const Database& database, std::int64_t number, int sequence,
+/// Events in their order behind `seen`; how far the case then goes.
+Result<Seen> insert_events(const Database& database, std::int64_t number, const Seen& seen,
                            const std::vector<NewEvent>& events) {
+  const auto mark = mark_of_store(database);
   auto insert = Statement::prepare(
       database,
-      "INSERT INTO event (bench_case, sequence, at, kind, body, seal) VALUES (?, ?, ?, ?, ?, ?)");
-  if (!insert) {
-    return insert.problems();
+      "INSERT INTO event (bench_case, sequence, at, kind, body, seal, before, generation) VALUES "
+      "(?, ?, ?, ?, ?, ?, ?, ?)");
+  if (!insert || !mark) {
+    return insert ? mark.problems() : insert.problems();
   }
+  Seen now = seen;
   for (const NewEvent& event : events) {
-    const std::int64_t seal = seal_of(number, {sequence, event.at, event.kind, event.body});
-    insert->again().bind(number).bind(sequence++).bind(event.at);
-    if (auto done = insert->bind(event.kind).bind(event.body).bind(seal).finish(); !done) {
-      return done;
+    const EventRow row{now.steps + 1, event.at, event.kind, event.body};
+    insert->again().bind(number).bind(row.sequence).bind(row.at).bind(row.kind).bind(row.body);
+    insert->bind(seal_of(number, row)).bind(now.digest).bind(mark->generation);
+    if (const auto done = insert->finish(); !done) {
+      return done.problems();
     }
+    now = {row.sequence, digest_of(now.digest, mark->generation, row)};
   }
-  return Done{};
+  const auto moved = move_head(database, number, seen.steps == 0 ? Seen{} : seen, now);
+  return moved ? Result<Seen>(now) : moved.problems();
+}
+
+/// Of a case outside the record: what was written to it nobody could hold against anything.
+Problem no_record(const std::string& path, std::int64_t number) {
+  return {"this case stands outside the record of the case store",
+          {path, 0, {}},
+          "case " + std::to_string(number),
+          "`dryout case restore` with a backup, or `dryout case rescue`"};
+}
+
+/// Whether somebody who has seen so much may write behind `head` (then: written).
+Result<Appended> must_read_again(const Database& database, std::int64_t number, const Seen& seen,
+                                 const Seen& head) {
+  if (seen.steps == head.steps) {
+    const bool same = seen.digest == Digest{} || seen.digest == head.digest;
+    return same ? Appended::written : Appended::parted;
+  }
+  if (seen.steps > head.steps) {
+    return seen.digest == Digest{} ? Appended::overtaken : Appended::parted;
+  }
+  const auto then = digest_at(database, number, seen.steps, head);
+  if (!then) {
+    return then.problems();
+  }
+  return seen.digest == Digest{} || seen.digest == *then ? Appended::overtaken : Appended::parted;
 }
 
 Result<Done> touch(const Database& database, std::int64_t number, std::int64_t changed_at) {
@@ -65,7 +100,12 @@ Result<std::vector<std::int64_t>> CaseStore::create_cases(const std::vector<NewC
     if (!number) {
       return number.problems();
     }
-    if (const auto done = insert_events(*database_, *number, 1, each.events); !done) {
+    const auto identity = identity_of(*database_, *number);
+    if (!identity) {
+      return identity.problems();
+    }
+    const Seen nothing{0, root_of(*identity)};
+    if (const auto done = insert_events(*database_, *number, nothing, each.events); !done) {
       return done.problems();
     }
     numbers.push_back(*number);
@@ -76,12 +116,12 @@ Result<std::vector<std::int64_t>> CaseStore::create_cases(const std::vector<NewC
   return numbers;
 }
 
-Result<Appended> CaseStore::append_event(std::int64_t number, int seen, const NewEvent& event,
-                                         const CaseFacts& facts) {
+Result<Appended> CaseStore::append_event(std::int64_t number, const Seen& seen,
+                                         const NewEvent& event, const CaseFacts& facts) {
   return append_events(number, seen, {event}, facts);
 }
 
-Result<Appended> CaseStore::append_events(std::int64_t number, int seen,
+Result<Appended> CaseStore::append_events(std::int64_t number, const Seen& seen,
                                           const std::vector<NewEvent>& events,
                                           const CaseFacts& facts) {
   CHECK(!events.empty());
@@ -89,14 +129,22 @@ Result<Appended> CaseStore::append_events(std::int64_t number, int seen,
   if (!transaction) {
     return transaction.problems();
   }
-  const auto newest = newest_event(number);
-  if (!newest) {
+  if (const auto newest = newest_event(number); !newest) {
     return newest.problems();
   }
-  if (*newest != seen) {
-    return Appended::overtaken;
+  const auto head = head_of(*database_, number);
+  if (!head) {
+    return head.problems();
   }
-  if (const auto done = insert_events(*database_, number, seen + 1, events); !done) {
+  if (!*head) {
+    return no_record(database_->path(), number);
+  }
+  if (const auto due = must_read_again(*database_, number, seen, **head); !due) {
+    return due.problems();
+  } else if (*due != Appended::written) {
+    return *due;
+  }
+  if (const auto done = insert_events(*database_, number, **head, events); !done) {
     return done.problems();
   }
   if (const auto done = touch(*database_, number, events.back().at); !done) {
@@ -122,14 +170,25 @@ Result<Done> CaseStore::together(const Work& work) {
 
 Result<int> CaseStore::newest_event(std::int64_t number) const {
   auto statement = Statement::prepare(
-      *database_, "SELECT coalesce(max(sequence), 0) FROM event WHERE bench_case = ?");
+      *database_,
+      "SELECT coalesce(max(sequence), 0), (SELECT steps FROM case_head WHERE bench_case = ?1) FROM "
+      "event WHERE bench_case = ?1");
   if (!statement) {
     return statement.problems();
   }
   if (const auto row = statement->bind(number).step(); !row) {
     return row.problems();
   }
-  const auto newest = static_cast<int>(statement->integer(0));
+  const auto found = static_cast<int>(statement->integer(0));
+  const auto recorded = statement->optional_integer(1).value_or(0);
+  if (found == 0 && recorded > 0) {
+    return Problem{"this case is missing from the case store",
+                   {database_->path(), 0, {}},
+                   "case " + std::to_string(number) + ", which had " + std::to_string(recorded) +
+                       (recorded == 1 ? " step" : " steps"),
+                   "`dryout case restore` with a backup, or `dryout case import` of the case"};
+  }
+  const int newest = std::max(found, recorded);
   if (newest == 0) {
     return Problem{"no such case",
                    {database_->path(), 0, {}},
@@ -137,6 +196,24 @@ Result<int> CaseStore::newest_event(std::int64_t number) const {
                    "the number of a case in this store"};
   }
   return newest;
+}
+
+Footing CaseStore::footing() const { return database_->footing(); }
+
+Problem CaseStore::lost_footing() const { return database_->lost_footing(false); }
+
+Result<std::string> CaseStore::save_what_is_open() const {
+  return copy_to_free_name(*database_, database_->path() + ".was-open");
+}
+
+Result<std::int64_t> CaseStore::generation() const {
+  const auto mark = mark_of_store(*database_);
+  return mark ? Result<std::int64_t>(mark->generation) : mark.problems();
+}
+
+Result<std::string> CaseStore::bench() const {
+  const auto mark = mark_of_store(*database_);
+  return mark ? Result<std::string>(mark->bench) : mark.problems();
 }
 
 Result<Done> CaseStore::backup(const std::string& destination) const {

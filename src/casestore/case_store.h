@@ -4,8 +4,10 @@
 // Promises. What append_event() or create_case() acknowledged is on the disk (write-ahead log,
 // synchronous FULL) and survives a killed process or a pulled plug. A refused call has written
 // nothing. Several programs may have one store open: a writer that has not seen the newest event of
-// its case is told so instead of writing. The file is created readable by its user alone. An older
-// store is copied beside itself before it is migrated; a newer one is refused.
+// its case is told so instead of writing; so is one whose steps are not those of the store, because
+// a backup came back or another file was put in its place; and where the store was moved away under
+// a program, that program's steps are refused. The file is created readable by its user alone. An
+// older store is copied beside itself before it is migrated; a newer one is refused.
 #pragma once
 
 #include <cstdint>
@@ -17,6 +19,8 @@
 #include <string_view>
 #include <vector>
 
+#include "casestore/footing.h"
+#include "casestore/sha256.h"
 #include "casestore/statistics.h"
 #include "quantities/result.h"
 
@@ -74,6 +78,26 @@ struct EventRow {
   std::string body;
 };
 
+/// How far a case was read or written: its newest step, and the digest in which all up to it hang
+/// together. A number alone stands for whatever step bears it; 0 = nothing yet.
+struct Seen {
+  Seen() = default;
+  Seen(int upto, const Digest& of = {}) : steps(upto), digest(of) {}  // NOLINT: implicit on purpose
+  int steps = 0;
+  Digest digest{};
+  friend bool operator==(const Seen&, const Seen&) = default;
+};
+
+/// What stands of a case behind what was seen of it.
+struct CaseJournal {
+  std::vector<EventRow> events;  ///< the sound ones, oldest first
+  std::vector<int> damaged;      ///< steps that are missing, or not as they were written
+  Seen seen;                     ///< up to here
+  /// What was seen is not what stands here: a backup came back, or another store was put in its
+  /// place. The events are then all of the case.
+  bool parted = false;
+};
+
 /// What is asked for; what is left empty does not matter. Every word must begin a word of its field
 /// (`words`: of any field). Signs have no meaning, so nothing typed can be a syntax error.
 struct CaseQuery {
@@ -93,12 +117,20 @@ struct FoundCases {
 enum class Appended {
   written,
   overtaken,  ///< someone else has written to the case since: read it again; nothing was written
+  parted,     ///< what was seen of the case is not what stands here; nothing was written
 };
 
 class CaseStore {
  public:
   /// Opens the store, makes it (and its folder) where there is none, migrates an older one.
   [[nodiscard]] static quantities::Result<CaseStore> open(const std::string& path);
+  /// The same for a store that this user may read and not write (another's, a disk for reading
+  /// only): listed, shown and exported, every write refused. Of an older version, or with steps in
+  /// its log, it is read from a copy that goes with the object.
+  [[nodiscard]] static quantities::Result<CaseStore> open_to_read(const std::string& path);
+  /// Whether that is so of the file there.
+  [[nodiscard]] static bool is_for_reading_only(const std::string& path);
+  [[nodiscard]] bool reads_only() const;
   CaseStore(CaseStore&&) noexcept;
   CaseStore& operator=(CaseStore&&) noexcept;
   CaseStore(const CaseStore&) = delete;
@@ -111,13 +143,13 @@ class CaseStore {
   /// Several at once, all or nothing, in the order of the result. A known identity is a problem.
   [[nodiscard]] quantities::Result<std::vector<std::int64_t>> create_cases(
       const std::vector<NewCase>& fresh);
-  /// Writes event number `seen + 1`, provided that `seen` is still the newest of the case.
-  [[nodiscard]] quantities::Result<Appended> append_event(std::int64_t number, int seen,
+  /// Writes the event that follows `seen`, provided that it is still the newest of the case.
+  [[nodiscard]] quantities::Result<Appended> append_event(std::int64_t number, const Seen& seen,
                                                           const NewEvent& event,
                                                           const CaseFacts& facts);
 
   /// The same for several events, all or nothing. At least one.
-  [[nodiscard]] quantities::Result<Appended> append_events(std::int64_t number, int seen,
+  [[nodiscard]] quantities::Result<Appended> append_events(std::int64_t number, const Seen& seen,
                                                            const std::vector<NewEvent>& events,
                                                            const CaseFacts& facts);
 
@@ -130,7 +162,10 @@ class CaseStore {
       const std::string& identity) const;
   [[nodiscard]] quantities::Result<std::string> identity(std::int64_t number) const;
 
-  /// Events after `after`, oldest first. An unknown case is a problem.
+  /// What was written behind what was seen. An unknown case is a problem; damaged steps are not.
+  [[nodiscard]] quantities::Result<CaseJournal> journal(std::int64_t number,
+                                                        const Seen& seen = {}) const;
+  /// Events after `after`, oldest first. An unknown case is a problem, and so is a damaged step.
   [[nodiscard]] quantities::Result<std::vector<EventRow>> events(std::int64_t number,
                                                                  int after = 0) const;
   /// Sequence of the newest event of a case.
@@ -161,16 +196,34 @@ class CaseStore {
   [[nodiscard]] quantities::Result<quantities::Done> rebuild_facts(const FactsOf& facts_of,
                                                                    int version);
 
-  /// Puts a backup in the place of the store at `path`. The store that is there is copied beside
-  /// itself first, and where that cannot be done nothing happens; a file that is no readable store
-  /// is put aside as it is. The name of the copy, "" where nothing was there. A backup that is
-  /// damaged, newer, or no store is refused.
+  /// Whether the file is still where it was opened.
+  [[nodiscard]] Footing footing() const;
+  /// What to say where it is not.
+  [[nodiscard]] quantities::Problem lost_footing() const;
+  /// Puts all that this program still holds of a store that was deleted beside where it was; the
+  /// name of the copy.
+  [[nodiscard]] quantities::Result<std::string> save_what_is_open() const;
+  /// Drawn anew whenever a backup comes back: a program that finds another one than before looks
+  /// again at what it holds.
+  [[nodiscard]] quantities::Result<std::int64_t> generation() const;
+  /// Of the bench whose store this is: 8 hexadecimal digits, drawn when the store was made. A
+  /// backup that comes back does not change it.
+  [[nodiscard]] quantities::Result<std::string> bench() const;
+
+  /// Puts a backup in the place of the store at `path`. Who writes meanwhile is in the copy beside
+  /// it or in the store that is then there, never in neither. The store that is there is copied
+  /// beside itself first, and where that cannot be done nothing happens; a file that is no readable
+  /// store is put aside as it is. The name of the copy, "" where nothing was there. A backup that
+  /// is damaged, newer, or no store is refused.
   [[nodiscard]] static quantities::Result<std::string> restore(const std::string& backup,
                                                                const std::string& path);
   /// A consistent copy in one file, also while others write. Never overwrites.
   [[nodiscard]] quantities::Result<quantities::Done> backup(const std::string& destination) const;
   /// Reads every page and every reference; the problems found, or Done.
   [[nodiscard]] quantities::Result<quantities::Done> check_integrity() const;
+  /// What a person typed, as lists and searches have it, against what `facts_of` makes of each
+  /// journal (without the words that rules add).
+  [[nodiscard]] quantities::Result<quantities::Done> check_facts(const FactsOf& facts_of) const;
 
  private:
   explicit CaseStore(std::unique_ptr<Database> database);

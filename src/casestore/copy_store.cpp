@@ -1,5 +1,6 @@
-// The copy is written under another name and takes its own name only when it is whole, so that a
-// backup that exists is a backup that works.
+// The copy is written under another name and takes its own name only when it is whole and on the
+// disk, so that a backup that exists is a backup that works. Whoever asks for a name second is
+// told.
 #include <fcntl.h>
 #include <unistd.h>
 
@@ -8,10 +9,12 @@
 #include <filesystem>
 
 #include "casestore/migrations.h"
+#include "documents/scratch_file.h"
 
 namespace dryout::casestore {
 namespace {
 
+using documents::ScratchFile;
 using quantities::Done;
 using quantities::Problem;
 using quantities::Result;
@@ -20,8 +23,9 @@ class Copier {
  public:
   Copier(const Database& from, const Database& to)
       : handle_(sqlite3_backup_init(to.handle(), "main", from.handle(), "main")) {}
-  [[nodiscard]] int copy_all() const {
-    return handle_ == nullptr ? SQLITE_ERROR : sqlite3_backup_step(handle_.get(), -1);
+  /// From the first page on nobody else can write where it is copied to. Minus one: all the rest.
+  [[nodiscard]] int copy(int pages) const {
+    return handle_ == nullptr ? SQLITE_ERROR : sqlite3_backup_step(handle_.get(), pages);
   }
 
  private:
@@ -43,24 +47,57 @@ Result<Done> fill(const Database& database, const std::string& path) {
   return (*copy)->run("PRAGMA journal_mode = DELETE");
 }
 
+Problem taken(const std::string& destination) {
+  return {"a backup never overwrites a file",
+          {destination, 0, {}},
+          "a file of that name",
+          "a name not yet in use"};
+}
+
+/// In the name of what it is to become: nobody knows the name it has meanwhile.
+quantities::Problems in_the_name_of(const std::string& destination, quantities::Problems problems) {
+  for (Problem& problem : problems) {
+    problem.place.file = destination;
+  }
+  return problems;
+}
+
+Result<ScratchFile> filled_copy(const Database& database, const std::string& destination) {
+  auto scratch = ScratchFile::beside(destination);
+  if (!scratch) {
+    return scratch;
+  }
+  const auto filled = fill(database, scratch->path());
+  return filled ? std::move(scratch)
+                : Result<ScratchFile>(in_the_name_of(destination, filled.problems()));
+}
+
 }  // namespace
 
-Result<Done> copy_content(const Database& from, const Database& to) {
-  const int code = Copier(from, to).copy_all();
+Result<Done> copy_content(const Database& from, const Database& to, const Meanwhile& meanwhile) {
+  const Copier copier(from, to);
+  int code = meanwhile ? copier.copy(1) : SQLITE_OK;
+  if (code == SQLITE_OK && meanwhile) {
+    if (auto done = meanwhile(); !done) {
+      return done;
+    }
+  }
+  code = code == SQLITE_OK ? copier.copy(-1) : code;
   return code == SQLITE_DONE ? Result<Done>(Done{}) : to.problem(code, "copy the case store");
 }
 
 std::string free_name(const std::string& stem) {
   std::string name = stem;
   std::error_code error;
-  for (int i = 2; std::filesystem::exists(name, error); ++i) {
+  for (int i = 2; std::filesystem::exists(std::filesystem::symlink_status(name, error)); ++i) {
     name = stem + '-' + std::to_string(i);
   }
   return name;
 }
 
 Result<Done> make_private_file(const std::string& path) {
-  const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC, S_IRUSR | S_IWUSR);
+  const int file =
+      ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_NOFOLLOW | O_CLOEXEC, S_IRUSR | S_IWUSR);
   if (file < 0) {
     return Problem{"cannot make the file",
                    {path, 0, {}},
@@ -73,27 +110,35 @@ Result<Done> make_private_file(const std::string& path) {
 
 Result<Done> copy_store(const Database& database, const std::string& destination) {
   std::error_code error;
-  if (std::filesystem::exists(destination, error)) {
-    return Problem{"a backup never overwrites a file",
-                   {destination, 0, {}},
-                   "a file of that name",
-                   "a name not yet in use"};
+  if (std::filesystem::exists(std::filesystem::symlink_status(destination, error))) {
+    return taken(destination);  // before the work, where that is known
   }
-  const std::string unfinished = destination + ".unfinished";
-  std::filesystem::remove(unfinished, error);
-  if (auto made = make_private_file(unfinished); !made) {
-    return made;
+  auto copy = filled_copy(database, destination);
+  if (!copy) {
+    return copy.problems();
   }
-  auto filled = fill(database, unfinished);
-  if (!filled) {
-    std::filesystem::remove(unfinished, error);
-    return filled;
+  const auto claimed = copy->claim(destination);
+  if (!claimed) {
+    return claimed.problems();
   }
-  std::filesystem::rename(unfinished, destination, error);
-  if (error) {
-    return Problem{"the backup cannot be named", {destination, 0, {}}, error.message(), ""};
+  return *claimed ? Result<Done>(Done{}) : taken(destination);
+}
+
+Result<std::string> copy_to_free_name(const Database& database, const std::string& stem) {
+  auto copy = filled_copy(database, stem);
+  if (!copy) {
+    return copy.problems();
   }
-  return Done{};
+  for (;;) {
+    std::string name = free_name(stem);
+    const auto claimed = copy->claim(name);
+    if (!claimed) {
+      return claimed.problems();
+    }
+    if (*claimed) {
+      return name;
+    }
+  }
 }
 
 }  // namespace dryout::casestore

@@ -1,5 +1,8 @@
 #include "casestore/database.h"
 
+#include <cctype>
+#include <filesystem>
+
 #include "casestore/case_store.h"
 #include "quantities/check.h"
 
@@ -61,6 +64,76 @@ Result<std::unique_ptr<Database>> Database::open(const std::string& path) {
     return database->problem(SQLITE_READONLY, "open it for writing");
   }
   return database;
+}
+
+namespace {
+
+Result<std::unique_ptr<Database>> open_for_reading(const std::string& path, const std::string& name,
+                                                   int flags) {
+  sqlite3* raw = nullptr;
+  const int code = sqlite3_open_v2(name.c_str(), &raw,
+                                   SQLITE_OPEN_READONLY | SQLITE_OPEN_EXRESCODE | flags, nullptr);
+  Database::Handle handle(raw);
+  if (handle == nullptr) {
+    return Problem{"not enough memory to open the case store", {path, 0, {}}, "", ""};
+  }
+  auto database = std::make_unique<Database>(std::move(handle), path);
+  return code == SQLITE_OK ? Result<std::unique_ptr<Database>>(std::move(database))
+                           : database->problem(code, "open it");
+}
+
+}  // namespace
+
+Result<std::unique_ptr<Database>> Database::open_unchanging(const std::string& path) {
+  std::string name = "file:";
+  for (const char c : std::filesystem::absolute(path).string()) {
+    const bool plain = std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '/' || c == '-' ||
+                       c == '_' || c == '.';
+    if (plain) {
+      name += c;
+    } else {
+      constexpr std::string_view digits = "0123456789ABCDEF";
+      const auto byte = static_cast<unsigned char>(c);
+      name += {'%', digits[byte >> 4U], digits[byte & 0xfU]};
+    }
+  }
+  return open_for_reading(path, name + "?immutable=1", SQLITE_OPEN_URI);
+}
+
+Result<std::unique_ptr<Database>> Database::open_read_only(const std::string& path) {
+  return open_for_reading(path, path.starts_with('/') ? path : "./" + path, 0);
+}
+
+void Database::read_only(const std::string& named, const std::string& folder) {
+  path_ = named;
+  folder_ = folder;
+  reads_only_ = true;
+}
+
+Database::~Database() {
+  if (!folder_.empty()) {
+    handle_.reset();
+    std::error_code error;
+    std::filesystem::remove_all(folder_, error);
+    return;
+  }
+  int moved = 0;
+  if (handle_ != nullptr && footing() != Footing::stands &&
+      sqlite3_file_control(handle(), "main", SQLITE_FCNTL_HAS_MOVED, &moved) == SQLITE_OK &&
+      moved != 0) {
+    // Else the last to close tidies the log away by its name, which is another store's by now.
+    // Where the log alone is gone, what stood in it is brought into the store's file by closing.
+    sqlite3_db_config(handle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1, nullptr);
+  }
+}
+
+Problem Database::lost_footing(bool written) const {
+  const bool gone = footing() == Footing::gone;
+  return {gone ? "the case store is no longer where it was opened" : "the case store was replaced",
+          {path_, 0, {}},
+          gone ? "moved or deleted by somebody since" : "another file in its place since",
+          written ? "look whether the step is in the store that is there now, and else do it again"
+                  : "nothing was written; put it back, or `dryout case restore` with a backup"};
 }
 
 Problem Database::problem(int code, std::string_view doing) const {
@@ -136,6 +209,14 @@ Statement& Statement::bind(std::optional<double> value) {
   return value ? bind(*value) : bind(std::optional<int>());
 }
 
+Statement& Statement::bind(const Digest& digest) {
+  const int code =
+      sqlite3_bind_blob(handle_.get(), ++bound_, digest.data(), static_cast<int>(digest.size()),
+                        SQLITE_TRANSIENT);  // NOLINT: SQLite's cast
+  bind_code_ = bind_code_ == SQLITE_OK ? code : bind_code_;
+  return *this;
+}
+
 Statement& Statement::again() {
   sqlite3_reset(handle_.get());  // tells of the last run once more, which was heard already
   bound_ = 0;
@@ -188,14 +269,40 @@ std::optional<double> Statement::optional_real(int column) const {
   return real(column);
 }
 
+Digest Statement::digest(int column) const {
+  const void* data = sqlite3_column_blob(handle_.get(), column);
+  const auto size = static_cast<std::size_t>(sqlite3_column_bytes(handle_.get(), column));
+  return data == nullptr ? Digest{} : digest_of_bytes({static_cast<const char*>(data), size});
+}
+
 Result<Transaction> Transaction::begin(const Database& database) {
   const bool inner = sqlite3_get_autocommit(database.handle()) == 0;
+  if (database.reads_only()) {
+    return database.problem(SQLITE_READONLY, "write to it");
+  }
   if (!inner) {
+    if (database.footing() != Footing::stands) {
+      return database.lost_footing(false);
+    }
     if (const auto begun = database.run("BEGIN IMMEDIATE"); !begun) {
       return begun.problems();
     }
   }
   return Transaction(database, inner);
+}
+
+Result<Snapshot> Snapshot::of(const Database& database) {
+  if (sqlite3_get_autocommit(database.handle()) == 0) {
+    return Snapshot(nullptr);
+  }
+  const auto begun = database.run("BEGIN");
+  return begun ? Result<Snapshot>(Snapshot(&database)) : begun.problems();
+}
+
+Snapshot::~Snapshot() {
+  if (database_ != nullptr && sqlite3_get_autocommit(database_->handle()) == 0) {
+    (void)database_->run("ROLLBACK");  // nothing was written
+  }
 }
 
 Transaction::~Transaction() {
@@ -207,11 +314,20 @@ Transaction::~Transaction() {
 
 Result<Done> Transaction::commit() {
   CHECK(database_ != nullptr);
-  auto committed = inner_ ? Result<Done>(Done{}) : database_->run("COMMIT");
-  if (committed) {
+  if (inner_) {
     database_ = nullptr;
+    return Done{};
   }
-  return committed;
+  if (database_->footing() != Footing::stands) {
+    return database_->lost_footing(false);
+  }
+  auto committed = database_->run("COMMIT");
+  if (!committed) {
+    return committed;
+  }
+  const Database& database = *std::exchange(database_, nullptr);
+  // It may have been moved away while the disk was waited for.
+  return database.footing() == Footing::stands ? committed : database.lost_footing(true);
 }
 
 }  // namespace dryout::casestore

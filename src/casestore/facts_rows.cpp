@@ -40,7 +40,7 @@ Result<Done> index_words(const Database& database, std::int64_t number, bool ent
   return insert->bind(number).finish();
 }
 
-Result<bool> facts_differ(const Database& database, std::int64_t number, const CaseFacts& facts) {
+Result<bool> row_differs(const Database& database, std::int64_t number, const CaseFacts& facts) {
   auto statement = Statement::prepare(
       database,
       "SELECT (equipment, set_name, year_built, owner, complaint, cause, closed, symptoms, parts, "
@@ -95,8 +95,34 @@ Result<std::int64_t> insert_case(const Database& database, const NewCase& fresh)
   return done ? Result<std::int64_t>(number) : done.problems();
 }
 
+Result<bool> typed_words_differ(const Database& database, std::int64_t number,
+                                const CaseFacts& typed) {
+  auto statement = Statement::prepare(
+      database,
+      "SELECT (equipment, set_name, year_built, owner, complaint, cause, closed) IS NOT (?, ?, ?, "
+      "?, ?, ?, ?), notes FROM bench_case WHERE number = ?");
+  if (!statement) {
+    return statement.problems();
+  }
+  statement->bind(typed.equipment).bind(typed.set_name).bind(typed.year_built).bind(typed.owner);
+  statement->bind(typed.complaint).bind(typed.cause).bind(typed.closed ? 1 : 0).bind(number);
+  if (const auto row = statement->step(); !row) {
+    return row.problems();
+  }
+  if (statement->integer(0) != 0) {
+    return true;
+  }
+  std::string notes = statement->text(1);
+  if (notes == typed.notes) {
+    return false;
+  }
+  const std::size_t title = notes.find('\n');  // what the rules call the equipment
+  notes = title == std::string::npos ? "" : notes.substr(title + 1);
+  return notes != typed.notes;
+}
+
 Result<Done> update_facts(const Database& database, std::int64_t number, const CaseFacts& facts) {
-  const auto differ = facts_differ(database, number, facts);
+  const auto differ = row_differs(database, number, facts);
   if (!differ) {
     return differ.problems();
   }

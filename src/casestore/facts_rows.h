@@ -16,6 +16,12 @@ namespace dryout::casestore {
                                                                 std::int64_t number,
                                                                 const CaseFacts& facts);
 
+/// Whether what a person typed stands otherwise beside the journal than in it; `typed` without the
+/// words that rules add, the first line of the notes (what the equipment is called) among them.
+[[nodiscard]] quantities::Result<bool> typed_words_differ(const Database& database,
+                                                          std::int64_t number,
+                                                          const CaseFacts& typed);
+
 [[nodiscard]] quantities::Result<CaseStatistics> statistics_of(const Database& database,
                                                                std::int64_t number);
 [[nodiscard]] quantities::Result<quantities::Done> write_statistics(const Database& database,

@@ -1,3 +1,4 @@
+#include "casestore/chain.h"
 #include "casestore/migrations.h"
 
 namespace dryout::casestore {
@@ -5,6 +6,11 @@ namespace {
 
 using quantities::Done;
 using quantities::Result;
+
+/// The version after which journals are chained, which takes more than SQL.
+constexpr std::size_t chains_from = 6;
+
+}  // namespace
 
 /// Takes the write lock, looks again (another program may have been quicker), and steps on.
 Result<Done> run_missing_steps(const Database& database) {
@@ -18,7 +24,11 @@ Result<Done> run_missing_steps(const Database& database) {
   }
   const auto& steps = migrations();
   for (auto i = static_cast<std::size_t>(*version); i < steps.size(); ++i) {
-    if (auto done = database.run(steps[i]); !done) {
+    auto done = database.run(steps[i]);
+    if (done && i == chains_from) {
+      done = chain_journals(database);
+    }
+    if (!done) {
       return done;
     }
   }
@@ -27,11 +37,10 @@ Result<Done> run_missing_steps(const Database& database) {
   return marked ? transaction->commit() : marked;
 }
 
-}  // namespace
-
 const std::vector<std::string>& migrations() {
   static const std::vector<std::string> steps = {migration_1(), migration_2(), migration_3(),
-                                                 migration_4(), migration_5(), migration_6()};
+                                                 migration_4(), migration_5(), migration_6(),
+                                                 migration_7()};
   return steps;
 }
 
@@ -44,10 +53,10 @@ Result<Done> migrate(const Database& database) {
     return Done{};
   }
   if (*version > 0) {
-    auto copied = copy_store(
-        database, free_name(database.path() + ".version-" + std::to_string(*version) + ".backup"));
+    const auto copied = copy_to_free_name(
+        database, database.path() + ".version-" + std::to_string(*version) + ".backup");
     if (!copied) {
-      return copied;
+      return copied.problems();
     }
   }
   return run_missing_steps(database);

@@ -89,10 +89,6 @@ Result<Done> recognise(const Database& database) {
   return Done{};
 }
 
-namespace {
-
-/// Two programs that open a new store at once may each find the other in the way for a moment;
-/// SQLite does not wait by itself while the mode changes.
 Result<Done> use_write_ahead_log(const Database& database) {
   constexpr int tries = 100;
   constexpr auto pause = std::chrono::milliseconds(20);
@@ -105,6 +101,13 @@ Result<Done> use_write_ahead_log(const Database& database) {
     std::this_thread::sleep_for(pause);
   }
 }
+
+Result<Done> offer_functions(const Database& database) {
+  auto offered = offer_identities(database);
+  return offered ? offer_seals(database) : offered;
+}
+
+namespace {
 
 Result<Done> prepare(const Database& database) {
   sqlite3_busy_timeout(database.handle(), busy_timeout_ms);
@@ -119,10 +122,7 @@ Result<Done> prepare(const Database& database) {
   if (auto known = recognise(database); !known) {
     return known;
   }
-  if (auto offered = offer_identities(database); !offered) {
-    return offered;
-  }
-  if (auto offered = offer_seals(database); !offered) {
+  if (auto offered = offer_functions(database); !offered) {
     return offered;
   }
   if (auto log = use_write_ahead_log(database); !log) {
@@ -145,6 +145,9 @@ Result<CaseStore> CaseStore::open(const std::string& path) {
   }
   if (const auto prepared = prepare(**database); !prepared) {
     return prepared.problems();
+  }
+  if (path != in_memory) {
+    (*database)->hold_place();
   }
   return CaseStore(std::move(*database));
 }

@@ -115,19 +115,20 @@ std::string select_sql(const CaseQuery& query, bool matching, bool newest_first)
 
 }  // namespace
 
-Result<std::vector<EventRow>> CaseStore::events(std::int64_t number, int after) const {
+Result<CaseJournal> CaseStore::journal(std::int64_t number, const Seen& seen) const {
   const auto newest = newest_event(number);
-  if (!newest) {
-    return newest.problems();
+  return newest ? journal_rows(*database_, number, seen) : newest.problems();
+}
+
+Result<std::vector<EventRow>> CaseStore::events(std::int64_t number, int after) const {
+  auto read = journal(number, after);
+  if (!read) {
+    return read.problems();
   }
-  auto rows = journal_rows(*database_, number, after);
-  if (!rows) {
-    return rows.problems();
+  if (!read->damaged.empty()) {
+    return damaged_event(database_->path(), number, read->damaged.front());
   }
-  if (rows->damaged) {
-    return damaged_event(database_->path(), number, *rows->damaged);
-  }
-  return std::move(rows->events);
+  return std::move(read->events);
 }
 
 Result<std::vector<CaseRow>> CaseStore::list(int most) const {
@@ -202,15 +203,7 @@ Result<std::string> CaseStore::identity(std::int64_t number) const {
   if (const auto known = newest_event(number); !known) {
     return known.problems();
   }
-  auto statement =
-      Statement::prepare(*database_, "SELECT identity FROM bench_case WHERE number = ?");
-  if (!statement) {
-    return statement.problems();
-  }
-  if (const auto row = statement->bind(number).step(); !row) {
-    return row.problems();
-  }
-  return statement->text(0);
+  return identity_of(*database_, number);
 }
 
 }  // namespace dryout::casestore

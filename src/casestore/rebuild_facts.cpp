@@ -57,11 +57,11 @@ Result<Done> CaseStore::rebuild_facts(const FactsOf& facts_of, int version) {
       return numbers.problems();
     }
     for (const std::int64_t number : *numbers) {
-      const auto journal = journal_rows(*database_, number, 0);
+      const auto journal = journal_rows(*database_, number, {});
       if (!journal) {
         return journal.problems();
       }
-      const auto facts = journal->damaged ? std::nullopt : facts_of(journal->events);
+      const auto facts = journal->damaged.empty() ? facts_of(journal->events) : std::nullopt;
       if (facts) {
         if (auto done = update_facts(*database_, number, *facts); !done) {
           return done;

@@ -5,8 +5,10 @@
 #include <fstream>
 
 #include "casestore/case_store.h"
+#include "casestore/chain.h"
 #include "casestore/database.h"
 #include "casestore/migrations.h"
+#include "documents/scratch_file.h"
 
 namespace dryout::casestore {
 namespace {
@@ -24,25 +26,12 @@ void remove_store(const std::string& path) {
   }
 }
 
-/// A file that goes with its owner.
-class Scratch {
- public:
-  explicit Scratch(std::string path) : path_(std::move(path)) {}
-  Scratch(const Scratch&) = delete;
-  Scratch& operator=(const Scratch&) = delete;
-  ~Scratch() { remove_store(path_); }
-  [[nodiscard]] const std::string& path() const { return path_; }
-
- private:
-  std::string path_;
-};
-
 Problem with_file(Problem problem, const std::string& file) {
   problem.place.file = file;
   return problem;
 }
 
-Result<Done> copy_bytes(const std::string& from, const std::string& to) {
+Result<Done> copy_bytes(const std::string& from, const documents::ScratchFile& to) {
   std::error_code error;
   if (!fs::is_regular_file(from, error)) {
     return Problem{"there is no backup of that name", {from, 0, {}}, "", "the path of a backup"};
@@ -53,23 +42,18 @@ Result<Done> copy_bytes(const std::string& from, const std::string& to) {
                    "changes that stand beside it, in " + from + "-wal",
                    "a file made by `dryout case backup`"};
   }
-  if (auto made = make_private_file(to); !made) {
-    return made;
-  }
   std::ifstream source(from, std::ios::binary);
-  std::ofstream target(to, std::ios::binary | std::ios::trunc);
-  if (fs::file_size(from, error) > 0) {  // of nothing to copy a stream makes a failure
-    target << source.rdbuf();
+  constexpr std::size_t piece = 1 << 20;
+  std::string bytes(piece, '\0');
+  while (source) {
+    source.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    const auto read = static_cast<std::size_t>(source.gcount());
+    if (auto written = to.write(std::string_view(bytes).substr(0, read)); !written) {
+      return written;
+    }
   }
-  target.flush();
-  if (!source) {
+  if (source.bad() || !source.eof()) {
     return Problem{"the backup cannot be read", {from, 0, {}}, "", "a file this user may read"};
-  }
-  if (!target) {
-    return Problem{"the backup cannot be laid beside the store",
-                   {to, 0, {}},
-                   "a disk that is full, most likely",
-                   "room for one more copy of it"};
   }
   return Done{};
 }
@@ -152,72 +136,124 @@ Result<Done> move_store(const std::string& from, const std::string& to) {
   return Done{};
 }
 
-/// What stood in the place of the store.
-struct Kept {
-  std::string name;        ///< of the copy; "" = nothing was there
-  bool put_aside = false;  ///< moved there, not copied
-};
-
-Result<Kept> keep(const std::string& path) {
-  std::error_code error;
-  if (!fs::exists(path, error)) {
-    return Kept{};
+/// Brings the copy of a backup to the newest version and makes a generation of its own of it, so
+/// that whoever has the store open sees that it is another.
+Result<Done> renew(const Database& incoming, const std::string& bench) {
+  if (auto offered = offer_functions(incoming); !offered) {
+    return offered;
   }
-  std::string name = free_name(path + ".before-restore");
-  const auto database = Database::open(path);
-  if (!database) {
-    return database.problems();
+  if (auto stepped = run_missing_steps(incoming); !stepped) {
+    return stepped;
   }
-  const auto known = recognise(**database);
-  const auto copied = known ? copy_store(**database, name) : known;
-  if (copied) {
-    return Kept{name, false};
-  }
-  if (!is_ruin(**database, known)) {
-    return copied.problems();
-  }
-  const auto moved = move_store(path, name);
-  return moved ? Result<Kept>(Kept{name, true}) : moved.problems();
+  return begin_generation(incoming, "restored", bench);
 }
 
-Result<Done> put_in_place(const Database& incoming, const std::string& path) {
-  constexpr int busy_timeout_ms = 5000;
+/// Of the store that is there; "" where nobody can say.
+std::string bench_at(const std::string& path) {
   std::error_code error;
-  if (!fs::exists(path, error)) {
-    if (auto made = make_private_file(path); !made) {
-      return made;
-    }
+  const auto present =
+      fs::exists(path, error) ? Database::open(path) : Result<std::unique_ptr<Database>>(Problem{});
+  const auto mark = present ? mark_of_store(**present) : Result<StoreMark>(Problem{});
+  return mark ? mark->bench : "";
+}
+
+/// Where no store is.
+Result<Done> put_in_free_place(const Database& incoming, const std::string& path) {
+  if (auto made = make_private_file(path); !made) {
+    return made;
   }
+  const auto store = Database::open(path);
+  return store ? copy_content(incoming, **store) : store.problems();
+}
+
+/// What became of a store that was to be replaced where it lies.
+struct Replaced {
+  std::string kept;   ///< the copy of what was there
+  bool ruin = false;  ///< it was too damaged to be copied; nothing was done
+};
+
+/// The copy is made while nobody else can write, so that a step is in it or was never acknowledged.
+Result<Replaced> replace(const Database& incoming, const std::string& path) {
+  constexpr int busy_timeout_ms = 20'000;
   const auto store = Database::open(path);
   if (!store) {
     return store.problems();
   }
   sqlite3_busy_timeout((*store)->handle(), busy_timeout_ms);
-  return copy_content(incoming, **store);
+  auto known = recognise(**store);
+  if (known) {
+    known = use_write_ahead_log(**store);  // in which one may read while another writes
+  }
+  if (!known) {
+    return is_ruin(**store, known) ? Result<Replaced>(Replaced{"", true}) : known.problems();
+  }
+  Replaced replaced;
+  const auto placed = copy_content(incoming, **store, [&]() -> Result<Done> {
+    const auto reader = Database::open(path);
+    if (!reader) {
+      return reader.problems();
+    }
+    const auto kept = copy_to_free_name(**reader, path + ".before-restore");
+    if (!kept) {
+      replaced.ruin = is_ruin(**reader, Done{});
+      return kept.problems();
+    }
+    replaced.kept = *kept;
+    return Done{};
+  });
+  if (placed || replaced.ruin) {
+    return replaced;
+  }
+  if (!replaced.kept.empty()) {
+    remove_store(replaced.kept);  // nothing was replaced, so nothing is to be kept
+  }
+  return placed.problems();
+}
+
+/// Moves a ruin aside; its new name.
+Result<std::string> put_aside(const std::string& path) {
+  std::string name = free_name(path + ".before-restore");
+  const auto moved = move_store(path, name);
+  return moved ? Result<std::string>(std::move(name)) : moved.problems();
 }
 
 }  // namespace
 
 Result<std::string> CaseStore::restore(const std::string& backup, const std::string& path) {
-  const Scratch scratch(free_name(path + ".incoming"));
-  if (const auto copied = copy_bytes(backup, scratch.path()); !copied) {
+  const auto scratch = documents::ScratchFile::beside(path);
+  if (!scratch) {
+    return scratch.problems();
+  }
+  if (const auto copied = copy_bytes(backup, *scratch); !copied) {
     return copied.problems();
   }
-  const auto incoming = open_sound(scratch.path(), backup);
+  const auto incoming = open_sound(scratch->path(), backup);
   if (!incoming) {
     return incoming.problems();
   }
-  const auto kept = keep(path);
-  if (!kept) {
-    return kept.problems();
+  if (const auto renewed = renew(**incoming, bench_at(path)); !renewed) {
+    return with_file(renewed.problems().front(), backup);
   }
-  const auto placed = put_in_place(**incoming, path);
+  std::error_code error;
+  std::string aside;
+  if (fs::exists(path, error)) {
+    const auto replaced = replace(**incoming, path);
+    if (!replaced || !replaced->ruin) {
+      return replaced ? Result<std::string>(replaced->kept) : replaced.problems();
+    }
+    const auto moved = put_aside(path);
+    if (!moved) {
+      return moved;
+    }
+    aside = *moved;
+  }
+  const auto placed = put_in_free_place(**incoming, path);
   if (placed) {
-    return kept->name;
+    return aside;
   }
-  if (kept->put_aside) {
-    remove_store(path);
-    (void)move_store(kept->name, path);  // what went wrong first is what is told
+  remove_store(path);
+  if (!aside.empty()) {
+    (void)move_store(aside, path);  // what went wrong first is what is told
   }
   return placed.problems();
 }

@@ -4,6 +4,8 @@
 
 #include "casework/apply_command.h"
 #include "casework/case_facts.h"
+#include "casework/merge_journals.h"
+#include "quantities/check.h"
 
 namespace dryout::casework {
 
@@ -52,6 +54,7 @@ std::string steps(std::size_t count) {
 
 struct CaseExchange::Newcomer {
   std::string identity;
+  Journal journal;
   Events events;
   casestore::CaseFacts facts;
 };
@@ -64,6 +67,8 @@ std::string_view word_of(Arrival arrival) {
       return "known";
     case Arrival::extended:
       return "extended";
+    case Arrival::merged:
+      return "merged";
     case Arrival::kept_both:
       break;
   }
@@ -77,7 +82,7 @@ std::string told(const ImportReport& report) {
   std::string words;
   for (const auto& kind :
        {std::pair{Arrival::added, " new"}, std::pair{Arrival::extended, " gone on elsewhere"},
-        std::pair{Arrival::known, " here already"},
+        std::pair{Arrival::merged, " brought together"}, std::pair{Arrival::known, " here already"},
         std::pair{Arrival::kept_both, " in conflict and both kept"}}) {
     const auto count =
         std::count_if(report.cases.begin(), report.cases.end(),
@@ -89,12 +94,32 @@ std::string told(const ImportReport& report) {
   return words.empty() ? "No case." : words + '.';
 }
 
-Result<CaseFile> CaseExchange::file_of(std::int64_t number) const {
-  const auto rows = store_->events(number);
-  if (!rows) {
-    return rows.problems();
+bool is_earlier_state(const std::string& earlier, const std::string& later) {
+  const auto before = read_cases_text(earlier, "earlier");
+  const auto after = read_cases_text(later, "later");
+  if (!before || !after || before->size() != 1 || after->size() != 1) {
+    return false;
   }
-  auto journal = journal_of(*rows, store_path_);
+  const CaseFile& a = before->front();
+  const CaseFile& b = after->front();
+  if (a.identity != b.identity || a.journal.size() > b.journal.size()) {
+    return false;
+  }
+  return std::equal(a.journal.begin(), a.journal.end(), b.journal.begin(),
+                    [](const Entry& x, const Entry& y) { return same(to_event(x), to_event(y)); });
+}
+
+Result<CaseFile> CaseExchange::file_of(std::int64_t number, LeftOut* left_out) const {
+  if (left_out == nullptr) {
+    if (const auto strict = store_->events(number); !strict) {
+      return strict.problems();
+    }
+  }
+  const auto read = store_->journal(number);
+  if (!read) {
+    return read.problems();
+  }
+  auto journal = journal_of(read->events, store_path_);
   if (!journal) {
     return journal.problems();
   }
@@ -102,10 +127,19 @@ Result<CaseFile> CaseExchange::file_of(std::int64_t number) const {
   if (!identity) {
     return identity.problems();
   }
-  return CaseFile{std::move(*identity), std::move(*journal)};
+  LeftOut lost;
+  for (const int step : read->damaged) {
+    lost.push_back(case_number(number) + ", step " + std::to_string(step) +
+                   ": damaged in the case store, or missing");
+  }
+  CaseFile file{std::move(*identity), without_gaps(*journal, case_number(number), lost)};
+  if (left_out != nullptr) {
+    left_out->insert(left_out->end(), lost.begin(), lost.end());
+  }
+  return file;
 }
 
-Result<std::string> CaseExchange::all_text() const {
+Result<std::string> CaseExchange::all_text(LeftOut* left_out) const {
   auto rows = store_->list();
   if (!rows) {
     return rows.problems();
@@ -114,11 +148,15 @@ Result<std::string> CaseExchange::all_text() const {
             [](const auto& a, const auto& b) { return a.number < b.number; });
   std::vector<CaseFile> files;
   for (const casestore::CaseRow& row : *rows) {
-    auto file = file_of(row.number);
-    if (!file) {
+    auto file = file_of(row.number, left_out);
+    if (file) {
+      files.push_back(std::move(*file));
+    } else if (left_out != nullptr) {
+      left_out->push_back(case_number(row.number) + ": " +
+                          quantities::describe(file.problems().front()));
+    } else {
       return file.problems();
     }
-    files.push_back(std::move(*file));
   }
   return cases_text(files);
 }
@@ -140,7 +178,7 @@ Result<std::vector<CaseExchange::Newcomer>> CaseExchange::admitted(std::vector<C
   std::vector<Newcomer> newcomers;
   Problems problems;
   for (std::size_t i = 0; i < files.size(); ++i) {
-    const auto journal = admit(files[i].journal, *knowledge_, *grounds_);
+    auto journal = admit(files[i].journal, *knowledge_, *grounds_);
     if (!journal) {
       for (Problem problem : journal.problems()) {
         problem.place.file = file;
@@ -159,6 +197,7 @@ Result<std::vector<CaseExchange::Newcomer>> CaseExchange::admitted(std::vector<C
     newcomer.identity = files[i].identity.empty()
                             ? casestore::derived_identity(newcomer.events.front())
                             : files[i].identity;
+    newcomer.journal = std::move(*journal);
   }
   return problems.empty() ? Result<std::vector<Newcomer>>(std::move(newcomers))
                           : Result<std::vector<Newcomer>>(std::move(problems));
@@ -206,6 +245,13 @@ Result<ArrivedCase> CaseExchange::receive(const Newcomer& newcomer) {
     if (shared == std::min(newcomer.events.size(), ours->size())) {
       return meet(newcomer, **number, *ours);
     }
+    auto merged = merge(newcomer, **number, *ours);
+    if (!merged) {
+      return merged.problems();
+    }
+    if (*merged) {
+      return std::move(**merged);
+    }
     if (identity == base) {
       return keep_both(newcomer, base, **number, *ours);
     }
@@ -243,7 +289,7 @@ Result<ArrivedCase> CaseExchange::extend(const Newcomer& newcomer, std::int64_t 
   if (!appended) {
     return appended.problems();
   }
-  if (*appended == casestore::Appended::overtaken) {
+  if (*appended != casestore::Appended::written) {
     return Problem{"the case was changed by another program in the meantime",
                    {store_path_, 0, {}},
                    case_number(number),
@@ -252,6 +298,47 @@ Result<ArrivedCase> CaseExchange::extend(const Newcomer& newcomer, std::int64_t 
   return ArrivedCase{
       number, "", Arrival::extended,
       case_number(number) + " went on elsewhere: " + steps(further.size()) + " added at its end"};
+}
+
+Result<std::optional<ArrivedCase>> CaseExchange::merge(const Newcomer& newcomer,
+                                                       std::int64_t number, const Events& ours) {
+  std::vector<casestore::EventRow> rows;
+  for (const NewEvent& event : ours) {
+    rows.push_back({static_cast<int>(rows.size()) + 1, event.at, event.kind, event.body});
+  }
+  const auto journal = journal_of(rows, store_path_);
+  if (!journal) {
+    return journal.problems();
+  }
+  const std::size_t shared = shared_by(newcomer.events, ours);
+  const auto lacking = lacking_here(*journal, newcomer.journal, shared);
+  if (!lacking) {
+    return std::optional<ArrivedCase>();
+  }
+  if (lacking->empty()) {
+    return std::optional(ArrivedCase{number, "", Arrival::known,
+                                     case_number(number) + " has all steps of this one already"});
+  }
+  Journal longer = *journal;
+  Events further;
+  for (Entry entry : *lacking) {
+    entry.sequence = longer.back().sequence + 1;
+    further.push_back(to_event(entry));
+    longer.push_back(std::move(entry));
+  }
+  if (!admit(longer, *knowledge_, *grounds_)) {
+    return std::optional<ArrivedCase>();
+  }
+  const auto appended = store_->append_events(number, static_cast<int>(ours.size()), further,
+                                              facts_of(state_of(longer), *knowledge_));
+  if (!appended) {
+    return appended.problems();
+  }
+  CHECK(*appended == casestore::Appended::written);  // nobody else writes in our transaction
+  return std::optional(ArrivedCase{
+      number, "", Arrival::merged,
+      case_number(number) + " and this one both went on after " + steps(shared) +
+          " and only added to it: " + steps(further.size()) + " of the other bench added"});
 }
 
 Result<ArrivedCase> CaseExchange::keep_both(const Newcomer& newcomer, const std::string& base,

@@ -3,12 +3,14 @@
 //   unknown here                        -> added
 //   the same, or shorter than ours      -> nothing to do
 //   ours, with further steps at the end -> ours gets those steps
+//   both only added to what they shared -> ours gets what it lacks (merge_journals.h)
 //   both went on differently            -> both are kept; the other branch as a case of its own
 // A branch is named after the step in which it parts from ours, so that taking it in again, or
 // taking in what was added to it since, finds it.
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,8 +21,9 @@
 
 namespace dryout::casework {
 
-enum class Arrival { added, known, extended, kept_both };
-[[nodiscard]] std::string_view word_of(Arrival arrival);  ///< added, known, extended, kept-both
+enum class Arrival { added, known, extended, merged, kept_both };
+/// added, known, extended, merged, kept-both
+[[nodiscard]] std::string_view word_of(Arrival arrival);
 
 struct ArrivedCase {
   std::int64_t number = 0;  ///< the case in this store
@@ -37,6 +40,12 @@ struct ImportReport {
 /// "2 new, 1 in conflict and both kept."; of one case what was done with it.
 [[nodiscard]] std::string told(const ImportReport& report);
 
+/// Whether two texts are of one case, and the journal of the first is how the second's begins.
+[[nodiscard]] bool is_earlier_state(const std::string& earlier, const std::string& later);
+
+/// What an export could not take along, one sentence each.
+using LeftOut = std::vector<std::string>;
+
 class CaseExchange {
  public:
   CaseExchange(casestore::CaseStore& store, std::string store_path,
@@ -46,9 +55,11 @@ class CaseExchange {
         knowledge_(&knowledge),
         grounds_(&grounds) {}
 
-  [[nodiscard]] quantities::Result<CaseFile> file_of(std::int64_t number) const;
+  /// Damaged steps go on the list; without one they are a problem.
+  [[nodiscard]] quantities::Result<CaseFile> file_of(std::int64_t number,
+                                                     LeftOut* left_out = nullptr) const;
   /// All cases in one text.
-  [[nodiscard]] quantities::Result<std::string> all_text() const;
+  [[nodiscard]] quantities::Result<std::string> all_text(LeftOut* left_out = nullptr) const;
   /// Everything is looked at before anything is written; one case that cannot be admitted refuses
   /// the whole text. `file` is how complaints name it.
   [[nodiscard]] quantities::Result<ImportReport> take_in(const std::string& text,
@@ -67,6 +78,10 @@ class CaseExchange {
                                                     const std::string& identity);
   [[nodiscard]] quantities::Result<ArrivedCase> extend(const Newcomer& newcomer,
                                                        std::int64_t number, std::size_t ours);
+  /// Nothing where the two cannot be brought together without guessing.
+  [[nodiscard]] quantities::Result<std::optional<ArrivedCase>> merge(const Newcomer& newcomer,
+                                                                     std::int64_t number,
+                                                                     const Events& ours);
   [[nodiscard]] quantities::Result<ArrivedCase> keep_both(const Newcomer& newcomer,
                                                           const std::string& base,
                                                           std::int64_t number, const Events& ours);

@@ -103,7 +103,7 @@ PartStock remedy_stock(const CaseInHand& hand, std::size_t item,
   const auto* cause = knowledge::find(hand.ground.knowledge->causes, compiled.cause);
   const decision::Remedy* remedy = rules.remedy_for(compiled.cause);
   PartStock part;
-  part.item = hand.reasoning.evidence.network.items[item].id;
+  part.item = hand.reasoning.evidence.network.plain().items[item].id;
   part.title = compiled.title;
   part.board = hand.ground.equipment->blocks.at(compiled.block).board;
   part.electrolytic = false;

@@ -9,6 +9,7 @@
 #include "casework/case_facts.h"
 #include "casework/case_summaries.h"
 #include "casework/check_command.h"
+#include "casework/known_case.h"
 #include "casework/play_equipment.h"
 #include "casework/shop_history.h"
 #include "casework/shop_keeping.h"
@@ -17,13 +18,11 @@
 
 namespace dryout::casework {
 namespace {
-
 using casestore::Appended;
 using quantities::Done;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
-
 }  // namespace
 
 struct Workshop::Inside {
@@ -43,6 +42,8 @@ struct Workshop::Inside {
   CaseExchange exchange() { return {store, path, knowledge, grounds}; }
   Result<Done> rebuild_facts();
 
+  /// The store that lies where this one was opened, also where another file was put there since.
+  Result<Done> find_store() { return casework::find_store(store, path, place); }
   /// The journal of a case with everything that anyone has written to it by now.
   Result<const Journal*> refreshed(std::int64_t number);
   /// Makes an entry and writes it. Where another writer was quicker the entry is made anew from the
@@ -50,6 +51,8 @@ struct Workshop::Inside {
   Result<Done> append(std::int64_t number, const MakeEntry& make, bool careful);
   /// The same, and shows the case.
   Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
+  /// The case as it is in the store, with a word on what became of it since it was last shown.
+  Result<CaseView> show(std::int64_t number);
   Result<CaseView> view(std::int64_t number, const Journal& journal);
   /// What `use` makes of the case as it now stands.
   template <class Use>
@@ -65,23 +68,22 @@ struct Workshop::Inside {
   std::optional<ShopHistory> history;  ///< while the figures may use it
   OwnFiles files;
   LookForEdits look_for_edits;
-  std::map<std::int64_t, Journal> journals;  ///< as far as they have been read
+  std::map<std::int64_t, KnownCase> cases;  ///< as far as they have been read
+  std::vector<std::string> words;           ///< left for every view
+  StorePlace place;
 };
 
 Result<const Journal*> Workshop::Inside::refreshed(std::int64_t number) {
-  const auto known = journals.find(number);
-  const int seen = known == journals.end() ? 0 : known->second.back().sequence;
-  const auto rows = store.events(number, seen);
-  if (!rows) {
-    return rows.problems();
+  if (const auto found = find_store(); !found) {
+    return found.problems();
   }
-  auto newer = journal_of(*rows, path);
-  if (!newer) {
-    return newer.problems();
+  const auto known = cases.find(number);
+  auto read = catch_up(store, path, number, known == cases.end() ? KnownCase{} : known->second);
+  if (!read) {
+    return read.problems();
   }
-  Journal& journal = journals[number];
-  journal.insert(journal.end(), newer->begin(), newer->end());
-  return &journal;
+  KnownCase& now = cases[number] = std::move(*read);
+  return &now.journal;
 }
 
 Result<Done> Workshop::Inside::rebuild_facts() {
@@ -91,15 +93,22 @@ Result<Done> Workshop::Inside::rebuild_facts() {
 
 Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make, bool careful) {
   constexpr int tries = 10;
-  const auto known = journals.find(number);
-  const int seen = known == journals.end() ? 0 : known->second.back().sequence;
+  const auto known = cases.find(number);
+  const casestore::Seen seen = known == cases.end() ? casestore::Seen{} : known->second.seen;
   for (int i = 0; i < tries; ++i) {
     const auto journal = refreshed(number);
     if (!journal) {
       return journal.problems();
     }
-    const int newest = (*journal)->back().sequence;
-    if (careful && seen != 0 && newest != seen) {
+    KnownCase& now = cases[number];
+    if (now.parted) {
+      now.parted = false;
+      return Problem{"what was shown of this case is not what the store has",
+                     {path, 0, {}},
+                     now.told,
+                     "nothing was written: look at it anew, then do it again"};
+    }
+    if (careful && seen.steps != 0 && now.seen != seen) {
       return Problem{"the case was changed by another program in the meantime",
                      {path, 0, {}},
                      "",
@@ -109,15 +118,15 @@ Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make
     if (!entry) {
       return entry.problems();
     }
+    entry->sequence = now.seen.steps + 1;  // one that is missing keeps its number
     Journal longer = **journal;
     longer.push_back(*entry);
-    const auto appended =
-        store.append_event(number, newest, to_event(*entry), facts_of(state_of(longer), knowledge));
+    const auto appended = store.append_event(number, now.seen, to_event(*entry),
+                                             facts_of(state_of(longer), knowledge));
     if (!appended) {
       return appended.problems();
     }
     if (*appended == Appended::written) {
-      journals[number] = std::move(longer);
       return Done{};
     }
   }
@@ -126,7 +135,26 @@ Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make
 
 Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& make, bool careful) {
   const auto written = append(number, make, careful);
-  return written ? view(number, journals[number]) : written.problems();
+  if (!written) {
+    return written.problems();
+  }
+  auto shown = show(number);
+  cases[number].told.clear();  // it has been, by now
+  return shown;
+}
+
+Result<CaseView> Workshop::Inside::show(std::int64_t number) {
+  const auto journal = refreshed(number);
+  if (!journal) {
+    return journal.problems();
+  }
+  KnownCase& known = cases[number];
+  known.parted = false;
+  auto shown = view(number, **journal);
+  if (shown) {
+    add_notices(known, words, *shown);
+  }
+  return shown;
 }
 
 template <class Use>
@@ -158,6 +186,9 @@ Result<std::unique_ptr<Workshop>> Workshop::open(const std::string& store_path,
                                                  readings::ReadingKnowledge readings,
                                                  MendingKnowledge mending) {
   auto store = casestore::CaseStore::open(store_path);
+  if (!store && casestore::CaseStore::is_for_reading_only(store_path)) {
+    store = casestore::CaseStore::open_to_read(store_path);
+  }
   if (!store) {
     return store.problems();
   }
@@ -167,7 +198,7 @@ Result<std::unique_ptr<Workshop>> Workshop::open(const std::string& store_path,
   if (!version) {
     return version.problems();
   }
-  if (*version != facts_version) {
+  if (*version != facts_version && !inside->store.reads_only()) {
     if (const auto rebuilt = inside->rebuild_facts(); !rebuilt) {
       return rebuilt.problems();
     }
@@ -230,6 +261,9 @@ Result<OwnSet> Workshop::keep_own_set(const OwnSetWish& wish) {
 }
 
 Result<std::vector<CaseSummary>> Workshop::cases(int most) const {
+  if (const auto found = inside_->find_store(); !found) {
+    return found.problems();
+  }
   const auto rows = most > 0 ? inside_->store.list(most) : inside_->store.list();
   if (!rows) {
     return rows.problems();
@@ -238,6 +272,9 @@ Result<std::vector<CaseSummary>> Workshop::cases(int most) const {
 }
 
 Result<std::vector<CaseSummary>> Workshop::search(const std::string& words) const {
+  if (const auto found = inside_->find_store(); !found) {
+    return found.problems();
+  }
   const auto rows = inside_->store.search(words);
   if (!rows) {
     return rows.problems();
@@ -246,6 +283,9 @@ Result<std::vector<CaseSummary>> Workshop::search(const std::string& words) cons
 }
 
 Result<std::int64_t> Workshop::start(const TakeIn& intake) {
+  if (const auto found = inside_->find_store(); !found) {
+    return found.problems();
+  }
   const std::int64_t now = inside_->clock();
   const Problems problems = check_intake(intake, inside_->knowledge, year_of(now));
   if (!problems.empty()) {
@@ -306,13 +346,7 @@ Result<CaseView> Workshop::take_back(std::int64_t number, int event) {
       false);
 }
 
-Result<CaseView> Workshop::view(std::int64_t number) const {
-  const auto journal = inside_->refreshed(number);
-  if (!journal) {
-    return journal.problems();
-  }
-  return inside_->view(number, **journal);
-}
+Result<CaseView> Workshop::view(std::int64_t number) const { return inside_->show(number); }
 
 Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   const auto journal = inside_->refreshed(number);
@@ -399,6 +433,7 @@ Result<DrawnSet> Workshop::draw_set(const std::string& equipment, std::uint64_t 
 }
 
 ShopMemory Workshop::shop() const {
+  (void)inside_->find_store();  // where none is, an empty memory
   return {inside_->store, inside_->knowledge, inside_->reading_knowledge,
           inside_->history.has_value()};
 }
@@ -417,15 +452,26 @@ Result<Done> Workshop::use_shop_history(bool on) {
   return Done{};
 }
 
-Result<std::string> Workshop::export_case(std::int64_t number) const {
-  const auto file = inside_->exchange().file_of(number);
+Result<std::string> Workshop::export_case(std::int64_t number, LeftOut* left_out) const {
+  const auto found = inside_->find_store();
+  const auto file = found ? inside_->exchange().file_of(number, left_out) : found.problems();
   return file ? Result<std::string>(case_text(*file)) : file.problems();
 }
 
-Result<std::string> Workshop::export_all() const { return inside_->exchange().all_text(); }
+Result<std::string> Workshop::export_all(LeftOut* left_out) const {
+  const auto found = inside_->find_store();
+  return found ? inside_->exchange().all_text(left_out) : found.problems();
+}
+
+bool Workshop::reads_only() const { return inside_->store.reads_only(); }
+
+void Workshop::leave_word(const std::string& word) { inside_->words.push_back(word); }
+
+Result<std::string> Workshop::bench() const { return inside_->store.bench(); }
 
 Result<ImportReport> Workshop::import_cases(const std::string& text, const std::string& file) {
-  return inside_->exchange().take_in(text, file);
+  const auto found = inside_->find_store();
+  return found ? inside_->exchange().take_in(text, file) : found.problems();
 }
 
 Result<ImportReport> Workshop::import_file(const std::string& path) {
@@ -448,15 +494,29 @@ Result<std::int64_t> Workshop::import_case(const std::string& text, const std::s
 }
 
 Result<Done> Workshop::backup(const std::string& destination) const {
-  return inside_->store.backup(destination);
+  const auto found = inside_->find_store();
+  return found ? inside_->store.backup(destination) : found;
 }
 
-Result<Done> Workshop::rebuild_facts() { return inside_->rebuild_facts(); }
+Result<Done> Workshop::rebuild_facts() {
+  const auto found = inside_->find_store();
+  return found ? inside_->rebuild_facts() : found;
+}
 
 Result<std::string> Workshop::restore(const std::string& backup, const std::string& store_path) {
   return casestore::CaseStore::restore(backup, store_path);
 }
 
-Result<Done> Workshop::check_integrity() const { return inside_->store.check_integrity(); }
+Result<Done> Workshop::check_integrity() const {
+  if (auto found = inside_->find_store(); !found) {
+    return found;
+  }
+  if (auto sound = inside_->store.check_integrity(); !sound) {
+    return sound;
+  }
+  const knowledge::KnowledgeBase none;
+  return inside_->store.check_facts(
+      [&](const auto& events) { return facts_of_events(events, none); });
+}
 
 }  // namespace dryout::casework

@@ -148,10 +148,18 @@ class Workshop {
   /// technician says otherwise. The history is read in this moment.
   [[nodiscard]] quantities::Result<quantities::Done> use_shop_history(bool on);
 
-  /// One JSON text with everything in the journal; reading it back gives the same case.
-  [[nodiscard]] quantities::Result<std::string> export_case(std::int64_t number) const;
+  /// One JSON text with everything in the journal; reading it back gives the same case. Damaged
+  /// steps are left out and put on that list; without one they are a problem.
+  [[nodiscard]] quantities::Result<std::string> export_case(std::int64_t number,
+                                                            LeftOut* left_out = nullptr) const;
   /// All cases in one text.
-  [[nodiscard]] quantities::Result<std::string> export_all() const;
+  [[nodiscard]] quantities::Result<std::string> export_all(LeftOut* left_out = nullptr) const;
+  /// The store is not this user's to write: every change is refused.
+  [[nodiscard]] bool reads_only() const;
+  /// A sentence that stands among the notices of every case from now on.
+  void leave_word(const std::string& word);
+  /// Whose store this is, in the names of exported files: 8 hexadecimal digits.
+  [[nodiscard]] quantities::Result<std::string> bench() const;
   /// Takes a text of one case or many in, without making doubles (case_exchange.h).
   [[nodiscard]] quantities::Result<ImportReport> import_cases(const std::string& text,
                                                               const std::string& file);

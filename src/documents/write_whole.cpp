@@ -1,34 +1,68 @@
 #include "documents/write_whole.h"
 
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+
+#include "documents/scratch_file.h"
 
 namespace dryout::documents {
+namespace {
 
-quantities::Result<quantities::Done> write_whole(const std::string& path, const std::string& text) {
-  namespace fs = std::filesystem;
-  const std::string beside = path + ".part";
-  std::error_code error;
-  {
-    std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
-    fs::permissions(beside, fs::perms::owner_read | fs::perms::owner_write, error);
-    stream << text;
-    stream.flush();
-    if (!stream) {
-      (void)fs::remove(beside, error);
-      return quantities::Problem{
-          "cannot be written", {path, 0, {}}, "", "a folder this user may write, with room in it"};
+using quantities::Done;
+using quantities::Problem;
+using quantities::Result;
+
+/// A device or a pipe: what takes bytes and is not to be replaced by a file.
+bool takes_bytes_only(const std::string& path) {
+  struct stat status {};
+  return ::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode) && !S_ISDIR(status.st_mode);
+}
+
+Result<Done> pour_into(const std::string& path, std::string_view bytes) {
+  const int file = ::open(path.c_str(), O_WRONLY | O_CLOEXEC);
+  int error = file < 0 ? errno : 0;
+  while (error == 0 && !bytes.empty()) {
+    const ssize_t written = ::write(file, bytes.data(), bytes.size());
+    if (written > 0) {
+      bytes.remove_prefix(static_cast<std::size_t>(written));
+    } else if (errno != EINTR) {
+      error = written == 0 ? ENOSPC : errno;
     }
   }
-  fs::rename(beside, path, error);
-  if (error) {
-    const std::string reason = error.message();
-    (void)fs::remove(beside, error);
-    return quantities::Problem{
-        "cannot be written: " + reason, {path, 0, {}}, "", "a writable place"};
+  if (file >= 0 && ::close(file) != 0 && error == 0) {
+    error = errno;
   }
-  return quantities::Done{};
+  if (error != 0) {
+    return Problem{"cannot be written", {path, 0, {}}, std::strerror(error), "a writable place"};
+  }
+  return Done{};
+}
+
+}  // namespace
+
+Result<Done> write_whole(const std::string& path, const std::string& text) {
+  if (takes_bytes_only(path)) {
+    return pour_into(path, text);
+  }
+  auto scratch = ScratchFile::beside(path);
+  if (!scratch) {
+    return scratch.problems();
+  }
+  auto written = scratch->write(text);
+  return written ? scratch->replace_target() : written;
+}
+
+Result<bool> write_new(const std::string& path, const std::string& text) {
+  auto scratch = ScratchFile::beside(path);
+  if (!scratch) {
+    return scratch.problems();
+  }
+  const auto written = scratch->write(text);
+  return written ? scratch->claim(path) : written.problems();
 }
 
 }  // namespace dryout::documents

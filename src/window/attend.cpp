@@ -41,6 +41,20 @@ struct Attendant {
     show_practice(desk, *bench.practice);
   }
 
+  /// What a step came to. Where it was refused the case is looked at anew: the store may no longer
+  /// have what the page shows.
+  void show_case(Result<CaseView> stepped) const {
+    const bool refused = !stepped.ok();
+    show(desk, std::move(stepped));
+    if (refused && desk.open_case) {
+      if (auto anew = workshop.view(desk.open_case->number)) {
+        desk.open_case = std::move(anew).value();
+        desk.mending.reset();
+        desk.plan.reset();
+      }
+    }
+  }
+
   /// Minutes spent in practice are spent.
   [[nodiscard]] bool stays_done() const {
     if (bench.practice) {
@@ -54,7 +68,7 @@ struct Attendant {
     if (bench.practice) {
       practise(bench.practice->apply(command));
     } else if (desk.open_case) {
-      show(desk, workshop.apply(desk.open_case->number, command));
+      show_case(workshop.apply(desk.open_case->number, command));
     }
     return true;
   }
@@ -134,19 +148,19 @@ struct Attendant {
   }
   bool operator()(const TakeBack& wish) const {
     if (!stays_done() && desk.open_case) {
-      show(desk, workshop.take_back(desk.open_case->number, wish.event));
+      show_case(workshop.take_back(desk.open_case->number, wish.event));
     }
     return true;
   }
   bool operator()(const Undo& /*wish*/) const {
     if (!stays_done() && desk.open_case && desk.open_case->can_undo) {
-      show(desk, workshop.undo(desk.open_case->number));
+      show_case(workshop.undo(desk.open_case->number));
     }
     return true;
   }
   bool operator()(const Redo& /*wish*/) const {
     if (!stays_done() && desk.open_case && desk.open_case->can_redo) {
-      show(desk, workshop.redo(desk.open_case->number));
+      show_case(workshop.redo(desk.open_case->number));
     }
     return true;
   }

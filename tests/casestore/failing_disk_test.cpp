@@ -13,6 +13,7 @@
 
 #include "casestore/case_store.h"
 #include "casestore/database.h"
+#include "casestore/file_bytes.h"
 #include "casestore/migrations.h"
 #include "temporary_folder.h"
 
@@ -215,7 +216,7 @@ TEST_F(FailingDiskTest, ABackupThatExistsIsWhole) {
       },
       [&](const Said& answer) {
         EXPECT_EQ(fs::exists(backup_), answer.acknowledged) << where_;
-        EXPECT_FALSE(fs::exists(backup_ + ".unfinished")) << where_;
+        EXPECT_EQ(unfinished_in(folder_.path()), 0) << where_;
         if (answer.acknowledged) {
           EXPECT_EQ(journals(backup_), before) << where_;
         }
@@ -240,7 +241,7 @@ TEST_F(FailingDiskTest, ABackupComesBackWholeOrNotAtAll) {
       [&](const Said& answer) {
         EXPECT_EQ(journals(path_), answer.acknowledged ? early : late) << where_;
         EXPECT_EQ(journals(backup_), early) << where_;
-        EXPECT_FALSE(fs::exists(path_ + ".incoming")) << where_;
+        EXPECT_EQ(unfinished_in(folder_.path()), 0) << where_;
       });
 }
 

@@ -49,7 +49,7 @@ class RestoreStore : public testing::Test {
   }
   void expect_untouched() const {
     EXPECT_EQ(cases_in(path_), 2U);
-    EXPECT_FALSE(std::filesystem::exists(path_ + ".incoming"));
+    EXPECT_EQ(unfinished_in(folder_.path()), 0);
   }
 
   tests::TemporaryFolder folder_;
@@ -66,7 +66,7 @@ TEST_F(RestoreStore, BringsTheBackupAndKeepsWhatWasThere) {
   EXPECT_TRUE(store->check_integrity().ok());
   EXPECT_EQ(*kept, path_ + ".before-restore");
   EXPECT_EQ(cases_in(*kept), 2U);
-  EXPECT_FALSE(std::filesystem::exists(path_ + ".incoming"));
+  EXPECT_EQ(unfinished_in(folder_.path()), 0);
   const auto again = CaseStore::restore(backup_, path_);
   EXPECT_EQ(*again, path_ + ".before-restore-2");
 }

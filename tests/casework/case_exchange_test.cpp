@@ -70,10 +70,13 @@ TEST_F(CaseExchangeTest, AnOlderCopyChangesNothing) {
   EXPECT_EQ(text(), newer);
 }
 
+/// What one bench closes and the other, too, takes a person to bring together.
+CloseCase closing(const std::string& summary) { return CloseCase{"", summary}; }
+
 TEST_F(CaseExchangeTest, AConflictKeepsBothAndSaysSo) {
   hand_over();
-  apply_ok(*here_, number_, AddNote{"here: a dry joint"});
-  apply_ok(*there_, 1, AddNote{"there: a dry capacitor"});
+  apply_ok(*here_, number_, closing("here: a dry joint"));
+  apply_ok(*there_, 1, closing("there: a dry capacitor"));
   const auto report = there_->import_cases(text(), "cases.json");
   ASSERT_TRUE(report.ok()) << quantities::describe(report.problems());
   EXPECT_EQ(report->cases.front().arrival, Arrival::kept_both);
@@ -81,8 +84,48 @@ TEST_F(CaseExchangeTest, AConflictKeepsBothAndSaysSo) {
   EXPECT_EQ(report->cases.front().set_name, "Lantern 40");
   EXPECT_EQ(report->cases.front().sentence,
             "case 1 and this one part after 2 steps: both are kept, this one as case 2");
-  EXPECT_EQ(there_->view(1)->log.back().text, "Note: there: a dry capacitor");
-  EXPECT_EQ(there_->view(2)->log.back().text, "Note: here: a dry joint");
+  EXPECT_THAT(there_->view(1)->log.back().text, HasSubstr("there: a dry capacitor"));
+  EXPECT_THAT(there_->view(2)->log.back().text, HasSubstr("here: a dry joint"));
+}
+
+TEST_F(CaseExchangeTest, WhereBothOnlyAddedTheyAreBroughtTogether) {
+  hand_over();
+  apply_ok(*here_, number_, AddNote{"here: the back is off"});
+  apply_ok(*here_, number_, AddNote{"here: dust blown out"});
+  apply_ok(*there_, 1, AddNote{"there: the owner called"});
+  const auto report = there_->import_cases(text(), "cases.json");
+  ASSERT_TRUE(report.ok()) << quantities::describe(report.problems());
+  EXPECT_EQ(report->cases.front().arrival, Arrival::merged);
+  EXPECT_EQ(report->cases.front().sentence,
+            "case 1 and this one both went on after 2 steps and only added to it: 2 steps of the "
+            "other bench added");
+  EXPECT_EQ(cases_at(*there_), 1U);
+  const auto log = there_->view(1)->log;
+  ASSERT_THAT(log, SizeIs(5));
+  EXPECT_EQ(log[2].text, "Note: there: the owner called");
+  EXPECT_EQ(log[4].text, "Note: here: dust blown out");
+  EXPECT_TRUE(there_->check_integrity().ok());
+  // Again, and the other way round: in the end both have every step, and nobody has two cases.
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::known));
+  EXPECT_THAT(arrivals(*here_, *there_->export_case(1)), ElementsAre(Arrival::merged));
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::known));
+  EXPECT_THAT(here_->view(number_)->log, SizeIs(5));
+}
+
+TEST_F(CaseExchangeTest, WhereBothToldAnotherThingOfOneSymptomNobodyGuesses) {
+  hand_over();
+  const std::string symptom = here_->view(number_)->symptoms.front().id;
+  apply_ok(*here_, number_, ReportSymptom{symptom, Seen::yes});
+  apply_ok(*there_, 1, ReportSymptom{symptom, Seen::no});
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::kept_both));
+}
+
+TEST_F(CaseExchangeTest, WhereOneSideTookAStepBackNobodyGuesses) {
+  hand_over();
+  apply_ok(*here_, number_, AddNote{"here"});
+  apply_ok(*there_, 1, AddNote{"there"});
+  ASSERT_TRUE(there_->undo(1).ok());
+  EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::kept_both));
 }
 
 TEST_F(CaseExchangeTest, TwoReadingsOfTheSameSecondAreTwoSteps) {
@@ -93,18 +136,19 @@ TEST_F(CaseExchangeTest, TwoReadingsOfTheSameSecondAreTwoSteps) {
   EXPECT_THAT(arrivals(*there, *here->export_case(number)), ElementsAre(Arrival::added));
   apply_ok(*here, number, AddNote{"C12 reads 2.4 ohm"});
   apply_ok(*there, 1, AddNote{"C12 reads 6.4 ohm"});
-  EXPECT_THAT(arrivals(*there, *here->export_case(number)), ElementsAre(Arrival::kept_both));
-  EXPECT_EQ(there->view(1)->log.back().text, "Note: C12 reads 6.4 ohm");
-  EXPECT_EQ(there->view(2)->log.back().text, "Note: C12 reads 2.4 ohm");
+  EXPECT_THAT(arrivals(*there, *here->export_case(number)), ElementsAre(Arrival::merged));
+  const auto log = there->view(1)->log;
+  EXPECT_EQ(log[log.size() - 2].text, "Note: C12 reads 6.4 ohm");
+  EXPECT_EQ(log.back().text, "Note: C12 reads 2.4 ohm");
 }
 
 TEST_F(CaseExchangeTest, AConflictTakenInAgainMakesNoThirdCase) {
   hand_over();
-  apply_ok(*here_, number_, AddNote{"here"});
-  apply_ok(*there_, 1, AddNote{"there"});
+  apply_ok(*here_, number_, closing("here"));
+  apply_ok(*there_, 1, closing("there"));
   EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::kept_both));
   EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::known));
-  apply_ok(*here_, number_, AddNote{"and on"});
+  apply_ok(*here_, number_, ReopenCase{"and on"});
   EXPECT_THAT(arrivals(*there_, text()), ElementsAre(Arrival::extended)) << "its own branch";
   EXPECT_EQ(cases_at(*there_), 2U);
   // Everything back: here nothing of it is new but the other bench's own branch.
@@ -118,9 +162,9 @@ TEST_F(CaseExchangeTest, ThreeBenchesMakeThreeBranches) {
   const auto third = open_workshop();
   hand_over();
   EXPECT_THAT(arrivals(*third, text()), ElementsAre(Arrival::added));
-  apply_ok(*here_, number_, AddNote{"one"});
-  apply_ok(*there_, 1, AddNote{"two"});
-  apply_ok(*third, 1, AddNote{"three"});
+  apply_ok(*here_, number_, closing("one"));
+  apply_ok(*there_, 1, closing("two"));
+  apply_ok(*third, 1, closing("three"));
   EXPECT_THAT(arrivals(*here_, *there_->export_case(1)), ElementsAre(Arrival::kept_both));
   EXPECT_THAT(arrivals(*here_, *third->export_case(1)), ElementsAre(Arrival::kept_both));
   EXPECT_THAT(arrivals(*here_, *third->export_case(1)), ElementsAre(Arrival::known));
@@ -142,8 +186,10 @@ TEST_F(CaseExchangeTest, WhatAFileBroughtIsToldInAWord) {
 
 TEST_F(CaseExchangeTest, EveryWayOfArrivingHasAWordOfItsOwn) {
   const std::set<std::string_view> words{word_of(Arrival::added), word_of(Arrival::known),
-                                         word_of(Arrival::extended), word_of(Arrival::kept_both)};
-  EXPECT_EQ(words, (std::set<std::string_view>{"added", "known", "extended", "kept-both"}));
+                                         word_of(Arrival::extended), word_of(Arrival::merged),
+                                         word_of(Arrival::kept_both)};
+  EXPECT_EQ(words,
+            (std::set<std::string_view>{"added", "known", "extended", "merged", "kept-both"}));
 }
 
 TEST_F(CaseExchangeTest, AFileIsReadByTheWayThatWasGivenAndRefusedWithoutOne) {

@@ -20,7 +20,7 @@ const std::map<std::string, Rooms>& doors() {
   static const std::map<std::string, Rooms> table = {
       {"quantities", {}},
       {"documents", {"quantities"}},
-      {"casestore", {"quantities"}},
+      {"casestore", {"documents", "quantities"}},
       {"circuit", {"documents", "quantities"}},
       {"knowledge", {"documents", "quantities"}},
       {"readings", {"circuit", "knowledge", "documents", "quantities"}},

@@ -1,0 +1,33 @@
+// What can still be read of a store that does not open, or not whole: every step whose seal is its
+// own, wherever in the file or its log it lies. Nothing is written; the store may be read-only.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "casestore/case_store.h"
+#include "quantities/result.h"
+
+namespace dryout::casestore {
+
+struct SalvagedCase {
+  std::int64_t number = 0;
+  std::string identity;               ///< "" = its line in the list of cases is gone
+  std::optional<CaseFacts> facts;     ///< from that line: what the intake says, if it is lost
+  std::int64_t opened_at = 0;         ///< likewise
+  std::vector<EventRow> events;       ///< sound steps, oldest first
+  std::vector<int> missing;           ///< steps that should be there
+  std::vector<std::string> doubtful;  ///< what was found beside, one text each: another content
+};
+
+struct Salvage {
+  std::vector<SalvagedCase> cases;  ///< by number
+};
+
+/// Refused only where the file cannot be read at all.
+[[nodiscard]] quantities::Result<Salvage> salvage(const std::string& path);
+
+}  // namespace dryout::casestore
