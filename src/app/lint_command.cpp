@@ -9,6 +9,7 @@
 #include "decision/substitution.h"
 #include "knowledge/load.h"
 #include "readings/assess_reading.h"
+#include "readings/coverage.h"
 
 namespace dryout::app {
 namespace {
@@ -42,6 +43,9 @@ knowledge::LintReport lint_all(const std::vector<std::string>& trees) {
   add_problems(readings::load_reading_knowledge(trees), report.faults);
   add_problems(decision::load_substitution_rules(trees), report.faults);
   add_problems(decision::load_mending_rules(trees), report.faults);
+  if (std::filesystem::exists(std::filesystem::path(trees.front()) / "rules/common_values")) {
+    add_problems(readings::load_common_parts(trees), report.faults);
+  }
   // A tree of one's own may have no figures of the shop; laid over another it may have some of
   // them.
   if (std::filesystem::exists(std::filesystem::path(trees.front()) / "rules/decision/shop.json")) {

@@ -2,12 +2,15 @@
 // rules that touch each entry.
 #include <CLI/CLI.hpp>
 #include <iomanip>
+#include <map>
 #include <ostream>
 #include <set>
 
 #include "app/commands.h"
+#include "app/json_list.h"
 #include "app/usable_knowledge.h"
 #include "casework/library.h"
+#include "readings/coverage.h"
 
 namespace dryout::app {
 namespace {
@@ -20,6 +23,7 @@ struct Wish {
   std::string& words;
   bool& full;
   bool& sources;
+  bool& covered;
 };
 
 std::string source_text(const LibraryEntry& entry) {
@@ -87,11 +91,71 @@ Exit print_all(const Terminal& terminal, const std::vector<LibraryEntry>& librar
   return terminal.json ? answer(terminal, shelves) : Exit::done;
 }
 
+Value counts_json(const std::map<readings::Covered, int>& counts) {
+  Value json = Value::object();
+  for (const auto& [by, count] : counts) {
+    json.set(std::string(readings::word_of(by)), count);
+  }
+  return json;
+}
+
+Value coverage_json(const readings::Coverage& each) {
+  const readings::PartDescription& part = each.common.part;
+  return Value::object({{"group", each.common.group},
+                        {"technology", part.technology},
+                        {"body", readings::word_of(part.body)},
+                        {"capacitance_F", part.capacitance->si()},
+                        {"rated_V", part.rated->si()},
+                        {"by", readings::word_of(each.by)},
+                        {"row", each.document}});
+}
+
+void print(std::ostream& out, const readings::Coverage& each) {
+  const readings::PartDescription& part = each.common.part;
+  out << std::left << std::setw(20) << each.common.group << ' ' << std::right << std::setw(9)
+      << quantities::format(*part.capacitance) << ' ' << std::setw(7)
+      << quantities::format(*part.rated) << "  " << std::left << std::setw(11)
+      << readings::word_of(each.by) << each.document << '\n';
+}
+
+/// Which of the commonest values the limits library knows, and how.
+Exit print_coverage(const Invocation& invocation, const readings::LimitsLibrary& library) {
+  const Terminal& terminal = invocation.terminal;
+  const auto common = readings::load_common_parts(invocation.surroundings.knowledge);
+  if (!common) return refuse(terminal, common.problems());
+  const auto coverage = readings::coverage_of(library, *common);
+  std::map<readings::Covered, int> counts{{readings::Covered::own_row, 0},
+                                          {readings::Covered::look_alike, 0},
+                                          {readings::Covered::series, 0},
+                                          {readings::Covered::nothing, 0}};
+  for (const auto& each : coverage) ++counts[each.by];
+  if (terminal.json) {
+    return answer(terminal, Value::object({{"covered", list_json(coverage, coverage_json)},
+                                           {"counts", counts_json(counts)}}));
+  }
+  for (const auto& each : coverage) print(terminal.out, each);
+  terminal.out << coverage.size() << " common values:";
+  const char* between = " ";
+  for (const auto& [by, count] : counts) {
+    terminal.out << between << count << " by " << readings::word_of(by);
+    between = ", ";
+  }
+  terminal.out << '\n';
+  return Exit::done;
+}
+
 Exit list(const Invocation& invocation, const Wish& wish) {
   const Terminal& terminal = invocation.terminal;
+  if (wish.covered && wish.shelf != "limits") {
+    return refuse(terminal, {{"--covered tells of the limits alone",
+                              {},
+                              "list " + wish.shelf + " --covered",
+                              "dryout list limits --covered"}});
+  }
   const auto usable = load_usable_knowledge(invocation.surroundings);
   if (!usable) return refuse(terminal, usable.problems());
   tell_left_out(terminal.err, usable->left_out);
+  if (wish.covered) return print_coverage(invocation, usable->loaded.readings.limits);
   const std::vector<LibraryEntry> library =
       casework::library_of(usable->loaded.base, usable->loaded.readings);
   if (!wish.sources) {
@@ -107,7 +171,8 @@ Exit list(const Invocation& invocation, const Wish& wish) {
 }  // namespace
 
 void add_list(Commands& commands) {
-  const Wish wish{commands.text("all"), commands.text(), commands.flag(), commands.flag()};
+  const Wish wish{commands.text("all"), commands.text(), commands.flag(), commands.flag(),
+                  commands.flag()};
   CLI::App* command =
       commands.add("list", "What the program knows, with sources and what touches each entry",
                    [wish](const Invocation& invocation) { return list(invocation, wish); });
@@ -117,6 +182,8 @@ void add_list(Commands& commands) {
       ->check(CLI::IsMember(shelves));
   command->add_option("--find", wish.words, "Only entries that hold all of these words");
   command->add_flag("--full", wish.full, "Everything an entry says");
+  command->add_flag("--covered", wish.covered,
+                    "Of limits: which of the hundred commonest values have one, and how");
   command->add_flag("--sources", wish.sources, "How many entries rest on what kind of source");
 }
 

@@ -21,11 +21,12 @@ std::optional<LeakageRule> read_leakage(const Reader& row) {
   if (!member) {
     return std::nullopt;
   }
-  member->accept_only({"per_CV", "least_A", "plus_A", "minutes"});
+  member->accept_only({"per_CV", "least_A", "plus_A", "minutes", "most_A", "per_root_CV"});
   const auto number = [&](std::string_view key) {
     return member->optional_number(key, documents::non_negative).value_or(0.0);
   };
-  return LeakageRule{number("per_CV"), number("least_A"), number("plus_A"), number("minutes")};
+  return LeakageRule{number("per_CV"),  number("least_A"), number("plus_A"),
+                     number("minutes"), number("most_A"),  number("per_root_CV")};
 }
 
 std::optional<InsulationRule> read_insulation(const Reader& row) {
@@ -131,10 +132,17 @@ void set_if(Value& json, const char* key, const std::string& text) {
 }
 
 Value to_json(const LeakageRule& rule) {
-  return Value::object({{"per_CV", rule.per_cv},
-                        {"least_A", rule.least},
-                        {"plus_A", rule.plus},
-                        {"minutes", rule.minutes}});
+  Value json = Value::object({{"per_CV", rule.per_cv},
+                              {"least_A", rule.least},
+                              {"plus_A", rule.plus},
+                              {"minutes", rule.minutes}});
+  if (rule.most > 0.0) {
+    json.set("most_A", rule.most);
+  }
+  if (rule.per_root_cv > 0.0) {
+    json.set("per_root_CV", rule.per_root_cv);
+  }
+  return json;
 }
 
 Value to_json(const InsulationRule& rule) {
@@ -206,6 +214,14 @@ Value to_json(const std::vector<LimitRow>& rows) {
     list.append(to_json(row));
   }
   return Value::object({{"schema", 1}, {"limits", std::move(list)}});
+}
+
+double leakage_allowed(const LeakageRule& rule, quantities::Farad capacitance,
+                       quantities::Volt rated) {
+  const double cv = capacitance.si() * rated.si();
+  const double allowed =
+      std::max(rule.per_cv * cv, rule.least) + rule.plus + rule.per_root_cv * std::sqrt(cv);
+  return rule.most > 0.0 ? std::min(allowed, rule.most) : allowed;
 }
 
 std::optional<double> tan_delta_allowed(const LimitRow& row, quantities::Farad capacitance) {

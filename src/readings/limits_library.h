@@ -19,13 +19,20 @@ namespace dryout::readings {
 
 enum class Mark { read, second_hand, memory };
 
-/// I_max = per_cv C V, at least `least`, plus `plus` (amperes; C in farad, V in volt).
+/// I_max = per_cv C V, at least `least`, plus `plus`, plus per_root_cv sqrt(C V), at most `most`
+/// (amperes; C in farad, V in volt). The sheet of a can says "3 sqrt(CV)" with C in uF: that is
+/// per_root_cv = 0.003; or "0.02 CV or 3 mA, whichever is smaller".
 struct LeakageRule {
   double per_cv = 0.0;
   double least = 0.0;
   double plus = 0.0;
   double minutes = 0.0;  ///< after so long at rated volts; 0 = not said
+  double most = 0.0;     ///< 0 = no such ceiling
+  double per_root_cv = 0.0;
 };
+/// In ampere.
+[[nodiscard]] double leakage_allowed(const LeakageRule& rule, quantities::Farad capacitance,
+                                     quantities::Volt rated);
 
 /// Insulation resistance is at least `least_ohm`, or ohm_farad / C where that is less: a sheet
 /// states the first for small parts and the second, a time constant, for large ones. The two meet

@@ -14,6 +14,7 @@ namespace {
 constexpr double capacitance_factor_max = 2.05;
 constexpr double volts_factor_max = 2.2;
 constexpr double usual_tan_delta = 0.2;  // 16 V column of general-purpose sheets
+constexpr double plateau_from = 8e3;     // hertz
 
 /// Surface-mount and radial wet parts are one technology to a limit, told apart by the body.
 bool same_technology(const std::string& a, const std::string& b) {
@@ -44,32 +45,65 @@ std::optional<double> distance_between(const LimitRow& row, const PartDescriptio
   const bool known = body != Body::unknown && row.body != Body::unknown;
   const double body_apart = !known ? 0.15 : (body == row.body ? 0.0 : 0.4);
   // A general-purpose part may stand several times above a low-impedance row.
-  const double grade_apart = row.grade == "low-impedance" ? 0.2 : 0.0;
+  const double better_grade = row.grade == "low-impedance" ? 0.2 : 0.0;
   const double mark_apart = 0.1 * static_cast<double>(row.mark);
-  return 0.6 * std::log(capacitance) + 0.4 * std::log(volts) + body_apart + grade_apart +
+  return 0.6 * std::log(capacitance) + 0.4 * std::log(volts) + body_apart + better_grade +
          mark_apart;
 }
 
-/// The series row (of any capacitance) whose volts are nearest and not far.
+/// A part's own row speaks for its neighbours, no further; a series row for every value.
+std::optional<double> value_apart(const LimitRow& row, const PartDescription& part) {
+  if (!row.capacitance) {
+    return 0.0;
+  }
+  const double apart = part.capacitance ? times_apart(row.capacitance->si(), part.capacitance->si())
+                                        : 2.0 * capacitance_factor_max;
+  return apart > capacitance_factor_max ? std::nullopt : std::optional(0.6 * std::log(apart));
+}
+
+/// What a sheet of another grade says of an ordinary part: of a computer's or a set of 1950 little.
+double grade_apart(const std::string& grade) {
+  if (grade.empty() || grade == "general") {
+    return 0.0;
+  }
+  return grade == "low-impedance" || grade == "long-life" ? 0.1 : 0.3;
+}
+
+/// The row whose volts, body and grade are nearest and not far.
 template <class Has>
 const LimitRow* nearest_series(const LimitsLibrary& library, const PartDescription& part,
                                const Has& has) {
   const LimitRow* nearest = nullptr;
   double least = 1e9;
   for (const LimitRow& row : library.rows) {
-    if (!same_technology(row.technology, part.technology) || !has(row)) {
+    const auto value = value_apart(row, part);
+    if (!same_technology(row.technology, part.technology) || !has(row) || !value) {
       continue;
     }
     const Body body = body_meant(part);
     const double volts = part.rated ? times_apart(row.rated.si(), part.rated->si()) : 1.0;
-    const double apart = std::log(volts) + (body == row.body ? 0.0 : 0.3) +
-                         (row.grade == "general" ? 0.0 : 0.1) + 0.1 * static_cast<double>(row.mark);
+    const double apart = *value + std::log(volts) + (body == row.body ? 0.0 : 0.3) +
+                         grade_apart(row.grade) + 0.1 * static_cast<double>(row.mark);
     if (volts <= volts_factor_max && apart < least) {
       least = apart;
       nearest = &row;
     }
   }
   return nearest;
+}
+
+/// Aluminium, tantalum, polymer: tan delta is stated at 120 Hz and mostly the oxide's.
+bool electrolytic(const std::string& technology) {
+  return is_wet(technology) || technology == "solid-tantalum" || technology == "polymer";
+}
+
+/// The loss of a film at 100 kHz can't be had from that at 1 kHz; where the sheet states it at
+/// 10 or 100 kHz it is the resistance there, no rung of the ladder in between.
+Limit from_loss_on_the_plateau(const LimitRow& row, const PartDescription& part) {
+  Limit limit = derive_from_tan_delta(*row.tan_delta_max, row.tan_delta_frequency,
+                                      *part.capacitance, told(row));
+  limit.source = LimitSource::look_alike;
+  return limit;
 }
 
 Limit limit_of(const LookAlike& found, Kind wanted) {
@@ -112,8 +146,13 @@ std::optional<Limit> best_limit(const LimitsLibrary& library, const PartDescript
   if (!part.capacitance) {
     return std::nullopt;
   }
-  const LimitRow* series =
-      nearest_series(library, part, [](const LimitRow& r) { return r.tan_delta_max.has_value(); });
+  const bool film_like = !electrolytic(part.technology);
+  const LimitRow* series = nearest_series(library, part, [&](const LimitRow& r) {
+    return r.tan_delta_max && (!film_like || r.tan_delta_frequency.si() >= plateau_from);
+  });
+  if (series != nullptr && film_like) {
+    return from_loss_on_the_plateau(*series, part);
+  }
   if (series != nullptr) {
     return derive_from_tan_delta(*tan_delta_allowed(*series, *part.capacitance),
                                  series->tan_delta_frequency, *part.capacitance, told(*series));
@@ -131,7 +170,7 @@ Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {
   Limit limit;
   limit.kind = Kind::leakage_current;
   limit.source = LimitSource::look_alike;
-  const double cv = part.capacitance.value_or(Farad()).si() * part.rated.value_or(Volt()).si();
+  const bool unmarked = !part.capacitance || !part.rated;
   LeakageRule rule{0.01, 3e-6, 0.0, 2.0};
   limit.document = "0.01 CV or 3 µA, the usual rule of makers' sheets";
   const LimitRow* series =
@@ -140,8 +179,9 @@ Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {
     rule = *series->leakage;
     limit.document = told(*series);
   }
-  limit.value = std::max(rule.per_cv * cv, rule.least) + rule.plus;
-  if (cv == 0.0) {
+  limit.value =
+      leakage_allowed(rule, part.capacitance.value_or(Farad()), part.rated.value_or(Volt()));
+  if (unmarked) {
     limit.value = std::max(limit.value, 3e-6);
     limit.extra_log_spread = 1.0;
   }

@@ -249,6 +249,19 @@ TEST(Knowledge, TheShippedTreeIsCleanAndListed) {
   }
 }
 
+TEST(Knowledge, TheHundredCommonestValuesAreHeldAgainstTheLimits) {
+  const Home home;
+  const Value told = home.json({"list", "limits", "--covered"});
+  EXPECT_EQ(at(told, {"covered"}).array_elements()->size(), 100U);
+  const Outcome lines = home.run({"list", "limits", "--covered"});
+  EXPECT_EQ(lines.exit, 0) << lines.err;
+  EXPECT_NE(lines.out.find("100 common values:"), std::string::npos) << lines.out;
+  EXPECT_NE(lines.out.find("by own row"), std::string::npos);
+  const Outcome other = home.run({"list", "symptoms", "--covered"});
+  EXPECT_NE(other.exit, 0);
+  EXPECT_NE(other.err.find("dryout list limits --covered"), std::string::npos) << other.err;
+}
+
 TEST(Guide, LeadsThroughIntakeSymptomAndProbing) {
   const Home home;
   // Words narrow the list of equipment, the first is taken; then a symptom by its owner's words.

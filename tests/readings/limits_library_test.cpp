@@ -123,6 +123,17 @@ TEST(LimitsLibrary, LeakageFollowsTheMakersRule) {
   EXPECT_GT(unmarked.extra_log_spread, 0.0);
 }
 
+// Nippon Chemi-Con SMH snap-in sheet: 0.02 CV or 3 mA, whichever is smaller, 5 minutes. Nichicon AD
+// sheet: 3 root(CV) uA with C in uF: 560 uF 250 V, its example of a part number, 1.12 mA.
+TEST(LimitsLibrary, LeakageOfACanHasACeilingOrGoesByTheRoot) {
+  const LeakageRule smh{0.02, 0.0, 0.0, 5.0, 3e-3, 0.0};
+  EXPECT_NEAR(leakage_allowed(smh, microfarads(1000.0), volts(50.0)), 1e-3, 1e-12);
+  EXPECT_NEAR(leakage_allowed(smh, microfarads(10000.0), volts(63.0)), 3e-3, 1e-12);
+  const LeakageRule ad{0.0, 0.0, 0.0, 5.0, 0.0, 0.003};
+  EXPECT_NEAR(leakage_allowed(ad, microfarads(560.0), volts(250.0)),
+              3e-6 * std::sqrt(560.0 * 250.0), 1e-12);
+}
+
 // Rows that state both: how far the resistance derived from tan delta at 120 Hz stands above the
 // limit at 100 kHz. This is the measurement behind the rung's factor of a sixth and its spread.
 TEST(LimitsLibrary, TheTanDeltaRungIsWhatItsOwnRowsShow) {
@@ -175,7 +186,7 @@ TEST(LimitsLibrary, ARowReadsBackAsWritten) {
   row.rated = volts(25.0);
   row.impedance_max = ohms(0.3);
   row.tan_delta_max = 0.14;
-  row.leakage = LeakageRule{0.02, 4e-6, 1e-6, 5.0};
+  row.leakage = LeakageRule{0.02, 4e-6, 1e-6, 5.0, 3e-3, 0.003};
   row.tan_delta_per_1000uF = 0.02;
   row.insulation = InsulationRule{15e9, 5e3, 100.0, 1.0};
   row.dc_esr_max = ohms(50.0);
