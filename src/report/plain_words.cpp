@@ -115,7 +115,7 @@ ReadingKindWords words_of_kind(std::string_view kind) {
 }
 
 std::string words_of_limit_source(std::string_view source) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> told{{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 7> told{{
       {"datasheet", "the maker's data sheet"},
       {"look-alike", "the data sheet of a similar part"},
       {"fresh-part", "a new part measured for comparison"},
@@ -131,7 +131,7 @@ std::string words_of_limit_source(std::string_view source) {
 }
 
 std::string words_of_verdict(std::string_view verdict) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> told{{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 7> told{{
       {"over-limit", "bad: beyond its limit"},
       {"within-limit", "good: within its limit"},
       {"masked", "no proof: other parts hide it"},

@@ -45,7 +45,12 @@ TEST(CaseEvidence, OfATransceiverMendedInTwoGoes) {
   const CaseView view =
       mended_in_two_goes(*workshop, number, "out-of-lock", "group:loop-cans", "group:vco-supply");
   EXPECT_THAT(suspect(view, "group:vco-supply").paths, testing::SizeIs(1));
-  EXPECT_THAT(suspect(view, "group:vco-supply").paths.front(), testing::HasSubstr("; "));
+  EXPECT_THAT(suspect(view, "group:vco-supply").paths.front(), testing::HasSubstr("out of lock"));
+  // What was written then is taken in by whoever opens it now.
+  const auto elsewhere = open_shipped();
+  const auto again = elsewhere->import_case(*workshop->export_case(number), "case.json");
+  ASSERT_TRUE(again.ok()) << quantities::describe(again.problems());
+  EXPECT_EQ(elsewhere->view(*again)->leading.sentence, view.leading.sentence);
 }
 
 }  // namespace
