@@ -204,6 +204,10 @@ class Gatherer {
         }
       }
     }
+    // Lists bear no seals: the first step says whose it is.
+    if (followed != Digest{} && followed != root_of(whole.identity)) {
+      whole.identity.clear();
+    }
     std::reverse(whole.events.begin(), whole.events.end());
     std::reverse(whole.missing.begin(), whole.missing.end());
     std::reverse(whole.doubtful.begin(), whole.doubtful.end());

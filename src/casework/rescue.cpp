@@ -116,6 +116,9 @@ class Rescuer {
     if (intake) {
       found.events.insert(found.events.begin(), *intake);
     }
+    if (found.identity.find_first_not_of("0123456789abcdef.") != std::string::npos) {
+      found.identity.clear();  // turned; the first step gives another
+    }
     RescuedCase saved;
     saved.number = found.number;
     saved.set_name = plain_log_of(found).set_name;

@@ -185,11 +185,16 @@ TEST_F(StaleWorkshop, ADamagedIntakePointsToTheWaysThatAreLeft) {
 
 TEST_F(StaleWorkshop, WordsOfABeforeInTheListAreFoundByTheCheck) {
   open_.reset();
-  damage("UPDATE bench_case SET notes = notes || char(10) || 'ghost'");
+  const std::string ghost = "UPDATE bench_case SET notes = notes || char(10) || 'ghost';";
+  damage(ghost + "INSERT INTO case_text (case_text) VALUES ('rebuild')");
   const auto workshop = open_workshop(path_);
   const auto checked = workshop->check_integrity();
   ASSERT_FALSE(checked.ok());
   EXPECT_THAT(quantities::describe(checked.problems()), HasSubstr("other words than its steps"));
+  ASSERT_TRUE(workshop->rebuild_facts().ok());
+  EXPECT_TRUE(workshop->check_integrity().ok());
+  damage(ghost);  // the index no longer goes with it either
+  EXPECT_FALSE(workshop->check_integrity().ok());
   ASSERT_TRUE(workshop->rebuild_facts().ok());
   EXPECT_TRUE(workshop->check_integrity().ok());
 }
