@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "casework/check_command.h"
+#include "casework/batches.h"
 #include "casework/known_across.h"
 #include "casework/words.h"
 #include "quantities/check.h"
@@ -60,16 +61,28 @@ double effective_age(const Ground& ground, const CaseState& state,
   return years * (factor == factors.end() ? 1.0 : factor->second);
 }
 
-/// Values of other parts of the same group, read in the same manner.
+/// Another maker's part is no brother, though it stands in the same group.
+bool same_batch(const Ground& ground, const CaseState& state, const knowledge::PartGroup& group,
+                std::size_t item, std::size_t other) {
+  const auto batch = [&](std::size_t of) {
+    return batch_of(*ground.knowledge, *ground.equipment, state.parts, group,
+                    named_part(ground, state, of));
+  };
+  return batch(item) == batch(other);
+}
+
+/// Values of other parts of the same group and batch, read in the same manner.
 std::vector<double> brothers_of(const Ground& ground, const CaseState& state, std::size_t item,
                                 const RecordReading& reading) {
+  const knowledge::PartGroup* group = ground.group_of(item);
   std::vector<double> values;
   for (const auto& told : state.readings) {
     const auto other = ground.item(told.what.item);
     const bool brother = other && *other != item && is_capacitor(ground.compiled.items[*other]) &&
                          ground.compiled.items[*other].group == ground.compiled.items[item].group;
     if (brother && !told.what.over_range && told.what.kind == reading.kind &&
-        told.what.in_circuit == reading.in_circuit && out_of_range(told.what).empty()) {
+        told.what.in_circuit == reading.in_circuit && out_of_range(told.what).empty() &&
+        (group == nullptr || same_batch(ground, state, *group, item, *other))) {
       values.push_back(counted(told.what));
     }
   }
