@@ -9,8 +9,8 @@
 
 #include "app/commands.h"
 #include "app/mending_json.h"
-#include "quantities/printed_number.h"
 #include "app/print_view.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app {
 namespace {

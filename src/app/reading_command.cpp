@@ -270,7 +270,8 @@ void add_reading(Commands& commands) {
       commands.add("reading", "One reading against one limit: what it proves",
                    [&words](const Invocation& invocation) { return assess(invocation, words); });
   command->add_option("--value", words.value, "The number read: 2.4, 4R7, 10u, OL")->required();
-  command->add_option("--kind", words.kind, "esr, impedance, capacitance, leakage-current, dc-resistance, ripple, "
+  command->add_option("--kind", words.kind,
+                      "esr, impedance, capacitance, leakage-current, dc-resistance, ripple, "
                       "dc-volts, insulation, dissipation, hold-up");
   command->add_option("--capacitance", words.capacitance, "Marked value, 47u");
   command->add_option("--volts", words.volts, "Rated volts");
@@ -290,8 +291,7 @@ void add_reading(Commands& commands) {
   command->add_option("--lead-zero", words.lead_zero, "Reading with the tips together");
   command->add_option("--cohort", words.cohort,
                       "Readings of its brothers: 2.2,2.5,0.6, or with decimal commas 2,2;2,5;0,6");
-  command->add_option("--test-volts", words.test_volts,
-                      "At which leakage or insulation was read");
+  command->add_option("--test-volts", words.test_volts, "At which leakage or insulation was read");
   command->add_option("--age", words.age, "Years");
 }
 

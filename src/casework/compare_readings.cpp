@@ -45,8 +45,7 @@ std::vector<BeforeAfter> compare_readings(const CaseInHand& hand) {
     compared.push_back({item ? hand.ground.compiled.network.items[*item].id : now.what.item,
                         title_of_item(hand.ground, now.what.item),
                         std::string(word_of(now.what.kind)), before->what.value, now.what.value,
-                        shown(before->what),
-                        shown(now.what), weighed.limit, weighed.limit_source});
+                        shown(before->what), shown(now.what), weighed.limit, weighed.limit_source});
   }
   return compared;
 }

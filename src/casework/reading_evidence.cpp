@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "casework/check_command.h"
 #include "casework/batches.h"
+#include "casework/check_command.h"
 #include "casework/known_across.h"
 #include "casework/words.h"
 #include "quantities/check.h"
