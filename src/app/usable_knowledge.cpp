@@ -17,7 +17,6 @@ namespace dryout::app {
 namespace {
 
 namespace fs = std::filesystem;
-using casework::LoadedKnowledge;
 using documents::Value;
 using quantities::Problem;
 using quantities::Problems;

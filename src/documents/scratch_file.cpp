@@ -62,11 +62,15 @@ bool hold(int file) {
   return flock(file, LOCK_EX | LOCK_NB) == 0 && fstat(file, &status) == 0 && status.st_nlink > 0;
 }
 
-void remove_with_companions(const std::string& path) {
-  ::unlink(path.c_str());
+void remove_companions(const std::string& path) {
   for (const char* companion : companions) {
     ::unlink((path + companion).c_str());
   }
+}
+
+void remove_with_companions(const std::string& path) {
+  ::unlink(path.c_str());
+  remove_companions(path);
 }
 
 /// Renames where the new name is free; false where it is not.
@@ -174,6 +178,7 @@ Result<Done> ScratchFile::replace_target() {
   if (std::rename(path_.c_str(), target_.c_str()) != 0) {
     return problem(errno);
   }
+  remove_companions(path_);
   let_go();
   return Done{};
 }
@@ -184,6 +189,7 @@ Result<bool> ScratchFile::claim(const std::string& name) {
   }
   auto claimed = rename_to_free(path_, name);
   if (claimed && *claimed) {
+    remove_companions(path_);
     let_go();
   }
   return claimed;

@@ -68,7 +68,7 @@ const std::map<std::string, Words>& ways() {
       {"shop history", {"shop", "history"}},
       {"suspects", {"suspects", "1"}},
       {"next", {"next", "1"}},
-      {"explain", {"explain", "1", "reservoirs"}},
+      {"explain", {"explain", "1", "group:reservoirs"}},
       {"decide", {"decide", "1"}},
       {"parts", {"parts", "1"}},
       {"report", {"report", "1", "-o", "report.html"}},
@@ -162,7 +162,8 @@ class LostOutput : public testing::Test {
     done({"case", "repair", "4", "reservoirs", "replaced"});
     done({"case", "export", "1", "-o", "case.json"});
     done({"case", "backup", "backup.db"});
-    (void)home_.file("parts.csv", "reference,value,volts,technology\nC1,4700u,50,wet-aluminium\n");
+    (void)home_.file("parts.csv",
+                     "reference,value,volts,block,role\nC1,4700u,50,rectifier,reservoir\n");
     (void)home_.file("n.json", R"({
       "items": [ {"id":"A","states":["sound","failed"],"prior":[0.9,0.1]} ],
       "findings": [ {"id":"hum","leak":0.01,
