@@ -32,7 +32,9 @@ TEST(Measure, EveryRangeHoldsItsOwnBoundsAndNoNonsense) {
     EXPECT_FALSE(range.contains(std::numeric_limits<double>::quiet_NaN())) << range.title;
     EXPECT_FALSE(range.contains(std::numeric_limits<double>::infinity())) << range.title;
     EXPECT_FALSE(range.describe().empty());
-    if (!range.word.empty()) EXPECT_EQ(measure_of(range.word), range.measure);
+    if (!range.word.empty()) {
+      EXPECT_EQ(measure_of(range.word), range.measure);
+    }
   }
 }
 

@@ -9,16 +9,16 @@
 
 namespace dryout::readings {
 
-struct CommonPart {
+struct ListedPart {
   double microfarad;
   double volts;
   const char* technology;
   Body body;
 };
 
-inline const std::vector<CommonPart>& common_parts() {
-  static const std::vector<CommonPart> parts = [] {
-    std::vector<CommonPart> all;
+inline const std::vector<ListedPart>& listed_parts() {
+  static const std::vector<ListedPart> parts = [] {
+    std::vector<ListedPart> all;
     const auto add = [&](const char* technology, Body body,
                          std::vector<std::pair<double, double>> values) {
       for (const auto& [microfarad, volts] : values) {

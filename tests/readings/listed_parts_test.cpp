@@ -1,6 +1,6 @@
 // One limit, one verdict: what must hold of every part that a bench meets, with no limit typed, so
 // that the library, the fitted step and the usual loss are what is held to account.
-#include "common_parts.h"
+#include "listed_parts.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -16,7 +16,7 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-ReadingInput input_of(const CommonPart& part) {
+ReadingInput input_of(const ListedPart& part) {
   ReadingInput input;
   input.technology = part.technology;
   input.body = part.body;
@@ -26,18 +26,18 @@ ReadingInput input_of(const CommonPart& part) {
   return input;
 }
 
-std::string name_of(const CommonPart& part) {
+std::string name_of(const ListedPart& part) {
   return std::to_string(part.microfarad) + " uF " + std::to_string(part.volts) + " V " +
          part.technology;
 }
 
-double limit_of(const CommonPart& part) {
+double limit_of(const ListedPart& part) {
   const Assessment a = assessed(input_of(part), 1.0);
   return a.limit ? a.limit->value : 0.0;
 }
 
-TEST(CommonParts, EachHasALimitAndNothingAtOrBelowItIsConvicted) {
-  for (const CommonPart& part : common_parts()) {
+TEST(ListedParts, EachHasALimitAndNothingAtOrBelowItIsConvicted) {
+  for (const ListedPart& part : listed_parts()) {
     const double limit = limit_of(part);
     ASSERT_GT(limit, 0.0) << name_of(part);
     for (const double share : {0.02, 0.1, 0.3, 0.5, 0.8, 0.95, 1.0}) {
@@ -52,21 +52,21 @@ TEST(CommonParts, EachHasALimitAndNothingAtOrBelowItIsConvicted) {
   }
 }
 
-TEST(CommonParts, ATextBookPairOfReadingsIsDecidedForFourOutOfFive) {
+TEST(ListedParts, ATextBookPairOfReadingsIsDecidedForFourOutOfFive) {
   std::size_t acquitted = 0;
   std::size_t convicted = 0;
-  for (const CommonPart& part : common_parts()) {
+  for (const ListedPart& part : listed_parts()) {
     const double limit = limit_of(part);
     acquitted += assessed(input_of(part), 0.3 * limit).verdict == Verdict::within_limit ? 1 : 0;
     convicted += assessed(input_of(part), 3.5 * limit).verdict == Verdict::over_limit ? 1 : 0;
   }
-  const std::size_t four_fifths = common_parts().size() * 4 / 5;
+  const std::size_t four_fifths = listed_parts().size() * 4 / 5;
   EXPECT_GE(acquitted, four_fifths);
   EXPECT_GE(convicted, four_fifths);
 }
 
 // Over what sits across, limits of every provenance, in circuit and lifted.
-TEST(CommonParts, WhoeverIsConvictedIsAtMostOneInTenSoundAndIsNotSentToBeLifted) {
+TEST(ListedParts, WhoeverIsConvictedIsAtMostOneInTenSoundAndIsNotSentToBeLifted) {
   constexpr LimitSource sources[] = {LimitSource::datasheet, LimitSource::fresh_part,
                                      LimitSource::look_alike, LimitSource::tan_delta,
                                      LimitSource::general_table};
@@ -75,7 +75,7 @@ TEST(CommonParts, WhoeverIsConvictedIsAtMostOneInTenSoundAndIsNotSentToBeLifted)
                                Across::low_resistor};
   std::mt19937_64 random(20261128);
   int over = 0;
-  for (const CommonPart& part : common_parts()) {
+  for (const ListedPart& part : listed_parts()) {
     const double limit = limit_of(part);
     for (const LimitSource source : sources) {
       ReadingInput input = input_of(part);
