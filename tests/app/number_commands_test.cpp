@@ -15,7 +15,7 @@ using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
 
-Outcome take_in(const Home& home) {
+Outcome number_case_in(const Home& home) {
   return home.run({"case", "new", "--equipment", "stereo-receiver", "--set", "Larkfield 40",
                    "--year", "1978", "--complaint", "hums"});
 }
@@ -30,7 +30,7 @@ bool is_text(const std::string& bytes) {
 
 TEST(NumberCommands, ADecimalCommaIsOneAndIsTold) {
   const Home home;
-  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(number_case_in(home).exit, 0);
   const Outcome kept = home.run({"case", "measure", "1", "reservoirs", ",47", "--limit", "0,3",
                                  "--limit-source", "datasheet"});
   EXPECT_EQ(kept.exit, 0) << kept.err;
@@ -45,7 +45,7 @@ TEST(NumberCommands, ADecimalCommaIsOneAndIsTold) {
 
 TEST(NumberCommands, WhatMayPartThousandsIsRefusedWithTheTwoWaysToWriteIt) {
   const Home home;
-  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(number_case_in(home).exit, 0);
   const std::vector<std::vector<std::string>> commands{
       {"case", "measure", "1", "reservoirs", "4,700"},
       {"case", "name-part", "1", "C12", "reservoirs", "--capacitance", "4,700u"},
@@ -78,7 +78,7 @@ TEST(NumberCommands, BrothersArePartedBySemicolonsWhereCommasAreDecimal) {
 
 TEST(NumberCommands, AValueThatCannotBeIsRefusedInPrintableWords) {
   const Home home;
-  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(number_case_in(home).exit, 0);
   const std::string before = home.run({"case", "export", "1"}).out;
   for (const char* value : {"1e-60", "1e300", "-1e300", "1e-320", "1e308", "-0.1"}) {
     for (const std::vector<std::string>& command : std::vector<std::vector<std::string>>{
