@@ -173,6 +173,7 @@ struct ReadingWords {
   std::string& meter;
   std::string& remark;
   std::string& test_volts;
+  std::string& beside;
 };
 
 /// Reads an optional value: nothing where the option was not given.
@@ -242,6 +243,7 @@ Result<Command> make_reading(const ReadingWords& words) {
   reading.lead_zero = *lead_zero;
   reading.meter = words.meter;
   reading.remark = words.remark;
+  reading.beside = words.beside;
   reading.over_range = over_range;
   if (*test_volts) {
     reading.test_volts = quantities::Volt(**test_volts);
@@ -271,7 +273,10 @@ void add_reading_action(Commands& commands, CLI::App* parent) {
       action.option("--lead-zero", "What the meter shows with its tips together"),
       action.option("--meter", "Id in the shop's list (dryout list meters)"),
       action.option("--remark", "Remark"),
-      action.option("--test-volts", "At which leakage or insulation was read")};
+      action.option("--test-volts", "At which leakage or insulation was read"),
+      action.option("--beside",
+                    "Figures shown beside it on paper, not judged by: \"general-table 2.75; "
+                    "fresh-part 0.367\"")};
   action.makes([words] { return make_reading(words); });
 }
 

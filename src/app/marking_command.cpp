@@ -179,6 +179,7 @@ void add_marking(Commands& commands) {
                    "orange\"")
       ->required();
   std::vector<std::string> known;
+  known.reserve(std::size(bodies));
   for (const BodyWord& each : bodies) known.emplace_back(each.word);
   command->add_option("--body", words.body, "What it stands on")
       ->check(CLI::IsMember(known))

@@ -25,7 +25,11 @@ using quantities::Result;
 Result<std::string> write_beside_others(const fs::path& folder, const std::string& stem,
                                         const std::string& ending, const std::string& text) {
   for (int number = 1;; ++number) {
-    const std::string name = stem + (number == 1 ? "" : '-' + std::to_string(number)) + ending;
+    std::string name = stem;
+    if (number > 1) {
+      name.append("-").append(std::to_string(number));
+    }
+    name += ending;
     const std::string path = (folder / name).string();
     const auto written = documents::write_new(path, text);
     if (!written) {

@@ -78,7 +78,7 @@ Result<Done> chain_case(const Database& database, std::int64_t number, const std
     return (rows ? update : rows).problems();
   }
   std::vector<EventRow> events;
-  const auto read = rows->bind(number).for_each_row([&] {
+  auto read = rows->bind(number).for_each_row([&] {
     events.push_back(
         {static_cast<int>(rows->integer(0)), rows->integer(1), rows->text(2), rows->text(3)});
   });

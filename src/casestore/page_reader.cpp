@@ -196,8 +196,8 @@ void PageReader::visit_page(std::uint32_t number, std::string_view bytes,
   }
   const std::size_t pointers = head + (interior ? 12U : 8U);
   const std::uint32_t cells = two_bytes(bytes, head + 3);
-  for (std::uint32_t i = 0; i < cells && pointers + 2 * i + 2 <= bytes.size(); ++i) {
-    std::size_t at = two_bytes(bytes, pointers + 2 * i) + (interior ? 4U : 0U);
+  for (std::uint32_t i = 0; i < cells && pointers + std::size_t{2} * i + 2 <= bytes.size(); ++i) {
+    std::size_t at = two_bytes(bytes, pointers + std::size_t{2} * i) + (interior ? 4U : 0U);
     const auto size = varint(bytes, at);
     Record record;
     record.in_table = table;

@@ -241,7 +241,7 @@ Result<std::string> CaseStore::restore(const std::string& backup, const std::str
     if (!replaced || !replaced->ruin) {
       return replaced ? Result<std::string>(replaced->kept) : replaced.problems();
     }
-    const auto moved = put_aside(path);
+    auto moved = put_aside(path);
     if (!moved) {
       return moved;
     }

@@ -91,6 +91,12 @@ struct BoardView {
   std::vector<std::string> opens_titles;
 };
 
+/// What a reading is shown beside and not judged by.
+struct BesideFigure {
+  std::string source;  ///< as of a limit: general-table, fresh-part, ...
+  double value = 0.0;  ///< SI unit of the reading
+};
+
 struct ReadingView {
   int event = 0;
   std::string item, item_title, kind, shown;  ///< shown: "2.4 Ω"
@@ -101,6 +107,7 @@ struct ReadingView {
   std::string verdict;        ///< a word of readings::Verdict
   std::string sentence;       ///< the verdict in one plain sentence
   std::vector<std::string> caveats;
+  std::vector<BesideFigure> beside;
 };
 
 struct SymptomView {

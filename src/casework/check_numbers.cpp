@@ -1,6 +1,7 @@
 // A reading's numbers against what a bench can meet (quantities/measure.h).
 #include <algorithm>
 
+#include "casework/beside_figures.h"
 #include "casework/check_command.h"
 #include "casework/words.h"
 #include "quantities/check.h"
@@ -55,6 +56,9 @@ Problems check_numbers(const RecordReading& reading) {
                         quantities::format_engineering(reading.value, unit) + " with leads of " +
                             quantities::format_engineering(*reading.lead_zero, unit),
                         "zero the meter with its tips together, then read again"});
+  }
+  if (const auto beside = read_beside_figures(reading.beside, reading.kind); !beside) {
+    problems.insert(problems.end(), beside.problems().begin(), beside.problems().end());
   }
   const auto sources = limit_source_words();
   if (!reading.limit_source.empty() &&

@@ -61,6 +61,9 @@ struct RecordReading {
   std::optional<double> lead_zero;  ///< ohm, subtracted by us
   std::string meter;                ///< id in the shop's meter list
   std::string remark;
+  /// Other figures to hold it against on paper, without weight: "general-table 2.75; fresh-part
+  /// 0.367".
+  std::string beside;
   bool over_range = false;  ///< the meter showed OL; `value` is then 0 and means nothing
   std::optional<quantities::Volt> test_volts =
       std::nullopt;  ///< at which leakage or insulation was read

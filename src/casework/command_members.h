@@ -49,6 +49,7 @@ void visit_members(Is<RecordReading> auto& c, Visitor&& v) {
   v.optional("lead_zero_ohm", c.lead_zero);
   v.optional("meter", c.meter);
   v.optional("remark", c.remark);
+  v.optional("beside", c.beside);
   v.only_if("over_range", c.over_range);
   v.optional("test_V", c.test_volts);
 }

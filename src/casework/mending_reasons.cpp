@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 
+#include "casework/beside_figures.h"
 #include "casework/word_list.h"
 #include "casework/wording.h"
 #include "quantities/engineering_notation.h"
@@ -147,6 +148,49 @@ void tell_what_goes_first(const CaseInHand& hand, const WeighedSet& set,
   }
 }
 
+bool read_at(const CaseInHand& hand, const WeighedSet& set, const Batch& batch,
+             const RecordReading& reading) {
+  return std::any_of(batch.over.begin(), batch.over.end(), [&](std::size_t part) {
+    return hand.ground.item(reading.item) == set.items[part];
+  });
+}
+
+/// What the parts of a batch were held against.
+std::string yardstick(const CaseInHand& hand, const WeighedSet& set, const Batch& batch) {
+  for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
+    const std::string& source = hand.reasoning.evidence.weighed.at(i).limit_source;
+    if (source == "datasheet" && read_at(hand, set, batch, hand.state.readings[i].what)) {
+      return batch.over.size() == 1 ? "its own sheet" : "their own sheet";
+    }
+    if (source == "fresh-part" && read_at(hand, set, batch, hand.state.readings[i].what)) {
+      return "what a fresh part reads";
+    }
+  }
+  return "what like parts are allowed";
+}
+
+/// What who reads general tables alone would have done: "" where none was written down beside.
+std::string passed_by_tables(const CaseInHand& hand, const WeighedSet& set, const Batch& batch) {
+  std::set<std::string> passed;
+  std::set<std::string> tables;
+  for (const auto& told : hand.state.readings) {
+    const auto beside = read_beside_figures(told.what.beside, told.what.kind);
+    if (!beside || !read_at(hand, set, batch, told.what)) {
+      continue;
+    }
+    for (const BesideFigure& figure : *beside) {
+      if (figure.source == "general-table" && told.what.value <= figure.value) {
+        passed.insert(told.what.item);
+        tables.insert(shown(told.what.kind, figure.value));
+      }
+    }
+  }
+  return passed.empty()
+             ? ""
+             : "who reads a general table alone (" + listed({tables.begin(), tables.end()}) +
+                   ") would have passed " + std::to_string(passed.size()) + " of them";
+}
+
 void tell_of_batch(const CaseInHand& hand, const WeighedSet& set, const Batch& batch,
                    std::vector<std::string>& reasons) {
   const auto over = batch.over.size();
@@ -156,10 +200,13 @@ void tell_of_batch(const CaseInHand& hand, const WeighedSet& set, const Batch& b
                          : std::to_string(over) + " of " + std::to_string(batch.measured) +
                                " measured are over their limit") +
                     how_far(batch) +
-                    (set.preventive ? over == 1
-                                          ? ": it works today, and is worn out by its own sheet"
-                                          : ": they work today, and are worn out by their own sheet"
-                                    : ""));
+                    (set.preventive ? (over == 1 ? ": it works today, and is worn out by "
+                                                 : ": they work today, and are worn out by ") +
+                                          yardstick(hand, set, batch)
+                                    : std::string()));
+  if (std::string passed = passed_by_tables(hand, set, batch); !passed.empty()) {
+    reasons.push_back(std::move(passed));
+  }
   const bool seeps = std::any_of(batch.over.begin(), batch.over.end(), [&](std::size_t part) {
     return is_known_to_seep(hand, set, set.items[part]);
   });

@@ -38,7 +38,9 @@ bool read_over_limit(const CaseInHand& hand, std::size_t item) {
   return false;
 }
 
-bool convicted(const CaseInHand& hand, std::size_t item) {
+}  // namespace
+
+bool is_convicted(const CaseInHand& hand, std::size_t item) {
   if (judged(hand, item, JudgeSuspect::Verdict::cleared)) {
     return false;
   }
@@ -49,6 +51,8 @@ bool convicted(const CaseInHand& hand, std::size_t item) {
   return judged(hand, item, JudgeSuspect::Verdict::at_fault) || to_blame ||
          (unsound && read_over_limit(hand, item));
 }
+
+namespace {
 
 bool was_replaced(const CaseInHand& hand, std::size_t item) {
   return std::any_of(hand.state.repairs.begin(), hand.state.repairs.end(), [&](const auto& told) {
@@ -87,7 +91,7 @@ PartStock stock_of(const CaseInHand& hand, std::size_t item, const decision::Men
   // Resoldered or adjusted, a part is mended, but no younger.
   const bool mended = contains(hand.reasoning.evidence.mended, item);
   part.renewed = was_replaced(hand, item);
-  part.convicted = !mended && convicted(hand, item);
+  part.convicted = !mended && is_convicted(hand, item);
   part.goes_first = !part.renewed && !judged(hand, item, JudgeSuspect::Verdict::cleared) &&
                     rules.first_to_go(group.role, kind, age_years) != nullptr;
   // A tired part still does its work: that it will not for long is what the wear-out says.

@@ -27,6 +27,10 @@ struct WeighedSet {
 [[nodiscard]] WeighedSet weighed_set_of(const CaseInHand& hand,
                                         const decision::MendingRules& rules);
 
+/// Beyond reasonable doubt not sound: by judgement, by suspicion where something was complained of,
+/// or by a reading over its limit that the rest of the case bears out.
+[[nodiscard]] bool is_convicted(const CaseInHand& hand, std::size_t item);
+
 /// What kind a capacitor item is: as its name says, or else as its group.
 [[nodiscard]] std::string technology_of_item(const CaseInHand& hand, std::size_t item);
 

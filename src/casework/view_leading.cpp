@@ -2,9 +2,9 @@
 #include <algorithm>
 
 #include "casework/build_view.h"
+#include "casework/set_stock.h"
 #include "casework/word_list.h"
 #include "casework/wording.h"
-#include "readings/verdict.h"
 
 namespace dryout::casework {
 namespace {
@@ -61,13 +61,19 @@ std::string mended_titles(const CaseInHand& hand) {
 }
 
 /// Without a reported symptom nothing makes any trouble: parts are worn, and that is all.
-std::string worn_sentence(const std::vector<SuspectView>& suspects) {
+std::vector<std::string> worn_parts(const CaseInHand& hand,
+                                    const std::vector<SuspectView>& suspects) {
   std::vector<std::string> worn;
   for (const SuspectView& suspect : suspects) {
-    if (suspect.suspicion.value() >= readings::convicted_from && suspect.mended.empty()) {
+    const auto item = hand.ground.item(suspect.item);
+    if (item && suspect.mended.empty() && is_convicted(hand, *item)) {
       worn.push_back(suspect.title);
     }
   }
+  return worn;
+}
+
+std::string worn_sentence(std::vector<std::string> worn) {
   constexpr std::size_t named_most = 3;
   const std::size_t rest = worn.size() - std::min(worn.size(), named_most);
   worn.resize(worn.size() - rest);
@@ -98,9 +104,10 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
     return "Probably not a capacitor (" + percent(capacitor) + "): " + named(first) +
            " comes first.";
   }
-  if (first.suspicion.value() >= readings::convicted_from && first.mended.empty() &&
-      hand.reasoning.evidence.symptoms_present.empty()) {
-    return worn_sentence(suspects);
+  if (hand.reasoning.evidence.symptoms_present.empty()) {
+    if (std::vector<std::string> worn = worn_parts(hand, suspects); !worn.empty()) {
+      return worn_sentence(std::move(worn));
+    }
   }
   if (first.suspicion.value() >= settled_from) {
     return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";

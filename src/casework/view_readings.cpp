@@ -1,3 +1,4 @@
+#include "casework/beside_figures.h"
 #include "casework/build_view.h"
 #include "casework/wording.h"
 #include "casework/words.h"
@@ -52,6 +53,9 @@ std::vector<ReadingView> readings_of(const CaseInHand& hand) {
     view.limit = weighed.limit;
     view.limit_source = weighed.limit_source;
     view.after_repair = mended_before(hand, told);
+    if (const auto beside = read_beside_figures(told.what.beside, told.what.kind)) {
+      view.beside = *beside;
+    }
     view.verdict = weighed.verdict;
     view.sentence = sentence_of(hand, told, weighed, view.after_repair);
     view.caveats = weighed.caveats;

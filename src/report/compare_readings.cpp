@@ -38,7 +38,7 @@ Gathered gathered(const BeforeAfter& compared) {
           times_beyond(compared.kind, compared.before, compared.limit),
           compared.kind,
           compared.limit_source,
-          {compared.item_title, compared.before, compared.after, compared.limit}};
+          {compared.item_title, compared.before, compared.after, compared.limit, {}, {}}};
 }
 
 Gathered gathered(const ReadingView& reading) {
@@ -50,6 +50,13 @@ Gathered gathered(const ReadingView& reading) {
   entry.row.title = reading.item_title;
   entry.row.limit = reading.limit;
   (reading.after_repair ? entry.row.after : entry.row.before) = reading.value;
+  for (const casework::BesideFigure& figure : reading.beside) {
+    if (figure.source == "general-table") {
+      entry.row.tables.push_back(figure.value);
+    } else if (figure.source == "fresh-part") {
+      entry.row.fresh = figure.value;
+    }
+  }
   return entry;
 }
 

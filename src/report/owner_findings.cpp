@@ -29,10 +29,39 @@ std::size_t parts_replaced(const OwnerCase& of) {
   return of.mending.fitted.empty() ? static_cast<std::size_t>(mended) : of.mending.fitted.size();
 }
 
+/// Nothing was complained of: the set came in to be looked through.
+bool looked_through(const OwnerCase& of) {
+  return of.mending.preventive && of.view.complaint.empty();
+}
+
+/// What was read past its limit, each part once, in the order of reading.
+std::vector<std::string> ageing_parts(const OwnerCase& of) {
+  std::vector<std::string> titles;
+  for (const ReadingView& reading : of.view.readings) {
+    const bool told = std::find(titles.begin(), titles.end(), reading.item_title) != titles.end();
+    if (convicts(reading) && !reading.after_repair && !told) {
+      titles.push_back(reading.item_title);
+    }
+  }
+  return titles;
+}
+
+std::string looked_through_summary(const OwnerCase& of, const std::string& work) {
+  const std::size_t ageing = ageing_parts(of).size();
+  return "No fault was reported, and the set was looked through before one comes. " +
+         (ageing == 0 ? std::string("Nothing was measured past its limit.")
+                      : counted(ageing, "part was", "parts were") +
+                            " found past the limit: still at work, but ageing.") +
+         work;
+}
+
 std::string summary_of(const OwnerCase& of) {
   const std::size_t places = parts_replaced(of);
   const std::string work =
       places == 0 ? "" : " Work was done in " + counted(places, "place", "places") + '.';
+  if (looked_through(of)) {
+    return looked_through_summary(of, work);
+  }
   switch (of.stage) {
     case Stage::closed_with_cause:
       return "The fault was found: " + mid_sentence(cause_title(of)) + '.' + work;
@@ -197,7 +226,26 @@ void add_complaint(Blocks& blocks, const OwnerCase& of) {
   }
 }
 
+void add_ageing(Blocks& blocks, const OwnerCase& of) {
+  const std::vector<std::string> ageing = ageing_parts(of);
+  blocks.emplace_back(Heading{"What was found"});
+  if (ageing.empty()) {
+    blocks.emplace_back(Paragraph{"No part was measured past its limit."});
+    return;
+  }
+  const bool one = ageing.size() == 1;
+  blocks.emplace_back(Paragraph{
+      "Measured past " + std::string(one ? "its limit: " : "their limits: ") +
+      listed(shortened(ageing, 8)) +
+      ". Nothing is wrong with the set yet: " + (one ? "this part was" : "these parts were") +
+      " ageing, and would have made trouble later. The readings are below, beside the limit."});
+}
+
 void add_findings(Blocks& blocks, const OwnerCase& of) {
+  if (looked_through(of)) {
+    add_ageing(blocks, of);
+    return;
+  }
   blocks.emplace_back(Heading{"What was found, and how sure that is"});
   if (of.stage == Stage::closed_without_cause) {
     blocks.emplace_back(Paragraph{

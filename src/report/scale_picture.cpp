@@ -57,7 +57,16 @@ class ScaleDrawing {
       add(Line{{x, 1.0}, {x, 13.0}, Ink::text, 1.5});
       entry("limit", 52.0);
       add(Box{{x - 6.0, 2.0}, 12.0, 10.0, Ink::beyond});
-      entry(order_.high_is_bad ? "above the limit" : "below the limit", 0.0);
+      entry(order_.high_is_bad ? "above the limit" : "below the limit", 84.0);
+    }
+    if (any(&ScaleRow::fresh)) {
+      add(Mark{{x, 7.0}, Mark::Shape::ring, Ink::quiet, 2.5});
+      entry("a fresh part", 64.0);
+    }
+    if (std::any_of(rows.begin(), rows.end(),
+                    [](const ScaleRow& row) { return !row.tables.empty(); })) {
+      draw_dashed(x, 7.0, 6.0);
+      entry("a general table", 0.0);
     }
   }
 
@@ -92,6 +101,12 @@ class ScaleDrawing {
     if (drawable(row.before) && drawable(row.after)) {
       add(Line{{x_of(*row.before), y}, {x_of(*row.after), y}, Ink::quiet, 1.25});
     }
+    for (const double table : row.tables) {
+      draw_dashed(x_of(table), y, bar_half);
+    }
+    if (drawable(row.fresh)) {
+      add(Mark{{x_of(*row.fresh), y}, Mark::Shape::ring, Ink::quiet, 2.5});
+    }
     draw_value(row.before, Mark::Shape::ring, Ink::before, y);
     draw_value(row.after, Mark::Shape::disc, Ink::after, y);
     const std::string figures = figures_of(row);
@@ -112,6 +127,14 @@ class ScaleDrawing {
   void tell(const std::string& words) { picture_.told += words; }
 
  private:
+  /// An upright in three strokes: a figure that is shown and not judged by.
+  void draw_dashed(double x, double y, double half) {
+    const double stroke = 2.0 * half / 5.0;
+    for (int i = 0; i < 3; ++i) {
+      const double from = y - half + 2.0 * stroke * i;
+      add(Line{{x, from}, {x, from + stroke}, Ink::text, 1.0});
+    }
+  }
   void add(Shape shape) { picture_.shapes.push_back(std::move(shape)); }
   void say(Point at, const std::string& text, Words::Anchor anchor, Ink ink, bool figures) {
     add(Words{at, text, scale_lettering, ink, anchor, figures, false});
@@ -156,7 +179,12 @@ class ScaleDrawing {
     if (row.after) {
       text += (row.before ? " \u2192 " : "after ") + shown(*row.after);
     }
-    return text + (row.limit ? "  limit " + shown(*row.limit) : "");
+    text += row.limit ? "  limit " + shown(*row.limit) : "";
+    text += row.fresh ? "  fresh " + shown(*row.fresh) : "";
+    for (const double table : row.tables) {
+      text += "  table " + shown(table);
+    }
+    return text;
   }
 
   ScaleOrder order_;
@@ -171,11 +199,17 @@ Decades decades_of(const std::vector<ScaleRow>& rows) {
   double lowest = HUGE_VAL;
   double highest = 0.0;
   for (const ScaleRow& row : rows) {
-    for (const std::optional<double>& value : {row.before, row.after, row.limit}) {
+    const auto take = [&](const std::optional<double>& value) {
       if (drawable(value)) {
         lowest = std::min(lowest, *value);
         highest = std::max(highest, *value);
       }
+    };
+    for (const std::optional<double>& value : {row.before, row.after, row.limit, row.fresh}) {
+      take(value);
+    }
+    for (const double table : row.tables) {
+      take(table);
     }
   }
   if (highest == 0.0) {

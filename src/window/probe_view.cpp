@@ -53,11 +53,14 @@ void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& c
                 const casework::Catalogue& catalogue, ProbeState& state, CommandQueue& queue) {
   const bool best = &check == &view.next.front() && !state.set_answers;
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  const std::string tag = best ? "Do this next" : "Picked by you";
+  // What tells nothing new is no advice, only a place to go on looking.
+  constexpr double tells_from_bits = 1e-3;
+  const bool advised = best && check.gain_bits >= tells_from_bits;
+  const std::string tag = advised ? "Do this next" : (best ? "To look further" : "Picked by you");
   const Box mark{at.x, at.y, at.x + width_of(sheet, Face::note, tag) + sheet.px(16),
                  at.y + sheet.px(24)};
-  fill(sheet, mark, best ? sheet.theme.next : sheet.theme.card, 3);
-  write(sheet, Face::note, best ? sheet.theme.on_next : sheet.theme.ink, mark.left + sheet.px(8),
+  fill(sheet, mark, advised ? sheet.theme.next : sheet.theme.card, 3);
+  write(sheet, Face::note, advised ? sheet.theme.on_next : sheet.theme.ink, mark.left + sheet.px(8),
         mark.top + sheet.px(4), tag);
   ImGui::Dummy(ImVec2(mark.width(), mark.height()));
   say(sheet, Face::heading, sheet.theme.ink, check.title);

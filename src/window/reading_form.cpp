@@ -122,6 +122,7 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   reading.across = state.across;
   reading.in_circuit = state.in_circuit;
   reading.meter = state.meter;
+  reading.beside = state.beside;
   std::optional<double> figure, frequency, celsius, test_volts;
   if (state.figure.empty()) {
     state.fault = std::string("Type what the meter shows, such as ") + kind.example + '.';
@@ -207,6 +208,8 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
       state.limit_source = static_cast<int>(i);
     }
   }
+  field(sheet, name + "/beside", "Shown beside it on paper, not judged by", state.beside,
+        {"general-table 2.75; fresh-part 0.367", sheet.px(420)});
   number_field(sheet, name + "/zero", "Meter with its leads shorted, in \u03a9", state.lead_zero,
                range_of(Measure::lead_resistance), {"0.05", sheet.px(230)});
   number_field(sheet, name + "/frequency", "Test frequency, in Hz", state.frequency,

@@ -16,7 +16,7 @@
 namespace dryout::window {
 
 struct ReadingFormState {
-  std::string item, figure, limit, lead_zero, frequency, celsius, test_volts;
+  std::string item, figure, limit, lead_zero, frequency, celsius, test_volts, beside;
   std::string meter;  ///< id in the shop's list; stays from reading to reading
   casework::ReadingKind kind = casework::ReadingKind::esr;
   casework::Across across = casework::Across::unknown;

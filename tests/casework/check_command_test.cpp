@@ -73,6 +73,12 @@ TEST_F(CheckCommand, AbsurdCircumstancesOfAReadingAreRefused) {
   reading = reading_of(1.0);
   reading.limit_source = "hearsay";
   EXPECT_THAT(refused(reading), HasSubstr("datasheet, fresh-part, look-alike"));
+  for (const char* line :
+       {"general-table", "hearsay 2", "general-table 4,700", "fresh-part 1e12"}) {
+    reading = reading_of(1.0);
+    reading.beside = line;
+    EXPECT_FALSE(refused(reading).empty()) << line;
+  }
 }
 
 TEST_F(CheckCommand, AReadingBelongsToACapacitor) {

@@ -314,6 +314,23 @@ TEST_F(PreventiveBatch, AgainstAGeneralTableNothingIsProvenAndNothingDecided) {
   }
 }
 
+// What a reader of the tables would have done wrong is told, where the tables were written down.
+TEST_F(PreventiveBatch, TellsWhatAReaderOfTheTablesWouldHavePassed) {
+  take_in(equipment_, 1990);
+  constexpr double ratios[] = {1.3, 1.4, 1.5, 1.6, 1.7, 1.8};
+  for (int i = 0; i < 6; ++i) {
+    const std::string part = "C" + std::to_string(301 + i);
+    name(part, "Orbrin RS");
+    RecordReading reading = over(part, ratios[i]);
+    reading.beside = "general-table 2.5; general-table 6; fresh-part 0.333";
+    const CaseView view = tell(reading);
+    ASSERT_EQ(view.readings.back().beside.size(), 3U);
+    EXPECT_EQ(view.readings.back().beside[1].value, 6.0);
+  }
+  const MendingView view = mending(10.0);
+  EXPECT_THAT(view.reasons, Contains(AllOf(HasSubstr("general table"), HasSubstr("passed 6"))));
+}
+
 // Without any sheet a fresh part, which reads a third of the maker's limit, is enough.
 TEST_F(PreventiveBatch, AFreshPartIsEnoughToAccuseTheSix) {
   take_in(equipment_, 1990);
