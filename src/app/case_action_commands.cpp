@@ -29,7 +29,9 @@ using MakeCommand = std::function<Result<Command>()>;
 std::string numbers_in(const Command& command) {
   if (const auto* reading = std::get_if<casework::RecordReading>(&command)) {
     const quantities::Unit unit = casework::unit_of(reading->kind);
-    std::string text = quantities::format_engineering(reading->value, unit, figures_told);
+    std::string text = reading->over_range
+                           ? std::string("OL, beyond the meter's range")
+                           : quantities::format_engineering(reading->value, unit, figures_told);
     if (reading->limit) {
       text += " against " + quantities::format_engineering(*reading->limit, unit, figures_told);
     }

@@ -101,6 +101,7 @@ struct ReadingView {
   int event = 0;
   std::string item, item_title, kind, shown;  ///< shown: "2.4 Ω"
   double value = 0.0;
+  bool over_range = false;  ///< OL: `value` means nothing
   std::optional<double> limit;
   std::string limit_source;
   bool after_repair = false;  ///< of the part that went in; no evidence on what was wrong

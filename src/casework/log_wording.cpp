@@ -34,8 +34,7 @@ class LineWriter {
     return title_of_check(ground_, c.check, c.place) + ending + behind(" - ", c.remark);
   }
   std::string operator()(const RecordReading& c) const {
-    std::string line =
-        title_of_item(ground_, c.item) + ": " + title_of(c.kind) + ' ' + shown(c.kind, c.value);
+    std::string line = title_of_item(ground_, c.item) + ": " + title_of(c.kind) + ' ' + shown(c);
     line += c.in_circuit ? " in circuit" : " with a leg lifted";
     line += c.limit ? ", limit " + shown(c.kind, *c.limit) : "";
     return line + behind(" - ", c.remark);

@@ -49,7 +49,7 @@ std::optional<Measured> measured_at(const CaseInHand& hand, std::size_t item,
   return found;
 }
 
-std::string times(double ratio) {
+std::string ratio_text(double ratio) {
   // "1.3", "12": a tenth matters near the limit only.
   const double shown = ratio < 10.0 ? std::round(ratio * 10.0) / 10.0 : std::round(ratio);
   std::string text = std::to_string(shown);
@@ -70,9 +70,9 @@ std::string how_far(const Batch& batch) {
   if (batch.most <= 1.0) {
     return "";
   }
-  return times(batch.least) == times(batch.most)
-             ? ", " + times(batch.most) + " times it"
-             : ", " + times(batch.least) + " to " + times(batch.most) + " times it";
+  return ratio_text(batch.least) == ratio_text(batch.most)
+             ? ", " + ratio_text(batch.most) + " times it"
+             : ", " + ratio_text(batch.least) + " to " + ratio_text(batch.most) + " times it";
 }
 
 std::map<std::string, Batch> batches_over(const CaseInHand& hand, const WeighedSet& set,
@@ -258,7 +258,7 @@ void tell_of_odd_ones(const CaseInHand& hand, const WeighedSet& set,
     if (const auto measured = measured_at(hand, set.items[i], true); measured && !measured->over) {
       reasons.push_back(mid_sentence(part.title) + " is of another make and " +
                         (measured->decided ? "within its limit" : "not over its limit") +
-                        (measured->ratio ? ", " + times(*measured->ratio) + " times it" : "") +
+                        (measured->ratio ? ", " + ratio_text(*measured->ratio) + " times it" : "") +
                         ": it stays or goes by choice, and clears none of the others");
     }
   }

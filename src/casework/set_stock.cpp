@@ -285,7 +285,7 @@ WeighedSet weighed_set_of(const CaseInHand& hand, const decision::MendingRules& 
   for (std::size_t i = 0; i < hand.ground.compiled.items.size(); ++i) {
     if (is_capacitor(hand.ground.compiled.items[i])) {
       add_part(set, stock_of(hand, i, rules, set.stock.age_years), i);
-    } else if (convicted(hand, i) && !contains(hand.reasoning.evidence.mended, i)) {
+    } else if (is_convicted(hand, i) && !contains(hand.reasoning.evidence.mended, i)) {
       add_part(set, remedy_stock(hand, i, rules), i);
     }
   }

@@ -1,14 +1,13 @@
 #include "casework/stored_charge.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <numbers>
 #include <optional>
 
 #include "casework/wording.h"
 #include "circuit/discharge.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -18,7 +17,7 @@ using knowledge::PartGroup;
 using quantities::Farad;
 using quantities::Volt;
 
-constexpr double hazardous_volts = 60.0;
+constexpr double shown_above_volts = 60.0;
 /// A charge below this is not taken as hazardous live (45 uC: IEC 61010-1, 6.3.1 c, second-hand).
 constexpr double coulombs_least = 45e-6;
 /// Old cans were made -10/+50 % (common practice); other parts stay within a fifth.
@@ -36,7 +35,7 @@ struct Store {
 
   [[nodiscard]] double joules() const { return circuit::stored_energy(part).si(); }
   [[nodiscard]] bool counts() const {
-    return part.volts.si() > hazardous_volts &&
+    return part.volts.si() > shown_above_volts &&
            part.volts.si() * part.capacitance.si() > coulombs_least;
   }
 };
@@ -96,16 +95,15 @@ const NamePart* named(const CaseState& state, const std::string& reference) {
 }
 
 std::string watts(quantities::Watt power) {
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), power.si() < 10.0 ? "%.2g W" : "%.0f W", power.si());
-  return text.data();
+  return (power.si() < 10.0 ? quantities::significant_figures(power.si(), 2)
+                            : quantities::whole_number(power.si())) +
+         " W";
 }
 
 std::string told(const Store& store) {
   const circuit::DischargeStep step =
       circuit::plan_discharge(store.part, circuit::discharge_resistor(store.part),
                               store.wet ? circuit::wet_absorption : circuit::film_absorption);
-  std::array<char, 64> text{};
   std::string line = "Here: " + store.title + ", ";
   if (store.typical) {
     line += "at worst " + quantities::format(store.part.capacitance, 2) + " (typical " +
@@ -113,20 +111,18 @@ std::string told(const Store& store) {
   } else {
     line += quantities::format(store.part.capacitance);
   }
-  std::snprintf(text.data(), text.size(), " at up to %.0f V, %.2g J", store.part.volts.si(),
-                step.energy.si());
-  line += text.data();
+  line += " at up to " + quantities::whole_number(store.part.volts.si()) + " V, " +
+          quantities::significant_figures(step.energy.si(), 2) + " J";
   line += store.count > 1 ? " in each of " + std::to_string(store.count) : "";
   line += ". Discharge through " + quantities::format(step.resistor) + " that stands " +
-          std::to_string(std::lround(std::ceil(step.voltage_rating.si()))) + " V and " +
+          quantities::whole_number(std::ceil(step.voltage_rating.si())) + " V and " +
           watts(circuit::rating_to_buy(step)) + " (" + watts(step.peak_power) + " at first)";
-  std::snprintf(text.data(), text.size(), ", held %.0f s: about %.1f V left.",
-                std::ceil(step.hold.si()), step.left.si());
-  line += text.data();
-  line += " Measure it";
-  std::snprintf(text.data(), text.size(), "; up to %.0f V can come back in days.",
-                std::ceil(step.rebound.si()));
-  line += store.wet ? text.data() : ".";
+  // No hand lets go within a second: that is the least to hold it for.
+  line += ", held " + quantities::whole_number(std::max(1.0, std::ceil(step.hold.si()))) +
+          " s: about " + quantities::fixed_point(step.left.si(), 1) + " V left. Measure it";
+  line += store.wet ? "; up to " + quantities::whole_number(std::ceil(step.rebound.si())) +
+                          " V can come back in days."
+                    : ".";
   line += step.voltage_rating.si() > string_from_volts
               ? " Above 1 kV a string of resistors, each rated for its share, and trained hands."
               : "";

@@ -108,6 +108,10 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
     if (std::vector<std::string> worn = worn_parts(hand, suspects); !worn.empty()) {
       return worn_sentence(std::move(worn));
     }
+    if (!hand.state.repairs.empty()) {
+      return "No symptom was reported. Renewed: " + mended_titles(hand) +
+             ". Prove it before it is handed over.";
+    }
   }
   if (first.suspicion.value() >= settled_from) {
     return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";

@@ -50,6 +50,7 @@ std::vector<ReadingView> readings_of(const CaseInHand& hand) {
     view.kind = word_of(told.what.kind);
     view.shown = shown(told.what);
     view.value = told.what.value;
+    view.over_range = told.what.over_range;
     view.limit = weighed.limit;
     view.limit_source = weighed.limit_source;
     view.after_repair = mended_before(hand, told);

@@ -19,9 +19,10 @@ namespace {
 // Letter M, and what endurance tests allow; parts for tuned circuits are made to 1 to 5 %.
 constexpr double usual_floor = 0.8;
 constexpr double tuned_floor = 0.9;
-constexpr double old_years = 40.0;
-constexpr double nothing_left = 0.003;  // of the mark
-constexpr double old_log_spread = 0.2;  // parts made to -20/+80 %
+constexpr double loosely_made_years = 40.0;
+constexpr double leaky_reads_high = 10.0;  // times as often as others (judged)
+constexpr double nothing_left = 0.003;     // of the mark
+constexpr double old_log_spread = 0.2;     // parts made to -20/+80 %
 
 bool is_tuned(const ReadingInput& input) {
   return input.technology == "mica" || input.technology == "polystyrene";
@@ -30,7 +31,7 @@ bool is_tuned(const ReadingInput& input) {
 bool made_loosely(const ReadingInput& input) {
   const bool electrolytic = is_wet(input.technology);
   return electrolytic && (input.body == Body::can || input.body == Body::axial ||
-                          input.years >= old_years || input.technology == "supercap");
+                          input.years >= loosely_made_years || input.technology == "supercap");
 }
 
 /// Above this share of the mark no tolerance reaches: -20/+80 % for old cans, axials and
@@ -75,17 +76,17 @@ std::optional<Limit> loss_limit(const ReadingInput& input, const LimitsLibrary& 
     limit.value = row->value;
     limit.document = row->document;
     limit.extra_log_spread = row->extra_log_spread;
-    return limit;
   }
+  // One sheet of another dielectric must not condemn this one: the looser figure holds.
   const double f = input.frequency.si();
   for (const DryLoss& dry : dry_losses) {
-    if (dry.technology == input.technology && f >= 300.0 && f <= 300e3) {
+    const double usual = f < 3e3 ? dry.at_1k : (f < 30e3 ? dry.at_10k : dry.at_100k);
+    if (dry.technology == input.technology && f >= 300.0 && f <= 300e3 && usual > limit.value) {
       limit.value = f < 3e3 ? dry.at_1k : (f < 30e3 ? dry.at_10k : dry.at_100k);
       limit.document = "what makers allow parts of this dielectric";
-      return limit;
     }
   }
-  return std::nullopt;
+  return limit.value > 0.0 ? std::optional(limit) : std::nullopt;
 }
 
 }  // namespace
@@ -127,6 +128,13 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
         share +
         " is more than any tolerance of such a part: a part that leaks can read so, or "
         "something still sits across it, or it is not what it says.";
+    // Drying out loses capacitance: of the states only a leak reads so.
+    for (std::vector<double>& row : assessment.likelihood) {
+      for (std::size_t s = 0; s < row.size(); ++s) {
+        row[s] = setting.priors.states[s] == "leaky" ? leaky_reads_high : 1.0;
+      }
+    }
+    assessment.after = posterior_of(setting.priors, assessment.likelihood);
     assessment.advice.emplace_back(
         "Measure its leakage at working volts, and read the value on the body again.");
     return assessment;
@@ -181,7 +189,10 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
   assessment.over_probability = figures.beyond;
   assessment.believed = believed;
   tell_limit(*limit, significant_figures(limit->value, 3), assessment);
-  weigh(setting, {believed.median, believed.log_spread, {}}, figures, assessment);
+  CorrectedReading reading = setting.reading;
+  reading.value = std::min(reading.value, 10.0 * limit->value);  // dried out is dried out
+  weigh({input, setting.priors, setting.library, reading},
+        {believed.median, believed.log_spread, {}}, figures, assessment);
   const std::string against = shown + " against a limit of " +
                               significant_figures(limit->value, 3) + " (" + assessment.provenance +
                               ")";

@@ -12,9 +12,11 @@ namespace {
 
 constexpr double shorted_below_ohm = 20.0;
 constexpr double cleared_above_ohm = 1000.0;
+constexpr double ohmmeter_end = 20e6;  // of a hand-held meter: above, it shows OL
 constexpr double telling_share = 0.5;  // of the rated volts: below, a pass says little
-constexpr double old_years = 55.0;
-constexpr double paper_tired = 25.0;  // with the 0.13 of the table: three limits (judged)
+constexpr double pre_war_rules_years = 55.0;
+constexpr double most_telling_leak = 1e4;  // limits: what a shorted part passes (states.cpp)
+constexpr double paper_tired = 25.0;       // with the 0.13 of the table: three limits (judged)
 // JAN-C-62 (second-hand): about 1.1 mA for 20 uF at 450 V, 0.12 of C times V.
 constexpr double old_per_CV = 0.12;
 // What a grid or a control notices (common practice, no source): less is not held against a part.
@@ -56,16 +58,13 @@ std::optional<Floor> floor_of(const ReadingInput& input, const LimitsLibrary& li
       least = Floor{ohm->si(), told(row)};
     }
   }
-  if (least) {
-    return least;
-  }
   for (const DryInsulation& dry : dry_insulations) {
-    if (dry.technology == input.technology) {
-      return Floor{std::min(dry.least_ohm, dry.ohm_farad / c.si()),
-                   "what makers promise of this dielectric"};
+    const double ohm = std::min(dry.least_ohm, dry.ohm_farad / c.si());
+    if (dry.technology == input.technology && (!least || ohm < least->ohm)) {
+      least = Floor{ohm, "what makers promise of this dielectric"};
     }
   }
-  return std::nullopt;
+  return least;
 }
 
 bool telling_volts(const ReadingInput& input) {
@@ -77,6 +76,11 @@ bool telling_volts(const ReadingInput& input) {
 
 std::string at_volts(const ReadingInput& input) {
   return input.test_volts ? " at " + format(*input.test_volts) : std::string();
+}
+
+/// A path that no leak makes: the meter's own short.
+bool is_short(const ReadingInput& input, double ohms) {
+  return is_alone(input) && ohms < cleared_above_ohm;
 }
 
 std::string what_to_do(const ReadingInput& input) {
@@ -145,7 +149,7 @@ Allowance allowance_of(const ReadingInput& input, const LimitsLibrary& library) 
                                  ? floor->document
                                  : "what a grid or a control notices (common practice)";
     allowed.sound_times = std::min(1.0, current / allowed.limit.value);
-  } else if (is_aluminium_electrolytic(input.technology) && input.years >= old_years &&
+  } else if (is_aluminium_electrolytic(input.technology) && input.years >= pre_war_rules_years &&
              input.capacitance && input.rated) {
     const double old = old_per_CV * input.capacitance->si() * input.rated->si();
     if (old > allowed.limit.value) {
@@ -163,6 +167,11 @@ Assessment assess_leakage(const RatioSetting& setting, Assessment assessment) {
   const Allowance allowed = allowance_of(input, setting.library);
   const Limit& limit = allowed.limit;
   const BelievedLimit believed{limit.value, believe(limit).log_spread};
+  const auto volts = input.test_volts ? input.test_volts : input.rated;
+  const bool shorted = volts && is_short(input, volts->si() / setting.reading.value);
+  // Past what a shorted part passes, more says no more.
+  CorrectedReading reading = setting.reading;
+  reading.value = std::min(reading.value, most_telling_leak * limit.value);
   RatioFigures figures;
   figures.beyond = normal_below(std::log(setting.reading.value / believed.median) /
                                 std::hypot(believed.log_spread, setting.reading.log_spread));
@@ -176,10 +185,13 @@ Assessment assess_leakage(const RatioSetting& setting, Assessment assessment) {
   RatioReference reference{believed.median, believed.log_spread, {}};
   reference.sound_times = allowed.sound_times;
   reference.tired_times = has_dry_dielectric(input.technology) ? paper_tired : 1.0;
-  weigh(setting, reference, figures, assessment);
+  weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
   const std::string shown = format(quantities::amperes(setting.reading.value)) + at_volts(input) +
                             " against a limit of " + format(quantities::amperes(limit.value));
-  if (assessment.verdict == Verdict::over_limit) {
+  if (shorted && figures.past_printed) {
+    assessment.verdict = Verdict::suspect_short;
+    assessment.sentence = shown + ": that is no leak, the part is shorted.";
+  } else if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence = shown + what_to_do(input);
   } else if (assessment.verdict == Verdict::within_limit) {
     assessment.sentence = shown + ": it does not leak at this voltage.";
@@ -207,6 +219,11 @@ Assessment assess_insulation(const RatioSetting& setting, Assessment assessment)
   } else if (const auto floor = floor_of(input, setting.library)) {
     limit.value = floor->ohm;
     limit.document = floor->document;
+    // The same current that is held against its leakage: less nobody notices.
+    if (input.test_volts && input.test_volts->si() / least_leak_A < limit.value) {
+      limit.value = input.test_volts->si() / least_leak_A;
+      limit.document = "what a grid or a control notices (common practice)";
+    }
   } else {
     // An electrolytic's leakage limit at its rated volts, as a resistance.
     const Limit leak = leakage_limit(
@@ -226,11 +243,16 @@ Assessment assess_insulation(const RatioSetting& setting, Assessment assessment)
   tell_limit(limit, "at least " + format(quantities::ohms(limit.value)), assessment);
   RatioReference reference{believed.median, believed.log_spread, {}};
   reference.tired_times = has_dry_dielectric(input.technology) ? 1.0 / paper_tired : 1.0;
-  weigh(setting, reference, figures, assessment);
+  CorrectedReading reading = setting.reading;
+  reading.value = std::max(reading.value, limit.value / most_telling_leak);
+  weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
   const std::string shown = format(quantities::ohms(setting.reading.value)) + at_volts(input) +
                             " where at least " + format(quantities::ohms(limit.value)) +
                             " should be";
-  if (assessment.verdict == Verdict::over_limit) {
+  if (is_short(input, setting.reading.value) && figures.past_printed) {
+    assessment.verdict = Verdict::suspect_short;
+    assessment.sentence = shown + ": that is no leak, the part is shorted.";
+  } else if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence = shown + what_to_do(input);
   } else if (assessment.verdict == Verdict::within_limit) {
     assessment.sentence = shown + ": its insulation holds at this voltage.";
@@ -241,14 +263,23 @@ Assessment assess_insulation(const RatioSetting& setting, Assessment assessment)
     assessment.verdict = Verdict::not_proven;
     assessment.sentence = shown + " does not clear it: " + too_few_volts(input) + ".";
   } else {
-    assessment.sentence =
-        shown + " is not enough to condemn it: a part that works at these volts may well go on.";
+    assessment.sentence = shown + " is too near to call it either way.";
   }
   return assessment;
 }
 
 Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessment) {
   const ReadingInput& input = setting.input;
+  // Alone, a dry dielectric shows an ohmmeter no path at all: what it shows is a leak.
+  const bool tight = has_dry_dielectric(input.technology) || input.technology == "solid-tantalum";
+  if (is_alone(input) && tight && setting.reading.value >= cleared_above_ohm &&
+      setting.reading.value < ohmmeter_end) {
+    ReadingInput as_insulation = input;
+    as_insulation.kind = Kind::insulation;
+    as_insulation.limit.reset();
+    return assess_insulation({as_insulation, setting.priors, setting.library, setting.reading},
+                             std::move(assessment));
+  }
   const double value = setting.reading.value;
   const bool path_known =
       input.in_circuit && (input.across == Across::winding || input.across == Across::low_resistor);

@@ -50,7 +50,7 @@ Assessment open_ended_resistance(const ReadingInput& input, const Priors& priors
     assessment.verdict = Verdict::over_limit;
     assessment.sentence =
         "OL: no path that the meter can show. If the tips touched clean metal, the part is open or "
-        "dried out and is convicted; nothing else across it carries the test signal either.";
+        "dried out and is convicted.";
   } else {
     assessment.sentence =
         "OL: no path that the meter can show, or tips that do not touch. Scrape the joints and "

@@ -19,7 +19,7 @@ constexpr double shown_finely = 0.2;   // of a small reading: the absolute error
 constexpr double finest_ohm = 0.2e-3;  // of a hand-held four-wire meter
 
 /// Nothing on the display means less than a meter of the kind can show.
-double least_shown(Kind kind) {
+double least_of_display(Kind kind) {
   switch (kind) {
     case Kind::capacitance:
       return 1e-12;
@@ -148,7 +148,7 @@ Result<Assessment> assess_reading(const ReadingInput& asked, const Priors& prior
     return problems;
   }
   ReadingInput input = asked;
-  input.value = std::max(input.value, least_shown(input.kind));
+  input.value = std::max(input.value, least_of_display(input.kind));
   const Meter meter = meter_of(input);
   const bool resistance = input.kind == Kind::esr || input.kind == Kind::impedance;
   auto assessment = input.over_range ? Result<Assessment>(assess_over_range(input, priors))

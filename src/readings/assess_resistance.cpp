@@ -17,9 +17,11 @@ using quantities::Result;
 
 namespace {
 
-constexpr double far_below = 0.06;         // of the limit: under a fifth of a fresh part
-constexpr double typical_of_limit = 0.42;  // a sound part, between young and old
-constexpr double most_telling = 12.0;      // limits: the middle of what is dried out
+constexpr double far_below = 0.06;            // of the limit: under a fifth of a fresh part
+constexpr double typical_of_limit = 0.42;     // a sound part, between young and old
+constexpr double short_stands_out = 20.0;     // times likelier than any other state (judged)
+constexpr double usual_inductance_H = 20e-9;  // 13 to 18 nH for radial cans (Vishay 28309)
+constexpr double most_telling = 12.0;         // limits: the middle of what is dried out
 // Of a meter that nobody zeroed (common practice): leads show from here ...
 constexpr double leads_usual_ohm = 0.06;
 constexpr double leads_at_most_ohm = 0.3;  // ... up to here
@@ -30,7 +32,14 @@ MeterShows shows_of(Kind kind) {
 
 Ohm reactance_of(const ReadingInput& input) {
   const auto c = capacitance_of(input);
-  return c ? circuit::reactance(*c, input.frequency) : Ohm();
+  if (!c) {
+    return Ohm();
+  }
+  const Ohm capacitive = circuit::reactance(*c, input.frequency);
+  // Of a big can its leads' and foils' inductance is more than its capacitance at 100 kHz.
+  const Ohm inductive(angular(input.frequency).radians_per_second() * usual_inductance_H);
+  return input.kind == Kind::impedance && is_wet(input.technology) ? std::max(capacitive, inductive)
+                                                                   : capacitive;
 }
 
 /// The part as marked, with little capacitance left, and shorted.
@@ -88,22 +97,9 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
   return figures;
 }
 
-/// From a dozen limits on, a higher reading says no more: dried out is dried out. Nor does one
-/// above what the circuits told can show at all, which is then only the more surely above the
-/// limit.
-CorrectedReading no_more_than_tells(CorrectedReading reading, const Setting& setting,
-                                    const BelievedLimit& limit) {
-  double most = most_telling * limit.median * std::exp(limit.log_spread);
-  double open = 0.0;
-  bool endless = false;
-  for (std::size_t c = 0; c < setting.circuits_told(); ++c) {
-    const auto shown = setting.reading_if_open(c);
-    endless = endless || !shown;
-    open = std::max(open, shown.value_or(0.0));
-  }
-  if (!endless) {
-    most = std::min(most, std::max(open, 1.5 * setting.highest_up_to(limit.median)));
-  }
+/// From a dozen limits on, a higher reading says no more: dried out is dried out.
+CorrectedReading no_more_than_tells(CorrectedReading reading, const BelievedLimit& limit) {
+  const double most = most_telling * limit.median * std::exp(limit.log_spread);
   if (reading.value > most) {
     reading.value = most;
     reading.log_spread = reading.spread_at(most);
@@ -196,7 +192,7 @@ void add_brothers(const ReadingInput& input, const Setting& setting, const Meter
   std::vector<double> values{own_value};
   for (const double value : input.brothers) {
     const CorrectedReading reading = correct(value, input.kind, input.lead_zero, meter);
-    evidence.emplace_back(setting, no_more_than_tells(reading, setting, limit), limit, priors);
+    evidence.emplace_back(setting, no_more_than_tells(reading, limit), limit, priors);
     values.push_back(reading.value);
   }
   assessment.cohort = assess_cohort(evidence, values, priors);
@@ -246,6 +242,11 @@ Wording wording_of(const ReadingInput& input, const Assessment& assessment) {
   wording.exact = input.netlist.has_value();
   if (assessment.limit) {
     wording.limit = format(quantities::ohms(assessment.limit->value));
+    if (wording.limit == wording.reading && assessment.limit->value != assessment.corrected_value) {
+      constexpr int finely = 5;
+      wording.limit = format(quantities::ohms(assessment.limit->value), finely);
+      wording.reading = format(quantities::ohms(assessment.corrected_value), finely);
+    }
     wording.limit_told = assessment.provenance;
     wording.source = assessment.limit->source;
   }
@@ -282,6 +283,24 @@ Assessment blank_assessment(const Priors& priors) {
   assessment.after = assessment.before;
   return assessment;
 }
+
+namespace {
+
+/// What "proves nothing" and "may be a short" leave of the figures: nobody is cleared by them.
+void tell_no_more_than(Verdict verdict, const Priors& priors, Assessment& assessment) {
+  for (std::vector<double>& row : assessment.likelihood) {
+    const double sound = row.front();
+    for (std::size_t s = 0; s < row.size(); ++s) {
+      const bool shorted = verdict == Verdict::suspect_short && priors.states[s] == "shorted";
+      row[s] = shorted ? std::max(row[s], short_stands_out * sound) : sound;
+    }
+    std::transform(row.begin(), row.end(), row.begin(),
+                   [sound](double density) { return density / sound; });
+  }
+  assessment.after = posterior_of(priors, assessment.likelihood);
+}
+
+}  // namespace
 
 void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likelihood) {
   const auto hold = [&] {
@@ -345,8 +364,7 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   if (!setting) {
     return setting.problems();
   }
-  const EsrEvidence evidence(*setting, no_more_than_tells(reading, *setting, *limit), *limit,
-                             priors);
+  const EsrEvidence evidence(*setting, no_more_than_tells(reading, *limit), *limit, priors);
   assessment.likelihood = evidence.likelihood();
   const double above = reading.value - printed;
   const bool leads_explain = reading.zero_matters && above > 0.0 && above <= leads_usual_ohm;
@@ -359,12 +377,19 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
                                          1.0 - assessment.after.front());
   figures.leads_explain = leads_explain;
   assessment.verdict = judge(figures);
+  if (assessment.verdict == Verdict::masked || assessment.verdict == Verdict::suspect_short) {
+    tell_no_more_than(assessment.verdict, priors, assessment);
+  }
   assessment.over_probability = std::max(figures.over_as_bound, figures.over_by_inversion);
   assessment.masking = figures.hidden;
   assessment.reading_if_open = middling_if_open(*setting);
   assessment.reading_at_limit = setting->highest_up_to(limit->median);
   if (!input.brothers.empty()) {
     add_brothers(input, *setting, meter, *limit, evidence, reading.value, priors, assessment);
+  }
+  if (above <= 0.0 && assessment.after.front() < assessment.before.front() && !input.netlist &&
+      figures.far_too_low < 0.5) {
+    assessment.after = assessment.before;  // brothers accuse nobody below the limit that is told
   }
   if (input.netlist && input.in_circuit) {
     tell_exact(input, reading, *limit, assessment);

@@ -86,7 +86,10 @@ Assessment assess_hold_up(const RatioSetting& setting, Assessment assessment) {
   const std::string wanted = format_duration(quantities::Second(due));
   Limit limit = typed_limit(setting.input, least);
   tell_limit(limit, "at least half of " + wanted, assessment);
-  weigh(setting, {due, 0.2, {}}, figures, assessment);
+  CorrectedReading reading = setting.reading;
+  reading.value = std::max(reading.value, 0.05 * due);  // gone is gone
+  weigh({setting.input, setting.priors, setting.library, reading}, {due, 0.2, {}}, figures,
+        assessment);
   const std::string shown =
       "held up for " + format_duration(quantities::Second(setting.reading.value)) + " of " + wanted;
   if (assessment.verdict == Verdict::over_limit) {

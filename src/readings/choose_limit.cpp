@@ -13,9 +13,9 @@ namespace {
 using quantities::Farad;
 using quantities::Volt;
 
-constexpr double low_frequency_below_Hz = 1.1e3;
+constexpr double loss_frequency_below_Hz = 1.1e3;
 constexpr double same_part_below = 0.16;  // distance of a look-alike: same value, volts and body
-constexpr double volts_factor_max = 2.2;
+constexpr double loss_volts_factor_max = 2.2;
 constexpr double near_frequency = 1.3;  // 100 and 120 Hz are one
 const quantities::Hertz low_frequency{120.0};
 constexpr double bipolar_loss = 2.0;  // two oxide films in series: twice the loss of a polar part
@@ -35,7 +35,7 @@ constexpr double usual_loss_high_V = 0.25;
 constexpr double usual_tantalum_loss = 0.08;
 constexpr double per_1000uF = 0.02;  // makers add it above 1,000 uF
 
-double usual_tan_delta(std::optional<Volt> rated, Farad capacitance) {
+double usual_loss_of(std::optional<Volt> rated, Farad capacitance) {
   const double volts = rated.value_or(Volt(25.0)).si();
   const auto at = std::find_if(usual_losses.begin(), usual_losses.end(),
                                [&](const UsualLoss& u) { return volts <= u.rated_max_V; });
@@ -52,7 +52,7 @@ std::optional<double> loss_distance(const LimitRow& row, const PartDescription& 
   double distance = 0.1 * static_cast<double>(row.mark) + (row.grade == "general" ? 0.0 : 0.1);
   if (part.rated) {
     const double times = std::max(row.rated / *part.rated, *part.rated / row.rated);
-    if (times > volts_factor_max) {
+    if (times > loss_volts_factor_max) {
       return std::nullopt;
     }
     distance += std::log(times);
@@ -106,7 +106,7 @@ std::optional<Limit> by_tan_delta(const LimitsLibrary& library, const PartDescri
     return std::nullopt;
   }
   Limit limit = derived(
-      (bipolar ? bipolar_loss : 1.0) * usual_tan_delta(part.rated, *part.capacitance),
+      (bipolar ? bipolar_loss : 1.0) * usual_loss_of(part.rated, *part.capacitance),
       quantities::hertz(120.0), "the usual tan delta for its volts, no series known (from memory)");
   limit.extra_log_spread = 0.2;
   return limit;
@@ -158,14 +158,14 @@ Limit double_layer(const ReadingInput& input, const LimitsLibrary& library,
       const double stated = (row.dc_esr_max ? *row.dc_esr_max : *row.esr_max).si();
       limit.value = stated * std::sqrt(row.capacitance->si() / c);
       limit.document = told(row);
-      limit.extra_log_spread = 0.2 + 0.4 * apart;
+      limit.extra_log_spread = 0.6 + 0.4 * apart;
     }
   }
   return limit;
 }
 
 /// Where nobody said: small electrolytics stand on two wires, big ones are cans.
-Body body_meant(const ReadingInput& input, std::optional<Farad> capacitance) {
+Body body_assumed(const ReadingInput& input, std::optional<Farad> capacitance) {
   if (input.body != Body::unknown || !is_wet(input.technology)) {
     return input.body;
   }
@@ -216,7 +216,7 @@ ChosenLimit not_by_resistance(const ReadingInput& input, std::optional<Farad> ca
 }  // namespace
 
 std::optional<Limit> nearest_loss_row(const ReadingInput& input, const LimitsLibrary& library) {
-  const PartDescription part{input.technology, body_meant(input, input.capacitance),
+  const PartDescription part{input.technology, body_assumed(input, input.capacitance),
                              input.capacitance, input.rated};
   Limit limit;
   limit.kind = Kind::dissipation;
@@ -234,7 +234,7 @@ std::optional<Limit> nearest_loss_row(const ReadingInput& input, const LimitsLib
     return std::nullopt;
   }
   limit.value = (input.technology == "bipolar-aluminium" ? bipolar_loss : 1.0) *
-                usual_tan_delta(input.rated, input.capacitance.value_or(Farad(1e-4)));
+                usual_loss_of(input.rated, input.capacitance.value_or(Farad(1e-4)));
   limit.document = "the usual tan delta for its volts, no series known (from memory)";
   limit.extra_log_spread = 0.2;
   return limit;
@@ -262,10 +262,10 @@ ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library
   if (input.technology == "supercap") {
     return {double_layer(input, library, capacitance), {}, {}};
   }
-  const PartDescription part{input.technology, body_meant(input, capacitance), capacitance,
+  const PartDescription part{input.technology, body_assumed(input, capacitance), capacitance,
                              input.rated};
   const auto derived = by_tan_delta(library, part);
-  if (input.frequency.si() <= low_frequency_below_Hz) {
+  if (input.frequency.si() <= loss_frequency_below_Hz) {
     return {derived, {}, {}};
   }
   double distance = 0.0;

@@ -29,8 +29,9 @@ double with_slips(double density, double slip = slip_probability) {
 }
 
 double slip_of(Kind kind) {
-  const bool clamped = kind == Kind::capacitance || kind == Kind::dissipation ||
-                       kind == Kind::leakage_current || kind == Kind::insulation;
+  const bool clamped = kind == Kind::capacitance || kind == Kind::dc_resistance ||
+                       kind == Kind::dissipation || kind == Kind::leakage_current ||
+                       kind == Kind::insulation;
   return clamped ? slip_clamped : slip_probability;
 }
 

@@ -13,7 +13,7 @@ using quantities::Volt;
 
 namespace {
 
-constexpr double plateau_from = 8e3;      // hertz
+constexpr double fit_plateau_from = 8e3;  // hertz
 constexpr double resistive_share = 0.5;   // of Z^2; below, |Z| says too little of resistance
 constexpr double same_volts = 1.05;       // 6.3 is not 10, but 400 and 420 are not one column
 constexpr double typical_farad = 100e-6;  // where the regressors are zero, no more
@@ -88,8 +88,8 @@ std::optional<double> resistance_of(const LimitRow& row) {
 std::vector<LossPoint> loss_points(const LimitsLibrary& library) {
   std::vector<LossPoint> points;
   for (const LimitRow& row : library.rows) {
-    const bool stated =
-        row.capacitance && (row.esr_max || row.impedance_max) && row.frequency.si() >= plateau_from;
+    const bool stated = row.capacitance && (row.esr_max || row.impedance_max) &&
+                        row.frequency.si() >= fit_plateau_from;
     if (!stated || !polar_aluminium(row)) {
       continue;
     }

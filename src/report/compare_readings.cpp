@@ -49,7 +49,9 @@ Gathered gathered(const ReadingView& reading) {
   entry.limit_source = reading.limit ? reading.limit_source : "";
   entry.row.title = reading.item_title;
   entry.row.limit = reading.limit;
-  (reading.after_repair ? entry.row.after : entry.row.before) = reading.value;
+  if (!reading.over_range) {
+    (reading.after_repair ? entry.row.after : entry.row.before) = reading.value;
+  }
   for (const casework::BesideFigure& figure : reading.beside) {
     if (figure.source == "general-table") {
       entry.row.tables.push_back(figure.value);

@@ -29,11 +29,6 @@ std::size_t parts_replaced(const OwnerCase& of) {
   return of.mending.fitted.empty() ? static_cast<std::size_t>(mended) : of.mending.fitted.size();
 }
 
-/// Nothing was complained of: the set came in to be looked through.
-bool looked_through(const OwnerCase& of) {
-  return of.mending.preventive && of.view.complaint.empty();
-}
-
 /// What was read past its limit, each part once, in the order of reading.
 std::vector<std::string> ageing_parts(const OwnerCase& of) {
   std::vector<std::string> titles;
@@ -46,9 +41,14 @@ std::vector<std::string> ageing_parts(const OwnerCase& of) {
   return titles;
 }
 
+/// No symptom was seen at the bench: the set came in, or turned out, to be looked through.
+bool looked_through(const OwnerCase& of) {
+  return of.mending.preventive && (of.view.complaint.empty() || !ageing_parts(of).empty());
+}
+
 std::string looked_through_summary(const OwnerCase& of, const std::string& work) {
   const std::size_t ageing = ageing_parts(of).size();
-  return "No fault was reported, and the set was looked through before one comes. " +
+  return "No fault was seen at the bench, and the set was looked through before one comes. " +
          (ageing == 0 ? std::string("Nothing was measured past its limit.")
                       : counted(ageing, "part was", "parts were") +
                             " found past the limit: still at work, but ageing.") +

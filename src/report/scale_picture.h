@@ -17,8 +17,8 @@ namespace dryout::report {
 struct ScaleRow {
   std::string title;
   std::optional<double> before, after, limit;
-  std::vector<double> tables;   ///< what general tables allow: shown, not judged by
-  std::optional<double> fresh;  ///< what a fresh part read
+  std::vector<double> tables = {};             ///< what general tables allow: shown, not judged by
+  std::optional<double> fresh = std::nullopt;  ///< what a fresh part read
 };
 
 struct ScaleOrder {

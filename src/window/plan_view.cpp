@@ -15,9 +15,9 @@ namespace {
 
 using casework::PlanStep;
 
-constexpr int depth_most = 4;     ///< deeper trees are wider than a screen
-constexpr float box_least = 104;  ///< narrower boxes hold no words
-constexpr float step_least = 58;  ///< height
+constexpr int depth_most = 4;          ///< deeper trees are wider than a screen
+constexpr float plan_box_least = 104;  ///< narrower boxes hold no words
+constexpr float step_least = 58;       ///< height
 constexpr float step_gap = 16;
 constexpr float gutter = 92;  ///< between columns: room for "good < 1 %"
 
@@ -37,12 +37,12 @@ class Tree {
     top_ = at.y;
     const float room = ImGui::GetContentRegionAvail().x;
     // On a narrow page the far end of the plan is left out rather than cut.
-    const float least = sheet.px(box_least + gutter);
+    const float least = sheet.px(plan_box_least + gutter);
     columns_ =
         std::clamp(columns, 1, std::max(1, static_cast<int>((room + sheet.px(gutter)) / least)));
     const auto count = static_cast<float>(columns_);
-    box_width_ = std::clamp((room - (count - 1) * sheet.px(gutter)) / count, sheet.px(box_least),
-                            sheet.px(250));
+    box_width_ = std::clamp((room - (count - 1) * sheet.px(gutter)) / count,
+                            sheet.px(plan_box_least), sheet.px(250));
   }
 
   [[nodiscard]] int columns() const { return columns_; }

@@ -59,7 +59,9 @@ void draw_strip(const Sheet& sheet, const DecadeAxis& axis, float y, const Readi
       dashed(sheet, x, y - sheet.px(15), x, y + sheet.px(15), theme.ink);
     }
   }
-  draw_mark(sheet, axis.at(reading.value), y, reading.verdict);
+  if (!reading.over_range) {
+    draw_mark(sheet, axis.at(reading.value), y, reading.verdict);
+  }
 }
 
 void draw_proof(const Sheet& sheet, const ReadingView& reading, quantities::Unit unit) {
@@ -136,7 +138,7 @@ void draw_addition(Sheet& sheet, const casework::CaseView& view,
   ReadingFormState& form = state.form;
   field(sheet, "readings/item", "Part (printed name) or group", form.item, {"C12", sheet.px(230)});
   bool begun = false;
-  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::dc_volts); ++i) {
+  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::hold_up); ++i) {
     const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
     const ButtonLook look{.weight = form.kind == kind.kind ? Weight::chosen : Weight::plain,
                           .face = Face::note};
@@ -199,7 +201,7 @@ Decades decades_of(const std::vector<const ReadingView*>& readings) {
 }
 
 void draw_reading_scales(Sheet& sheet, const casework::CaseView& view, ReadingsState& state) {
-  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::dc_volts); ++i) {
+  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::hold_up); ++i) {
     const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
     Readings of_kind;
     for (const ReadingView& reading : view.readings) {

@@ -8,8 +8,9 @@ const std::vector<Term>& terms() {
        "Equivalent series resistance: the part of a capacitor that behaves like a resistor in "
        "series with it. As an electrolyte dries it rises, long before the capacitance falls."},
       {"In circuit",
-       "Measured without taking the part out. Whatever sits across it can only make the reading "
-       "lower, so a high reading convicts and a low one may be borrowed from a neighbour."},
+       "Measured without taking the part out. Resistors and capacitors across it make the reading "
+       "lower, so a high reading convicts and a low one may be borrowed from a neighbour; a "
+       "winding can also raise it."},
       {"Masked",
        "Something across the part would read low even if the part were open. The reading says "
        "nothing about the part until a leg is lifted or the neighbour is known."},
@@ -29,8 +30,9 @@ const std::vector<Term>& terms() {
        "whatever it should keep apart."},
       {"Stored charge",
        "A capacitor keeps its volts after switching off. Discharge it through a resistor that "
-       "stands the power, never a screwdriver; then measure, and measure again after a minute, "
-       "because some of it comes back."},
+       "stands the power, never a screwdriver; then measure, and measure again before each "
+       "touch: some of it comes back, most within ten to twenty days. A clip across a stored can "
+       "keeps it down."},
       {"Decibans",
        "Weight of evidence: 10 dB multiply the odds by ten, 3 dB double them. Evidence adds up "
        "in decibans (I. J. Good, Probability and the Weighing of Evidence, 1950)."},
