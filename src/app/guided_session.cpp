@@ -58,6 +58,9 @@ void GuidedSession::propose() {
   if (!view_.contradiction.empty()) {
     talk_.out() << "Contradiction: " << view_.contradiction << " (z takes the last step back)\n";
   }
+  if (!view_.figures.sentence.empty()) {
+    talk_.out() << view_.figures.sentence << '\n';
+  }
   print_suspects(talk_.out(), view_, 4);
   if (chosen_ < view_.next.size()) {
     talk_.out() << "\nDo this next. ";

@@ -57,6 +57,9 @@ void print_head(std::ostream& out, const CaseView& view) {
   if (!view.contradiction.empty()) {
     out << "Contradiction: " << view.contradiction << '\n';
   }
+  if (!view.figures.sentence.empty()) {
+    out << view.figures.sentence << '\n';
+  }
 }
 
 void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_max) {

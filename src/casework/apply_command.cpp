@@ -18,14 +18,25 @@ int next_sequence(const Journal& journal) {
   return journal.empty() ? 1 : journal.back().sequence + 1;
 }
 
+/// Names and notes are told without knowing which parts the network has by now, and compiling it
+/// is the dear part.
+bool needs_network(const Command& command) {
+  return !std::holds_alternative<NamePart>(command) && !std::holds_alternative<AddNote>(command);
+}
+
+Result<const Ground*> ground_for(const Command& command, const CaseState& state,
+                                 GroundCache& grounds) {
+  return needs_network(command) ? grounds.of(state) : grounds.of_equipment(state);
+}
+
 /// What stands against a command where the case stands, the ground included.
 Problems problems_with(const Command& command, const CaseState& state, GroundCache& grounds) {
-  const auto ground = grounds.of(state);
+  const auto ground = ground_for(command, state, grounds);
   return ground ? check_command(command, state, **ground) : ground.problems();
 }
 
-/// Replays commands from an intake and names the first that would now be refused.
-Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in_force,
+/// Replays commands from an intake and names the first after step `from` that would now be refused.
+Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in_force, int from,
                        GroundCache& grounds) {
   CaseState state;
   fold(state, in_force.front()->sequence, in_force.front()->at, intake);
@@ -34,7 +45,8 @@ Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in
     if (std::holds_alternative<TakeIn>(command_of(entry))) {
       continue;  // corrections are part of `intake`
     }
-    const Problems problems = problems_with(command_of(entry), state, grounds);
+    const Problems problems =
+        entry.sequence > from ? problems_with(command_of(entry), state, grounds) : Problems{};
     if (!problems.empty()) {
       Problem problem = problems.front();
       problem.message =
@@ -69,23 +81,6 @@ Problems check_first(const Journal& journal, const knowledge::KnowledgeBase& kno
   return check_intake(*intake, knowledge, year_of(journal.front().at));
 }
 
-/// The entry as it would be written here, if it may come next.
-Result<Entry> admit_next(const Journal& journal, const Entry& entry, GroundCache& grounds) {
-  if (const auto* command = std::get_if<Command>(&entry.act)) {
-    return apply_command(journal, *command, entry.at, grounds);
-  }
-  if (const auto* undo = std::get_if<Undo>(&entry.act)) {
-    return take_back(journal, undo->of, entry.at, grounds);
-  }
-  if (may_follow(standing_of(journal), entry)) {
-    return entry;
-  }
-  return Problem{"nothing that was just taken back has this number",
-                 {},
-                 std::to_string(std::get<Redo>(entry.act).of),
-                 "the step taken back last"};
-}
-
 /// Items go into the journal by their full ids: "reservoirs" and "group:reservoirs" are one thing.
 Command with_full_ids(Command command, const Ground& ground) {
   const auto fill = [&](std::string& id) {
@@ -105,6 +100,37 @@ Command with_full_ids(Command command, const Ground& ground) {
   return command;
 }
 
+/// An undo or redo as it would be written here, if it may come next.
+Result<Entry> admit_withdrawal(const Journal& journal, const Entry& entry, GroundCache& grounds) {
+  if (const auto* undo = std::get_if<Undo>(&entry.act)) {
+    return take_back(journal, undo->of, entry.at, grounds);
+  }
+  if (may_follow(standing_of(journal), entry)) {
+    return entry;
+  }
+  return Problem{"nothing that was just taken back has this number",
+                 {},
+                 std::to_string(std::get<Redo>(entry.act).of),
+                 "the step taken back last"};
+}
+
+Result<Entry> next_entry(const Journal& journal, const CaseState& state, const Command& command,
+                         std::int64_t at, GroundCache& grounds) {
+  Problems problems = problems_with(command, state, grounds);
+  if (problems.empty() && changes_equipment(command, state)) {
+    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
+    problems = first_refusal(intake, standing_of(journal).in_force, 0, grounds);
+  }
+  if (!problems.empty()) {
+    return problems;
+  }
+  const auto ground = ground_for(command, state, grounds);
+  if (!ground) {
+    return ground.problems();
+  }
+  return Entry{next_sequence(journal), at, with_full_ids(command, **ground)};
+}
+
 }  // namespace
 
 CaseState state_of(const Journal& journal) {
@@ -118,20 +144,7 @@ CaseState state_of(const Journal& journal) {
 Result<Entry> apply_command(const Journal& journal, const Command& command, std::int64_t at,
                             GroundCache& grounds) {
   CHECK(!journal.empty());
-  const CaseState state = state_of(journal);
-  Problems problems = problems_with(command, state, grounds);
-  if (problems.empty() && changes_equipment(command, state)) {
-    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
-    problems = first_refusal(intake, standing_of(journal).in_force, grounds);
-  }
-  if (!problems.empty()) {
-    return problems;
-  }
-  const auto ground = grounds.of(state);
-  if (!ground) {
-    return ground.problems();
-  }
-  return Entry{next_sequence(journal), at, with_full_ids(command, **ground)};
+  return next_entry(journal, state_of(journal), command, at, grounds);
 }
 
 Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundCache& grounds) {
@@ -150,7 +163,13 @@ Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundC
   Journal without = journal;
   without.push_back(entry);
   const Standing after = standing_of(without);
-  const Problems problems = first_refusal(state_of(without).intake, after.in_force, grounds);
+  // What was told before the step does not rest on it, unless the step says what set it is.
+  const int step = std::get<Undo>(entry.act).of;
+  const auto named = [step](const Entry& each) { return each.sequence == step; };
+  const auto taken = std::find_if(journal.begin(), journal.end(), named);
+  const bool intake = std::holds_alternative<TakeIn>(command_of(*taken));
+  const Problems problems =
+      first_refusal(state_of(without).intake, after.in_force, intake ? 0 : step, grounds);
   if (!problems.empty()) {
     return problems;
   }
@@ -175,12 +194,20 @@ Result<Journal> admit(const Journal& journal, const knowledge::KnowledgeBase& kn
     return at_entry(std::move(problems), 0);
   }
   Journal admitted{journal.front()};
+  CaseState state = state_of(admitted);
   for (std::size_t i = 1; i < journal.size(); ++i) {
-    auto entry = admit_next(admitted, journal[i], grounds);
+    const auto* command = std::get_if<Command>(&journal[i].act);
+    auto entry = command == nullptr ? admit_withdrawal(admitted, journal[i], grounds)
+                                    : next_entry(admitted, state, *command, journal[i].at, grounds);
     if (!entry) {
       return at_entry(entry.problems(), i);
     }
     admitted.push_back(std::move(*entry));
+    if (command == nullptr) {
+      state = state_of(admitted);
+    } else {
+      fold(state, admitted.back().sequence, admitted.back().at, command_of(admitted.back()));
+    }
   }
   return admitted;
 }

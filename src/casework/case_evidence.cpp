@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include "casework/wording.h"
 #include "quantities/holds.h"
@@ -20,6 +21,9 @@ constexpr double judged_odds = 1000.0;
 /// Repairs only ever add to the mended items, so their number tells the twins of a finding apart.
 std::size_t twin_without(CaseEvidence& evidence, std::size_t finding,
                          const std::vector<std::size_t>& mended) {
+  if (mended.empty()) {
+    return finding;
+  }
   diagnosis::Network& network = evidence.network;
   Finding twin = network.findings[finding];
   std::set<std::size_t> removed;
@@ -181,7 +185,24 @@ class Gatherer {
     }
   }
 
+  /// How many parts of each group were read in each manner: brothers of each other.
+  void count_brothers() {
+    for (const auto& told : state_.readings) {
+      const auto item = ground_.item(told.what.item);
+      if (item && is_capacitor(ground_.compiled.items[*item])) {
+        ++read_[manner_of(*item, told.what)];
+        ++read_of_item_[{*item, told.what.kind, told.what.in_circuit}];
+      }
+    }
+  }
+
+  using Manner = std::tuple<std::string, ReadingKind, bool>;
+  [[nodiscard]] Manner manner_of(std::size_t item, const RecordReading& reading) const {
+    return {ground_.compiled.items[item].group, reading.kind, reading.in_circuit};
+  }
+
   void put_readings() {
+    count_brothers();
     for (const auto& told : state_.readings) {
       const auto item = ground_.item(told.what.item);
       if (!item || !is_capacitor(ground_.compiled.items[*item])) {
@@ -190,7 +211,10 @@ class Gatherer {
                                   told.what.item + "\" has no place any more: it is left out.");
         continue;
       }
-      WeighedReading weighed = weigh_reading(ground_, state_, *item, told.what);
+      WeighedReading weighed =
+          weigh_reading(ground_, state_, *item, told.what,
+                        read_.at(manner_of(*item, told.what)) -
+                            read_of_item_.at({*item, told.what.kind, told.what.in_circuit}));
       if (quantities::holds(mended_before(told.repairs), *item)) {
         // It tells of the new part, not of what was wrong.
         weighed.likelihood.clear();
@@ -226,6 +250,8 @@ class Gatherer {
   const CaseState& state_;
   CaseEvidence result_;
   std::vector<std::optional<std::size_t>> mended_at_;
+  std::map<Manner, std::size_t> read_;
+  std::map<std::tuple<std::size_t, ReadingKind, bool>, std::size_t> read_of_item_;
   std::map<std::size_t, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
 };
 

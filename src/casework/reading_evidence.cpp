@@ -18,9 +18,13 @@ using readings::ReadingInput;
 constexpr double least_value = 1e-6;
 
 const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
-  const std::string& id = ground.compiled.network.items[item].id;
+  constexpr std::string_view prefix = "part:";
+  const std::string_view id = ground.compiled.network.items[item].id;
+  if (!id.starts_with(prefix)) {
+    return nullptr;
+  }
   for (const NamePart& part : state.parts) {
-    if (id == "part:" + part.reference) {
+    if (id.substr(prefix.size()) == part.reference) {
       return &part;
     }
   }
@@ -47,21 +51,6 @@ double effective_age(const Ground& ground, const CaseState& state,
   const auto factor = factors.find(group == nullptr ? "" : group->warmth);
   const int years = std::max(0, year_of(state.opened_at) - built);
   return years * (factor == factors.end() ? 1.0 : factor->second);
-}
-
-/// Values of other parts of the same group, read in the same manner.
-std::vector<double> brothers_of(const Ground& ground, const CaseState& state, std::size_t item,
-                                const RecordReading& reading) {
-  std::vector<double> values;
-  for (const auto& told : state.readings) {
-    const auto other = ground.item(told.what.item);
-    const bool brother = other && *other != item && is_capacitor(ground.compiled.items[*other]) &&
-                         ground.compiled.items[*other].group == ground.compiled.items[item].group;
-    if (brother && told.what.kind == reading.kind && told.what.in_circuit == reading.in_circuit) {
-      values.push_back(std::max(std::abs(told.what.value), least_value));
-    }
-  }
-  return values;
 }
 
 ReadingInput input_of(const RecordReading& reading, const NamePart* part,
@@ -214,7 +203,7 @@ bool use_history(const Ground& ground, ReadingInput& input) {
 }  // namespace
 
 WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::size_t item,
-                             const RecordReading& reading) {
+                             const RecordReading& reading, std::size_t brothers) {
   const CompiledItem& compiled = ground.compiled.items[item];
   CHECK(is_capacitor(compiled));
   const NamePart* part = named_part(ground, state, item);
@@ -229,7 +218,7 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
                                           effective_age(ground, state, group));
   ReadingInput input = input_of(reading, part, group);
   input.technology = technology->id;
-  input.brothers = brothers_of(ground, state, item, reading);
+  input.brothers_uncompared = brothers;
   std::vector<std::string> told;
   set_meter(ground, reading, input);
   set_across(ground, group, input, told);

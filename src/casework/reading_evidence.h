@@ -22,8 +22,10 @@ struct WeighedReading {
   std::vector<std::string> caveats;
 };
 
-/// `item` must be a capacitor of the ground; `state` gives the part's particulars and its brothers.
+/// `item` must be a capacitor of the ground; `state` gives the part's particulars. `brothers`:
+/// readings taken in the same manner of other parts of the group.
 [[nodiscard]] WeighedReading weigh_reading(const Ground& ground, const CaseState& state,
-                                           std::size_t item, const RecordReading& reading);
+                                           std::size_t item, const RecordReading& reading,
+                                           std::size_t brothers);
 
 }  // namespace dryout::casework

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "casework/wording.h"
+#include "quantities/holds.h"
 
 namespace dryout::casework {
 namespace {
@@ -139,22 +140,28 @@ std::vector<decision::AccessStep> shut_access(const CaseInHand& hand) {
 std::map<Scope, double> complaint_left(const CaseInHand& hand, const WeighedSet& set) {
   const auto& complaint = hand.reasoning.bench.bench.complaint;
   const bool gone = set.preventive || complaint_gone(hand.state);
-  Blame blame(hand.reasoning.evidence.network, hand.reasoning.evidence.evidence, complaint,
-              hand.reasoning.foresight.now.log_evidence);
-  std::map<std::vector<std::size_t>, double> known;
-  std::map<Scope, double> left;
+  std::map<Scope, std::vector<std::size_t>> mended_by;
+  std::vector<std::vector<std::size_t>> sets;
   for (const Scope scope : {Scope::nothing, Scope::convicted_part, Scope::cohort, Scope::board,
                             Scope::all_electrolytics}) {
     std::vector<std::size_t> mended = hand.reasoning.evidence.mended;
     for (const std::size_t part : decision::replaced_by(set.stock, scope)) {
       mended.push_back(set.items[part]);
     }
-    auto found = known.find(mended);
-    if (found == known.end()) {
-      const double stays = gone ? 0.0 : mended.empty() ? 1.0 : 1.0 - blame.of(mended);
-      found = known.emplace(std::move(mended), std::clamp(stays, 0.0, 1.0)).first;
+    if (!gone && !mended.empty() && !quantities::holds(sets, mended)) {
+      sets.push_back(mended);
     }
-    left[scope] = found->second;
+    mended_by.emplace(scope, std::move(mended));
+  }
+  const std::vector<double> blame = blame_of(hand.reasoning, complaint, sets);
+  std::map<Scope, double> left;
+  for (const auto& [scope, mended] : mended_by) {
+    const auto found = std::find(sets.begin(), sets.end(), mended);
+    left[scope] =
+        gone ? 0.0
+        : mended.empty()
+            ? 1.0
+            : std::clamp(1.0 - blame.at(static_cast<std::size_t>(found - sets.begin())), 0.0, 1.0);
   }
   return left;
 }

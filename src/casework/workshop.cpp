@@ -13,6 +13,7 @@
 #include "casework/shop_history.h"
 #include "casework/shop_memory.h"
 #include "casework/weigh_mending.h"
+#include "quantities/check.h"
 
 namespace dryout::casework {
 namespace {
@@ -22,6 +23,14 @@ using quantities::Done;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
+
+/// Where the evidence could not be weighed, nothing can be built on it.
+Problem no_figures(const Reasoning& reasoning) {
+  return {"there are no figures to go by: " + reasoning.refused,
+          {},
+          "",
+          "fewer observations, or a step taken back"};
+}
 
 }  // namespace
 
@@ -136,16 +145,18 @@ auto Workshop::Inside::reasoned(const Journal& journal, Use use)
   if (!ground) {
     return ground.problems();
   }
-  const auto reasoning = reason(**ground, state);
-  if (!reasoning) {
-    return reasoning.problems();
-  }
-  return use({**ground, state, *reasoning});
+  const Reasoning reasoning = reason(**ground, state);
+  return use({**ground, state, reasoning});
 }
 
 Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& journal) {
   return reasoned(journal, [&](const CaseInHand& hand) -> Result<CaseView> {
-    return build_view(number, journal, hand);
+    try {
+      return build_view(number, journal, hand);
+    } catch (const quantities::InternalFault& fault) {  // a fault of ours locks no case
+      const Reasoning plain = without_figures(hand.ground, hand.state, fault.what());
+      return build_view(number, journal, {hand.ground, hand.state, plain});
+    }
   });
 }
 
@@ -318,7 +329,10 @@ Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   if (!journal) {
     return journal.problems();
   }
-  return inside_->reasoned(**journal, [&](const CaseInHand& hand) {
+  return inside_->reasoned(**journal, [&](const CaseInHand& hand) -> Result<PlanStep> {
+    if (!hand.reasoning.refused.empty()) {
+      return no_figures(hand.reasoning);
+    }
     return casework::plan_ahead(hand.ground, hand.reasoning, depth);
   });
 }
@@ -355,7 +369,10 @@ Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years)
   if (!journal) {
     return journal.problems();
   }
-  return inside_->reasoned(**journal, [&](const CaseInHand& hand) {
+  return inside_->reasoned(**journal, [&](const CaseInHand& hand) -> Result<MendingView> {
+    if (!hand.reasoning.refused.empty()) {
+      return no_figures(hand.reasoning);
+    }
     return weigh_mending(hand, inside_->mending_knowledge, horizon_years);
   });
 }

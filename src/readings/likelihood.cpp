@@ -45,13 +45,21 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
       density_(static_cast<std::size_t>((log_to - log_from) / step_) + 1, 0.0) {
   const double log_value = std::log(reading.value);
   double highest_expected = 0.0;
+  // A law this far off adds nothing, and that is known without a logarithm: the spread never
+  // exceeds that of the smallest reading, and above the reading never its own.
+  const double too_far_above =
+      reading.value * std::exp(law_reach * reading.spread_at(reading.value));
+  const double too_far_below = reading.value * std::exp(-law_reach * reading.spread_at(0.0));
   for (std::size_t i = 0; i < density_.size(); ++i) {
     const double resistance = std::exp(log_at(i));
     for (std::size_t c = 0; c < setting.circuits(); ++c) {
       const double expected = setting.reading(c, resistance, kept);
+      highest_expected = std::max(highest_expected, expected);
+      if (expected > too_far_above || expected < too_far_below) {
+        continue;
+      }
       const double spread = reading.spread_at(expected);
       const double log_expected = std::log(expected);
-      highest_expected = std::max(highest_expected, expected);
       if (std::abs(log_value - log_expected) < law_reach * spread) {
         density_[i] += setting.weight(c) * normal_density(log_value, log_expected, spread);
       }
