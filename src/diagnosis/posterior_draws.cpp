@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "diagnosis/inference.h"
 
@@ -19,10 +20,13 @@ double half_width(double variance, std::size_t count) {
 }
 
 /// The tangents at their best: each touches where its sum is expected, which makes the bound
-/// smallest. Some rounds from a first guess come close enough.
+/// smallest. Some rounds from a first guess come close enough; the smallest bound met is kept, and
+/// each round goes half the way (of logarithms), for the full way can swing to and fro.
 std::vector<Tangent> fit_tangents(const Network& network, const Evidence& evidence,
                                   const std::vector<std::size_t>& findings) {
-  constexpr int rounds = 4;
+  constexpr int rounds = 6;
+  double least = std::numeric_limits<double>::infinity();
+  std::vector<Tangent> best;
   std::vector<Tangent> aside;
   for (const std::size_t finding : findings) {
     aside.push_back(Tangent::at(finding, 1.0));
@@ -38,12 +42,18 @@ std::vector<Tangent> fit_tangents(const Network& network, const Evidence& eviden
     if (!sweep.sound()) {
       break;
     }
+    if (const double bound = sweep.log_evidence() + left.log_factor; bound < least) {
+      least = bound;
+      best = aside;
+    }
     (void)sweep.draw(0, seed);
     for (Tangent& tangent : aside) {
-      tangent = Tangent::at(tangent.finding, expected_sum(network, tangent, sweep.items()));
+      const double expected = expected_sum(network, tangent, sweep.items());
+      tangent = Tangent::at(tangent.finding,
+                            round == 0 ? expected : std::sqrt(expected * tangent.touches));
     }
   }
-  return aside;
+  return best.empty() ? aside : best;
 }
 
 }  // namespace
