@@ -21,7 +21,7 @@ struct ToldMuch {
 };
 
 /// Every symptom of the kind reported, up to `symptoms`, and `outcomes` checks, each third bad.
-ToldMuch tell(const std::string& equipment, std::size_t symptoms, std::size_t outcomes) {
+ToldMuch told_at_once(const std::string& equipment, std::size_t symptoms, std::size_t outcomes) {
   auto workshop = std::move(*Workshop::open(std::string(in_memory), shipped_knowledge(),
                                             [] { return std::int64_t{1'772'614'800}; }));
   const auto number = *workshop->start({equipment, "a set", 1975, "", ""});
@@ -44,7 +44,7 @@ ToldMuch tell(const std::string& equipment, std::size_t symptoms, std::size_t ou
 
 TEST(WideEvidence, IsAnsweredWithAWordOnHowGoodTheFiguresAre) {
   for (const char* const equipment : {"power-amplifier", "stereo-receiver"}) {
-    const ToldMuch told = tell(equipment, 30, 60);
+    const ToldMuch told = told_at_once(equipment, 30, 60);
     ASSERT_TRUE(told.view) << quantities::describe(told.view.problems());
     const Figures& figures = told.view->figures;
     EXPECT_EQ(figures.refused, "");
@@ -64,7 +64,7 @@ TEST(WideEvidence, IsAnsweredWithAWordOnHowGoodTheFiguresAre) {
 }
 
 TEST(WideEvidence, FewSymptomsStayExact) {
-  const ToldMuch told = tell("power-amplifier", 6, 6);
+  const ToldMuch told = told_at_once("power-amplifier", 6, 6);
   ASSERT_TRUE(told.view);
   EXPECT_EQ(told.view->figures.draws, 0U);
   EXPECT_EQ(told.view->figures.sentence, "");

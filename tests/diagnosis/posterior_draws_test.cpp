@@ -14,7 +14,7 @@
 namespace dryout::diagnosis {
 namespace {
 
-NetworkFile read(const std::string& name) {
+NetworkFile generated(const std::string& name) {
   const auto document =
       documents::read_file(std::string(DRYOUT_SOURCE_DIR) + "/tests/diagnosis/data/" + name);
   return *read_network({document->file, *document->root.find("network")});
@@ -64,7 +64,7 @@ TEST(PosteriorDraws, AreExactWhereNothingIsSetAside) {
 
 TEST(PosteriorDraws, AgreeWithGeneralPurposeEngines) {
   for (const char* const name : {"bn2o_8.json", "bn2o_12weak.json"}) {
-    const NetworkFile file = read(name);
+    const NetworkFile file = generated(name);
     const auto exact = infer(file.network, file.evidence);
     const auto draws = PosteriorDraws::draw(file.network, file.evidence, {1e9, 16});
     ASSERT_TRUE(draws);
@@ -101,7 +101,7 @@ TEST(PosteriorDraws, ComeAsOftenAsTheirChance) {
 /// within what is stated.
 TEST(PosteriorDraws, KeepTheirWordWithFindingsSetAside) {
   for (const char* const name : {"bn2o_8.json", "bn2o_12weak.json"}) {
-    const NetworkFile file = read(name);
+    const NetworkFile file = generated(name);
     const auto exact = infer(file.network, file.evidence);
     std::size_t aside_before = 0;
     for (const double cells : {3000.0, 600.0, 1.0}) {
@@ -150,7 +150,7 @@ TEST(PosteriorDraws, KeepTheirWordOnRandomNetworks) {
 }
 
 TEST(PosteriorDraws, AreTheSameEveryTime) {
-  const NetworkFile file = read("bn2o_8.json");
+  const NetworkFile file = generated("bn2o_8.json");
   const auto one = PosteriorDraws::draw(file.network, file.evidence, {600.0, 500});
   const auto other = PosteriorDraws::draw(file.network, file.evidence, {600.0, 500});
   ASSERT_TRUE(one && other);
@@ -169,7 +169,7 @@ TEST(PosteriorDraws, ContradictionsAreNamed) {
 }
 
 TEST(DrawnAnswers, OutlooksAreNearTheExactOnes) {
-  const NetworkFile file = read("bn2o_8.json");
+  const NetworkFile file = generated("bn2o_8.json");
   std::vector<std::size_t> candidates;
   for (std::size_t f = 0; f < file.network.findings.size(); ++f) {
     candidates.push_back(f);  // those with evidence among them
@@ -196,7 +196,7 @@ TEST(DrawnAnswers, OutlooksAreNearTheExactOnes) {
 }
 
 TEST(DrawnAnswers, WeightsAreNearTheExactOnes) {
-  const NetworkFile file = read("bn2o_8.json");
+  const NetworkFile file = generated("bn2o_8.json");
   const auto exact = leave_one_out(file.network, file.evidence);
   const auto draws = PosteriorDraws::draw(file.network, file.evidence, {1e6, 40000});
   ASSERT_TRUE(exact && draws);
@@ -237,7 +237,7 @@ TEST(DrawnAnswers, AFewItemsMakeTheFindingAsBayesSays) {
 }
 
 TEST(TooWide, FollowsFromTheShapeAlone) {
-  const NetworkFile file = read("bn2o_8.json");
+  const NetworkFile file = generated("bn2o_8.json");
   EXPECT_FALSE(too_wide(file.network, file.evidence, 10));
   EXPECT_TRUE(too_wide(file.network, file.evidence, 10'000'000));
   EXPECT_FALSE(too_wide(file.network, {}, 10'000'000)) << "nothing is shared";
