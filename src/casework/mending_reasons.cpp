@@ -24,19 +24,23 @@ constexpr double seeping_era_from = 2.0;
 struct Measured {
   bool over = false;
   std::optional<double> ratio;
+  bool decided = true;  ///< over or within its limit, not masked or unproven
 };
 
-std::optional<Measured> measured_at(const CaseInHand& hand, std::size_t item) {
+/// The reading that says most of a part; one that decides nothing only where that is asked for.
+std::optional<Measured> measured_at(const CaseInHand& hand, std::size_t item,
+                                    bool undecided_too = false) {
   std::optional<Measured> found;
   for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
     const RecordReading& reading = hand.state.readings[i].what;
     const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
     const bool over = weighed.verdict == "over-limit";
-    if (hand.ground.item(reading.item) != item || (!over && weighed.verdict != "within-limit") ||
-        (found && found->over && !over)) {
+    const bool decided = over || weighed.verdict == "within-limit";
+    if (hand.ground.item(reading.item) != item || (!decided && !undecided_too) ||
+        (found && ((found->over && !over) || (found->decided && !decided)))) {
       continue;
     }
-    found = Measured{over, {}};
+    found = Measured{over, {}, decided};
     if (weighed.limit && *weighed.limit > 0.0) {
       found->ratio = reading.value / *weighed.limit;
     }
@@ -204,8 +208,9 @@ void tell_of_odd_ones(const CaseInHand& hand, const WeighedSet& set,
         !groups.contains(hand.ground.compiled.items[set.items[i]].group)) {
       continue;
     }
-    if (const auto measured = measured_at(hand, set.items[i]); measured && !measured->over) {
-      reasons.push_back(mid_sentence(part.title) + " is of another make and within its limit" +
+    if (const auto measured = measured_at(hand, set.items[i], true); measured && !measured->over) {
+      reasons.push_back(mid_sentence(part.title) + " is of another make and " +
+                        (measured->decided ? "within its limit" : "not over its limit") +
                         (measured->ratio ? ", " + times(*measured->ratio) + " times it" : "") +
                         ": it stays or goes by choice, and clears none of the others");
     }

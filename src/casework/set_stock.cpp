@@ -7,6 +7,7 @@
 
 #include "casework/batches.h"
 #include "casework/wording.h"
+#include "readings/verdict.h"
 
 namespace dryout::casework {
 namespace {
@@ -41,7 +42,8 @@ bool convicted(const CaseInHand& hand, std::size_t item) {
   if (judged(hand, item, JudgeSuspect::Verdict::cleared)) {
     return false;
   }
-  const bool unsound = 1.0 - hand.reasoning.foresight.now.items[item][0] >= settled_from;
+  const bool unsound =
+      1.0 - hand.reasoning.foresight.now.items[item][0] >= readings::convicted_from;
   const bool to_blame = !hand.reasoning.bench.bench.complaint.empty() &&
                         hand.reasoning.suspicion[item] >= settled_from;
   return judged(hand, item, JudgeSuspect::Verdict::at_fault) || to_blame ||

@@ -4,6 +4,7 @@
 #include "casework/build_view.h"
 #include "casework/word_list.h"
 #include "casework/wording.h"
+#include "readings/verdict.h"
 
 namespace dryout::casework {
 namespace {
@@ -63,7 +64,7 @@ std::string mended_titles(const CaseInHand& hand) {
 std::string worn_sentence(const std::vector<SuspectView>& suspects) {
   std::vector<std::string> worn;
   for (const SuspectView& suspect : suspects) {
-    if (suspect.suspicion.value() >= settled_from && suspect.mended.empty()) {
+    if (suspect.suspicion.value() >= readings::convicted_from && suspect.mended.empty()) {
       worn.push_back(suspect.title);
     }
   }
@@ -100,7 +101,7 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
     return "Probably not a capacitor (" + percent(capacitor) + "): " + named(first) +
            " comes first.";
   }
-  if (first.suspicion.value() >= settled_from && first.mended.empty() &&
+  if (first.suspicion.value() >= readings::convicted_from && first.mended.empty() &&
       hand.reasoning.evidence.symptoms_present.empty()) {
     return worn_sentence(suspects);
   }

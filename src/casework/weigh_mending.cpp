@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
+#include <string>
 
 #include "casework/mending_reasons.h"
 #include "casework/parts_list.h"
@@ -170,6 +172,31 @@ std::vector<std::size_t> touched_items(const CaseInHand& hand, const WeighedSet&
                                     : hand.reasoning.evidence.mended;
 }
 
+/// Parts that were read and held against nothing better than a general table, which decided
+/// nothing.
+std::size_t parts_held_against_tables(const CaseInHand& hand) {
+  std::set<std::string> parts;
+  for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
+    const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
+    const bool undecided = weighed.verdict == "masked" || weighed.verdict == "not-proven";
+    if (undecided && weighed.limit_source == "general-table") {
+      parts.insert(hand.state.readings[i].what.item);
+    }
+  }
+  return parts.size();
+}
+
+/// In a set that works, "replace nothing" must not rest on a table that could clear a bad part.
+std::string not_decided_by_tables(const CaseInHand& hand) {
+  const std::size_t parts = parts_held_against_tables(hand);
+  return parts == 0 ? std::string()
+                    : "Not decided yet: " + std::to_string(parts) +
+                          (parts == 1 ? " part was" : " parts were") +
+                          " held against a general table alone, which is too generous to clear "
+                          "anything. Find the maker's sheet, or measure a fresh part of the same "
+                          "value and volts, before they are left in or replaced.";
+}
+
 Problem no_figures() {
   return {"what mending costs cannot be weighed without the shop's figures",
           {"rules/decision/shop.json", 0, {}},
@@ -205,6 +232,11 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
     view.options.push_back(view_of_option(hand, set, option, knowledge));
   }
   view.sentence = advice.sentence;
+  if (set.preventive && advised.scope == Scope::nothing) {
+    if (std::string open = not_decided_by_tables(hand); !open.empty()) {
+      view.sentence = std::move(open);
+    }
+  }
   view.reasons = reasons_of_the_set(hand, set, knowledge, advised);
   view.reasons.insert(view.reasons.end(), advice.reasons.begin(), advice.reasons.end());
   view.flips = flips_of(set, shop, advice, horizon_years);

@@ -38,27 +38,26 @@ struct Floor {
   std::string document;
 };
 
-/// The least insulation of a dry part, by the nearest row or by its dielectric.
+/// The least insulation of a dry part, by rows near its volts, else by its dielectric. Sheets of
+/// one technology differ by a decade (polyester, polypropylene) and the body does not say which it
+/// is: the one that asks least.
 std::optional<Floor> floor_of(const ReadingInput& input, const LimitsLibrary& library) {
+  constexpr double near = 0.9;  // ln of volts, and of the value where the row has one
   const quantities::Farad c = input.capacitance.value_or(quantities::Farad(1e-8));
-  const LimitRow* nearest = nullptr;
-  double least = 1e9;
+  std::optional<Floor> least;
   for (const LimitRow& row : library.rows) {
-    if (row.technology != input.technology || !row.insulation) {
+    double apart = input.rated ? std::abs(std::log(row.rated / *input.rated)) : 0.0;
+    apart += row.capacitance ? std::abs(std::log(*row.capacitance / c)) : 0.0;
+    if (row.technology != input.technology || !row.insulation || apart > near) {
       continue;
     }
-    double apart = 0.1 * static_cast<double>(row.mark);
-    apart += input.rated ? std::abs(std::log(row.rated / *input.rated)) : 0.0;
-    apart += row.capacitance ? std::abs(std::log(*row.capacitance / c)) : 0.0;
-    if (apart < least) {
-      least = apart;
-      nearest = &row;
+    const auto ohm = insulation_floor(row, c);
+    if (ohm && ohm->si() > 0.0 && (!least || ohm->si() < least->ohm)) {
+      least = Floor{ohm->si(), told(row)};
     }
   }
-  if (nearest != nullptr && least < 1.5) {
-    if (const auto ohm = insulation_floor(*nearest, c)) {
-      return Floor{ohm->si(), told(*nearest)};
-    }
+  if (least) {
+    return least;
   }
   for (const DryInsulation& dry : dry_insulations) {
     if (dry.technology == input.technology) {

@@ -249,7 +249,9 @@ Wording wording_of(const ReadingInput& input, const Assessment& assessment) {
     wording.limit_told = assessment.provenance;
     wording.source = assessment.limit->source;
   }
-  if (assessment.reading_if_open) {
+  // Told only where it can be what was read: a higher reading says that the answer to "what is
+  // across it?" is no better than a guess.
+  if (assessment.reading_if_open && *assessment.reading_if_open >= assessment.corrected_value) {
     wording.hidden_at = format(quantities::ohms(*assessment.reading_if_open));
   }
   if (!assessment.esr_behind.empty()) {

@@ -46,6 +46,13 @@ std::string against(const Wording& w) {
                          : "the limit of " + w.limit + " (" + w.limit_told + ")";
 }
 
+/// The end of a sentence that clears nobody.
+std::string table_clears_nobody(const Wording& w) {
+  return w.source == LimitSource::general_table
+             ? "; and a general table is too generous to clear anything."
+             : ".";
+}
+
 std::string over_sentence(const ResistanceFigures& figures, const Wording& w) {
   if (w.exact && w.in_circuit && !w.behind.empty() && figures.over_as_bound < convincing) {
     return w.reading + " at the probes means " + w.behind +
@@ -85,9 +92,10 @@ std::string masked_sentence(const Wording& w) {
   std::string text = w.reading + " proves nothing: ";
   text +=
       w.exact ? "with the circuit as given" : "with " + std::string(told(w.across)) + " across it";
-  text += " even an open part would read ";
+  text += " even an open part could read ";
   text += w.hidden_at.empty() ? "below " : "about " + w.hidden_at + ", below ";
-  return text + against(w) + ".";
+  text += against(w);
+  return text + table_clears_nobody(w);
 }
 
 std::string not_proven_sentence(const ResistanceFigures& figures, const Wording& w) {
@@ -114,17 +122,16 @@ std::string not_proven_sentence(const ResistanceFigures& figures, const Wording&
     const bool unknown = w.across == Across::unknown && !w.exact;
     return w.reading + " is below " + against(w) +
            (unknown ? ", but nobody has looked what else is across the part, and that could hide "
-                      "a bad one."
-                    : ", but " + std::string(told(w.across)) + " across it could hide a bad part.");
+                      "a bad one"
+                    : ", but " + std::string(told(w.across)) + " across it could hide a bad part") +
+           table_clears_nobody(w);
   }
   if (w.source == LimitSource::datasheet) {
     return w.reading + " is too near to " + against(w) + " to call it either way.";
   }
   return w.reading + " against " + against(w) +
          " proves nothing: the part's own limit may lie on either side of the reading" +
-         (w.source == LimitSource::general_table
-              ? ", and a general table is too generous to clear anything."
-              : ".");
+         table_clears_nobody(w);
 }
 
 }  // namespace

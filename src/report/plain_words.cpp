@@ -7,7 +7,7 @@
 namespace dryout::report {
 namespace {
 
-constexpr std::array<ReadingKindWords, 7> kinds{{
+constexpr std::array<ReadingKindWords, 10> kinds{{
     {"esr", "Internal resistance (ESR)",
      "A capacitor that has dried out lets current through less easily: its internal resistance, "
      "called ESR, rises.",
@@ -27,6 +27,14 @@ constexpr std::array<ReadingKindWords, 7> kinds{{
      "Ripple is the hum that is left on a supply; worn smoothing capacitors let more of it "
      "through.",
      true, true},
+    {"insulation", "Insulation",
+     "A good capacitor lets no direct current through: the more ohms, the better it insulates.",
+     false, true},
+    {"dissipation", "Loss",
+     "The share of the energy that a capacitor turns into heat; a worn one loses more.", true,
+     true},
+    {"hold-up", "How long it holds",
+     "How long a back-up part keeps its memory alive with the set switched off.", false, true},
     {"dc-volts", "Supply voltage", "The voltage of a supply inside the set.", true, false},
 }};
 
@@ -115,7 +123,7 @@ ReadingKindWords words_of_kind(std::string_view kind) {
 }
 
 std::string words_of_limit_source(std::string_view source) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 7> told{{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> told{{
       {"datasheet", "the maker's data sheet"},
       {"look-alike", "the data sheet of a similar part"},
       {"fresh-part", "a new part measured for comparison"},

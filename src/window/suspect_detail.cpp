@@ -120,7 +120,7 @@ void draw_naming(Sheet& sheet, const SuspectView& suspect, SuspectsState& state,
   flow(sheet, width);
   done |= field(sheet, "part/make", "Maker and series", state.make, {"as printed", width});
   flow(sheet, width);
-  done |= field(sheet, "part/body", "Body", state.body, {"10x16 pitch 5 radial 105C", width});
+  done |= field(sheet, "part/body", "Body", state.body, {"10x16 radial", width});
   done |= button(sheet, "part/name", "Name it", {.face = Face::note});
   if (!state.fault.empty()) {
     say(sheet, Face::text, sheet.theme.accuses, state.fault);

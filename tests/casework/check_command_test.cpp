@@ -72,7 +72,7 @@ TEST_F(CheckCommand, AbsurdCircumstancesOfAReadingAreRefused) {
   EXPECT_THAT(refused(reading), HasSubstr("the leads alone read more"));
   reading = reading_of(1.0);
   reading.limit_source = "hearsay";
-  EXPECT_THAT(refused(reading), HasSubstr("datasheet, look-alike"));
+  EXPECT_THAT(refused(reading), HasSubstr("datasheet, fresh-part, look-alike"));
 }
 
 TEST_F(CheckCommand, AReadingBelongsToACapacitor) {

@@ -286,6 +286,52 @@ TEST_F(PreventiveBatch, TheBatchIsReplacedAndTheOddOneOnlyByChoice) {
   }
 }
 
+// Two general tables allow two and a half times and six times what the maker does: nothing is
+// proven, and a table clears nobody.
+TEST_F(PreventiveBatch, AgainstAGeneralTableNothingIsProvenAndNothingDecided) {
+  for (const double generous : {2.5, 6.0}) {
+    take_in(equipment_, 1990);
+    constexpr double ratios[] = {1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 0.5};
+    for (int i = 0; i < 7; ++i) {
+      const std::string part = "C" + std::to_string(301 + i);
+      name(part, i < 6 ? "Orbrin RS" : "Wexholm T");
+      RecordReading reading = over(part, ratios[i]);
+      reading.limit = *reading.limit * generous;
+      reading.limit_source = "general-table";
+      tell(reading);
+    }
+    const auto case_view = workshop_->view(number_);
+    ASSERT_TRUE(case_view.ok());
+    for (const ReadingView& reading : case_view->readings) {
+      EXPECT_NE(reading.verdict, "over-limit") << reading.sentence;
+      EXPECT_NE(reading.verdict, "within-limit") << reading.sentence;
+      EXPECT_THAT(reading.sentence, HasSubstr("too generous to clear anything"));
+    }
+    const MendingView view = mending(10.0);
+    EXPECT_THAT(view.sentence, HasSubstr("Not decided yet"));
+    EXPECT_THAT(view.sentence, HasSubstr("fresh part"));
+    EXPECT_THAT(view.sentence, Not(HasSubstr("replace nothing")));
+  }
+}
+
+// Without any sheet a fresh part, which reads a third of the maker's limit, is enough.
+TEST_F(PreventiveBatch, AFreshPartIsEnoughToAccuseTheSix) {
+  take_in(equipment_, 1990);
+  constexpr double ratios[] = {1.3, 1.4, 1.5, 1.6, 1.7, 1.8, 0.5};
+  for (int i = 0; i < 7; ++i) {
+    const std::string part = "C" + std::to_string(301 + i);
+    name(part, i < 6 ? "Orbrin RS" : "Wexholm T");
+    RecordReading reading = over(part, ratios[i]);
+    reading.limit = *reading.limit / 3.0;
+    reading.limit_source = "fresh-part";
+    tell(reading);
+  }
+  const MendingView view = mending(10.0);
+  expect_mends(view);
+  EXPECT_EQ(view.options.front().parts, 6) << view.sentence;
+  EXPECT_THAT(view.options.front().replaced, Not(Contains(HasSubstr("C307"))));
+}
+
 TEST_F(PreventiveBatch, WhereItsBrothersAreOfTheSameKindTheyMayGoToo) {
   equipment_ = "vhf-mobile";
   group_ = "vco-filter";

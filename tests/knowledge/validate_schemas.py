@@ -17,14 +17,14 @@ except ImportError:
     sys.exit(77)
 
 LISTED_BY_NAME = ("ageing", "eras")  # single files of rules/, not folders
-SHOP = "shop"  # one file of rules/decision/
+DECISION = ("shop", "remedies", "on_sight")  # one file each of rules/decision/
 
 
 def schema_path(tree, name):
     """The schema of a list, by the list's name."""
     if name in LISTED_BY_NAME:
         return tree / "rules" / f"{name}.schema.json"
-    if name == SHOP:
+    if name in DECISION:
         return tree / "rules" / "decision" / f"{name}.schema.json"
     folder = tree / "symptoms" if name == "symptoms" else tree / "rules" / name
     return folder / f"{name}.schema.json"
@@ -50,7 +50,7 @@ def shipped_files(tree):
     for folder in sorted(folders):
         for file in sorted(folder.glob("*.json")):
             if ".schema." not in file.name:
-                yield file, SHOP if folder.name == "decision" else folder.name
+                yield file, file.stem if folder.name == "decision" else folder.name
 
 
 def list_in(file):
