@@ -1,13 +1,12 @@
 // dryout discharge: how to empty one charged capacitor.
 #include <CLI/CLI.hpp>
-#include <array>
-#include <cstdio>
 #include <iomanip>
 #include <ostream>
 
 #include "app/commands.h"
 #include "app/typed_numbers.h"
 #include "circuit/discharge.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app {
 namespace {
@@ -33,9 +32,7 @@ struct DischargeWords {
 };
 
 std::string plain(double value, const char* unit) {
-  std::array<char, 48> text{};
-  std::snprintf(text.data(), text.size(), "%.4g %s", value, unit);
-  return text.data();
+  return quantities::significant_figures(value, 4) + ' ' + unit;
 }
 
 Exit discharge(const Terminal& terminal, const DischargeWords& words) {

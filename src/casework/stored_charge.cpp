@@ -1,14 +1,13 @@
 #include "casework/stored_charge.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <numbers>
 #include <optional>
 
 #include "casework/wording.h"
 #include "circuit/discharge.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -96,16 +95,15 @@ const NamePart* named(const CaseState& state, const std::string& reference) {
 }
 
 std::string watts(quantities::Watt power) {
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), power.si() < 10.0 ? "%.2g W" : "%.0f W", power.si());
-  return text.data();
+  return (power.si() < 10.0 ? quantities::significant_figures(power.si(), 2)
+                            : quantities::fixed_point(power.si(), 0)) +
+         " W";
 }
 
 std::string told(const Store& store) {
   const circuit::DischargeStep step =
       circuit::plan_discharge(store.part, circuit::discharge_resistor(store.part),
                               store.wet ? circuit::wet_absorption : circuit::film_absorption);
-  std::array<char, 64> text{};
   std::string line = "Here: " + store.title + ", ";
   if (store.typical) {
     line += "at worst " + quantities::format(store.part.capacitance, 2) + " (typical " +
@@ -113,20 +111,18 @@ std::string told(const Store& store) {
   } else {
     line += quantities::format(store.part.capacitance);
   }
-  std::snprintf(text.data(), text.size(), " at up to %.0f V, %.2g J", store.part.volts.si(),
-                step.energy.si());
-  line += text.data();
+  line += " at up to " + quantities::fixed_point(store.part.volts.si(), 0) + " V, " +
+          quantities::significant_figures(step.energy.si(), 2) + " J";
   line += store.count > 1 ? " in each of " + std::to_string(store.count) : "";
   line += ". Discharge through " + quantities::format(step.resistor) + " that stands " +
-          std::to_string(std::lround(std::ceil(step.voltage_rating.si()))) + " V and " +
+          quantities::fixed_point(std::ceil(step.voltage_rating.si()), 0) + " V and " +
           watts(circuit::rating_to_buy(step)) + " (" + watts(step.peak_power) + " at first)";
-  std::snprintf(text.data(), text.size(), ", held %.0f s: about %.1f V left.",
-                std::ceil(step.hold.si()), step.left.si());
-  line += text.data();
+  line += ", held " + quantities::fixed_point(std::ceil(step.hold.si()), 0) + " s: about " +
+          quantities::fixed_point(step.left.si(), 1) + " V left.";
   line += " Measure it";
-  std::snprintf(text.data(), text.size(), "; up to %.0f V can come back in days.",
-                std::ceil(step.rebound.si()));
-  line += store.wet ? text.data() : ".";
+  line += store.wet ? "; up to " + quantities::fixed_point(std::ceil(step.rebound.si()), 0) +
+                          " V can come back in days."
+                    : ".";
   line += step.voltage_rating.si() > string_from_volts
               ? " Above 1 kV a string of resistors, each rated for its share, and trained hands."
               : "";

@@ -9,6 +9,7 @@
 #include "planning/policy_tree.h"
 #include "planning/repair_order.h"
 #include "quantities/check.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::planning {
 namespace {
@@ -105,7 +106,7 @@ std::string situations_of(const TroubleshootingProblem& problem) {
   for (const Check& check : problem.checks) {
     log10 += std::log10(1.0 + static_cast<double>(check.outcomes.size()));
   }
-  return "up to 10^" + std::to_string(std::lround(log10)) + " situations";
+  return "up to 10^" + quantities::whole_number(log10) + " situations";
 }
 
 Problem too_large(std::string what, std::string limit) {

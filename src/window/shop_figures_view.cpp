@@ -2,11 +2,10 @@
 #include <imgui.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "quantities/engineering_notation.h"
+#include "quantities/printed_number.h"
 #include "window/drawing.h"
 #include "window/shop_view.h"
 #include "window/widgets.h"
@@ -16,11 +15,7 @@ namespace {
 
 using decision::ShopFigure;
 
-std::string figure_text(double value) {
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), "%.6g", value);
-  return text.data();
-}
+std::string figure_text(double value) { return quantities::significant_figures(value, 6); }
 
 std::string with_unit(double value, const ShopFigure& figure) {
   return figure_text(value) + (figure.unit.empty() ? "" : ' ' + figure.unit);
