@@ -7,6 +7,7 @@
 #include "app/commands.h"
 #include "app/typed_numbers.h"
 #include "decision/life.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app {
 namespace {
@@ -64,7 +65,7 @@ Exit life(const Terminal& terminal, const LifeWords& words) {
                                            {"years_without_pause", hours / hours_a_year},
                                            {"equivalent_C", like.degrees()}}));
   }
-  terminal.out << "lasts       " << std::lround(hours) << " h, "
+  terminal.out << "lasts       " << quantities::whole_number(hours) << " h, "
                << std::round(hours / hours_a_year * 10.0) / 10.0
                << " years without a pause\nas if at    "
                << quantities::format(quantities::Celsius(std::round(like.degrees() * 10.0) / 10.0))

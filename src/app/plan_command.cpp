@@ -1,6 +1,7 @@
 // dryout plan PROBLEM.json: a policy for a bare troubleshooting problem, with its exact cost.
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <chrono>
 #include <iomanip>
 #include <ostream>
 #include <string>
@@ -51,7 +52,11 @@ Exit plan_file(const Terminal& terminal, const std::string& path, const std::str
       std::find_if(planning::policies.begin(), planning::policies.end(),
                    [&](planning::Policy known) { return planning::name_of(known) == policy_name; });
   CHECK(policy != planning::policies.end());  // the parser took only known names
-  const auto plan = planning::plan(*problem, *policy);
+  // The exact optimum is looked for as long as somebody waits for it.
+  constexpr std::chrono::seconds patience(45);
+  const auto give_up_at = std::chrono::steady_clock::now() + patience;
+  const auto plan = planning::plan(
+      *problem, *policy, [give_up_at] { return std::chrono::steady_clock::now() < give_up_at; });
   if (!plan) {
     return refuse(terminal, plan.problems(), Exit::answer_is_no);
   }

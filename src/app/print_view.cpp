@@ -57,6 +57,12 @@ void print_head(std::ostream& out, const CaseView& view) {
   }
 }
 
+void print_figures(std::ostream& out, const CaseView& view) {
+  if (!view.figures.sentence.empty()) {
+    out << "Note: " << view.figures.sentence << '\n';
+  }
+}
+
 void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_max) {
   const std::size_t count = std::min(count_max, view.suspects.size());
   for (std::size_t i = 0; i < count; ++i) {

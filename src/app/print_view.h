@@ -11,6 +11,8 @@
 namespace dryout::app {
 
 void print_head(std::ostream& out, const casework::CaseView& view);
+/// How good the figures are, where that needs saying. Among the notices it is told as well.
+void print_figures(std::ostream& out, const casework::CaseView& view);
 void print_suspects(std::ostream& out, const casework::CaseView& view, std::size_t count_max);
 void print_boards(std::ostream& out, const casework::CaseView& view);
 void print_next(std::ostream& out, const casework::CaseView& view, std::size_t count_max);

@@ -30,6 +30,7 @@ Exit suspects(const Terminal& terminal, const CaseView& view, int count) {
     return answer(terminal, suspects_json(view));
   }
   print_head(terminal.out, view);
+  print_figures(terminal.out, view);
   terminal.out << "Boards:\n";
   print_boards(terminal.out, view);
   terminal.out << "Suspects:\n";
@@ -42,6 +43,7 @@ Exit next(const Terminal& terminal, const CaseView& view, int count) {
     return answer(terminal, next_json(view));
   }
   print_head(terminal.out, view);
+  print_figures(terminal.out, view);
   if (!view.next.empty()) {
     terminal.out << "\nDo this next. ";
     print_check(terminal.out, view.next.front());

@@ -66,12 +66,22 @@ Value leading(const casework::Leading& view) {
                         {"other", view.other.value()}});
 }
 
+Value figures(const casework::Figures& view) {
+  return Value::object({{"exact", view.draws == 0 && view.refused.empty()},
+                        {"refused", view.refused},
+                        {"draws", static_cast<double>(view.draws)},
+                        {"set_aside", static_cast<double>(view.set_aside)},
+                        {"within", view.within},
+                        {"sentence", view.sentence}});
+}
+
 Value case_head(const CaseView& view) {
   return Value::object({{"case", static_cast<double>(view.number)},
                         {"equipment", view.equipment},
                         {"set_name", view.set_name},
                         {"leading", leading(view.leading)},
                         {"notices", texts_json(view.notices)},
+                        {"figures", figures(view.figures)},
                         {"contradiction", view.contradiction}});
 }
 

@@ -19,10 +19,21 @@ int next_sequence(const Journal& journal) {
   return journal.empty() ? 1 : journal.back().sequence + 1;
 }
 
+/// Names and notes are told without knowing which parts the network has by now, and compiling it
+/// is the dear part.
+bool needs_network(const Command& command) {
+  return !std::holds_alternative<NamePart>(command) && !std::holds_alternative<AddNote>(command);
+}
+
+Result<const Ground*> ground_for(const Command& command, const CaseState& state,
+                                 GroundCache& grounds) {
+  return needs_network(command) ? grounds.of(state) : grounds.of_equipment(state);
+}
+
 /// What stands against a command where the case stands, the ground included.
 Problems problems_with(const Command& command, const CaseState& state, GroundCache& grounds,
                        Heeding heeding) {
-  const auto ground = grounds.of(state);
+  const auto ground = ground_for(command, state, grounds);
   return ground ? check_command(command, state, **ground, heeding) : ground.problems();
 }
 
@@ -37,10 +48,18 @@ bool rests_on_heeding(const Command& command, const CaseState& without, const En
   return problems_with(command, with, grounds, Heeding::required).empty();
 }
 
-/// Replays commands from an intake and names the first that would now be refused. `heeding`: the
-/// cautions heeded that are to be taken back, null = none.
+template <class C>
+bool says(const Entry* entry) {
+  return entry != nullptr && std::holds_alternative<C>(command_of(*entry));
+}
+
+/// Replays commands from an intake and names the first that would now be refused. `taken`: the step
+/// that is to be taken back, null = the set became another. What was told before a step does not
+/// rest on it, unless the step says what set it is.
 Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in_force,
-                       const Entry* heeding, GroundCache& grounds) {
+                       const Entry* taken, GroundCache& grounds) {
+  const int from = taken == nullptr || says<TakeIn>(taken) ? 0 : taken->sequence;
+  const Entry* const heeding = says<AcknowledgeCautions>(taken) ? taken : nullptr;
   CaseState state;
   fold(state, in_force.front()->sequence, in_force.front()->at, intake);
   for (auto each = in_force.begin() + 1; each != in_force.end(); ++each) {
@@ -48,9 +67,12 @@ Problems first_refusal(const TakeIn& intake, const std::vector<const Entry*>& in
     if (std::holds_alternative<TakeIn>(command_of(entry))) {
       continue;  // corrections are part of `intake`
     }
-    const bool rests = rests_on_heeding(command_of(entry), state, heeding, grounds);
-    const Problems problems =
-        problems_with(command_of(entry), state, grounds, rests ? Heeding::required : Heeding::done);
+    Problems problems;
+    if (entry.sequence > from) {
+      const bool rests = rests_on_heeding(command_of(entry), state, heeding, grounds);
+      problems = problems_with(command_of(entry), state, grounds,
+                               rests ? Heeding::required : Heeding::done);
+    }
     if (!problems.empty()) {
       Problem problem = problems.front();
       problem.message =
@@ -115,30 +137,8 @@ Command with_full_ids(Command command, const Ground& ground) {
   return command;
 }
 
-Result<Entry> apply_heeded(const Journal& journal, const Command& command, std::int64_t at,
-                           GroundCache& grounds, Heeding heeding) {
-  CHECK(!journal.empty());
-  const CaseState state = state_of(journal);
-  Problems problems = problems_with(command, state, grounds, heeding);
-  if (problems.empty() && changes_equipment(command, state)) {
-    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
-    problems = first_refusal(intake, standing_of(journal).in_force, nullptr, grounds);
-  }
-  if (!problems.empty()) {
-    return problems;
-  }
-  const auto ground = grounds.of(state);
-  if (!ground) {
-    return ground.problems();
-  }
-  return Entry{next_sequence(journal), at, with_full_ids(command, **ground)};
-}
-
-/// The entry as it would be written here, if it may come next.
-Result<Entry> admit_next(const Journal& journal, const Entry& entry, GroundCache& grounds) {
-  if (const auto* command = std::get_if<Command>(&entry.act)) {
-    return apply_heeded(journal, *command, entry.at, grounds, Heeding::done);
-  }
+/// An undo or redo as it would be written here, if it may come next.
+Result<Entry> admit_withdrawal(const Journal& journal, const Entry& entry, GroundCache& grounds) {
   if (const auto* undo = std::get_if<Undo>(&entry.act)) {
     return take_back(journal, undo->of, entry.at, grounds);
   }
@@ -149,6 +149,24 @@ Result<Entry> admit_next(const Journal& journal, const Entry& entry, GroundCache
                  {},
                  std::to_string(std::get<Redo>(entry.act).of),
                  "the step taken back last"};
+}
+
+Result<Entry> next_entry(const Journal& journal, const CaseState& state, const Entry& wanted,
+                         GroundCache& grounds, Heeding heeding) {
+  const Command& command = command_of(wanted);
+  Problems problems = problems_with(command, state, grounds, heeding);
+  if (problems.empty() && changes_equipment(command, state)) {
+    const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));
+    problems = first_refusal(intake, standing_of(journal).in_force, nullptr, grounds);
+  }
+  if (!problems.empty()) {
+    return problems;
+  }
+  const auto ground = ground_for(command, state, grounds);
+  if (!ground) {
+    return ground.problems();
+  }
+  return Entry{next_sequence(journal), wanted.at, with_full_ids(command, **ground)};
 }
 
 }  // namespace
@@ -163,7 +181,8 @@ CaseState state_of(const Journal& journal) {
 
 Result<Entry> apply_command(const Journal& journal, const Command& command, std::int64_t at,
                             GroundCache& grounds) {
-  return apply_heeded(journal, command, at, grounds, Heeding::required);
+  CHECK(!journal.empty());
+  return next_entry(journal, state_of(journal), {0, at, command}, grounds, Heeding::required);
 }
 
 Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundCache& grounds) {
@@ -182,11 +201,9 @@ Result<Entry> take_back(const Journal& journal, int of, std::int64_t at, GroundC
   Journal without = journal;
   without.push_back(entry);
   const Standing after = standing_of(without);
-  const Entry* taken = entry_of(journal, std::get<Undo>(entry.act).of);
-  const bool heeding = taken != nullptr && std::holds_alternative<Command>(taken->act) &&
-                       std::holds_alternative<AcknowledgeCautions>(command_of(*taken));
-  const Problems problems =
-      first_refusal(state_of(without).intake, after.in_force, heeding ? taken : nullptr, grounds);
+  const Entry* const taken = entry_of(journal, std::get<Undo>(entry.act).of);
+  CHECK(taken != nullptr);
+  const Problems problems = first_refusal(state_of(without).intake, after.in_force, taken, grounds);
   if (!problems.empty()) {
     return problems;
   }
@@ -211,12 +228,20 @@ Result<Journal> admit(const Journal& journal, const knowledge::KnowledgeBase& kn
     return at_entry(std::move(problems), 0);
   }
   Journal admitted{journal.front()};
+  CaseState state = state_of(admitted);
   for (std::size_t i = 1; i < journal.size(); ++i) {
-    auto entry = admit_next(admitted, journal[i], grounds);
+    const bool withdrawal = !std::holds_alternative<Command>(journal[i].act);
+    auto entry = withdrawal ? admit_withdrawal(admitted, journal[i], grounds)
+                            : next_entry(admitted, state, journal[i], grounds, Heeding::done);
     if (!entry) {
       return at_entry(entry.problems(), i);
     }
     admitted.push_back(std::move(*entry));
+    if (withdrawal) {
+      state = state_of(admitted);
+    } else {
+      fold(state, admitted.back().sequence, admitted.back().at, command_of(admitted.back()));
+    }
   }
   return admitted;
 }

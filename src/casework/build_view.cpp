@@ -66,6 +66,14 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.can_redo = standing.redo.has_value();
   view.contradiction = contradiction_of(hand.reasoning);
   view.notices = hand.reasoning.evidence.notices;
+  view.figures.refused = hand.reasoning.refused;
+  view.figures.draws = hand.reasoning.precision.draws;
+  view.figures.set_aside = hand.reasoning.precision.set_aside;
+  view.figures.within = hand.reasoning.precision.within;
+  view.figures.sentence = told(hand.reasoning);
+  if (!view.figures.sentence.empty()) {
+    view.notices.push_back(view.figures.sentence);
+  }
   if (hand.ground.history != nullptr) {
     view.notices.push_back(told(hand.ground.history_use));
   }

@@ -38,6 +38,9 @@ Reduced once_mended(const Finding& finding, const std::vector<std::size_t>& mend
 CaseFinding twin_without(CaseNetwork& network, KnownFinding finding,
                          const std::vector<std::size_t>& mended) {
   const CaseFinding whole = network.of(finding);
+  if (mended.empty()) {
+    return whole;
+  }
   Reduced twin = once_mended(network.at(whole), mended);
   if (!twin.changed) {
     return whole;
@@ -185,6 +188,7 @@ class Gatherer {
   }
 
   void put_readings() {
+    const Brothers brothers(ground_, state_);
     for (const auto& told : state_.readings) {
       const auto item = ground_.item(told.what.item);
       if (!item || !is_capacitor(ground_.compiled.items[*item])) {
@@ -193,7 +197,8 @@ class Gatherer {
                                   told.what.item + "\" has no place any more: it is left out.");
         continue;
       }
-      WeighedReading weighed = weigh_reading(ground_, state_, *item, told.what);
+      WeighedReading weighed =
+          weigh_reading(ground_, state_, *item, told.what, brothers.of(*item, told.what));
       if (quantities::holds(mended_before(told.repairs), *item)) {
         // It tells of the new part, not of what was wrong.
         weighed.likelihood.clear();

@@ -32,6 +32,22 @@ std::string key_of(const std::string& equipment, const diagnosis::SetParticulars
   return key;
 }
 
+/// Full ids come before short ones, and a part before a group of its name.
+std::unordered_map<std::string, std::size_t> index_of(const std::vector<diagnosis::Item>& items) {
+  std::unordered_map<std::string, std::size_t> index;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    index.emplace(items[i].id, i);
+  }
+  for (const std::string_view prefix : {"part:", "group:"}) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      if (items[i].id.starts_with(prefix)) {
+        index.emplace(items[i].id.substr(prefix.size()), i);
+      }
+    }
+  }
+  return index;
+}
+
 template <class Matches>
 std::optional<KnownFinding> find_index(const std::vector<CompiledFinding>& findings,
                                        Matches matches) {
@@ -46,16 +62,8 @@ std::optional<KnownFinding> find_index(const std::vector<CompiledFinding>& findi
 }  // namespace
 
 std::optional<std::size_t> Ground::item(std::string_view id) const {
-  const auto& items = compiled.network.items;
-  for (const std::string_view prefix : {"", "part:", "group:"}) {
-    const std::string full = std::string(prefix) + std::string(id);
-    for (std::size_t i = 0; i < items.size(); ++i) {
-      if (items[i].id == full) {
-        return i;
-      }
-    }
-  }
-  return {};
+  const auto found = item_of_id.find(std::string(id));
+  return found == item_of_id.end() ? std::nullopt : std::optional(found->second);
 }
 
 std::optional<KnownFinding> Ground::symptom_finding(std::string_view symptom) const {
@@ -104,11 +112,21 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
     return prior.problems();
   }
   ground->prior = std::move(*prior);
+  ground->item_of_id = index_of(ground->compiled.network.items);
   constexpr std::size_t kept_max = 16;
   if (grounds_.size() >= kept_max) {
     grounds_.clear();
   }
   return grounds_.emplace(key, std::move(ground)).first->second.get();
+}
+
+Result<const Ground*> GroundCache::of_equipment(const CaseState& state) {
+  for (const auto& [key, ground] : grounds_) {
+    if (ground->equipment->id == state.intake.equipment) {
+      return ground.get();
+    }
+  }
+  return of(state);
 }
 
 Result<const knowledge::Equipment*> find_equipment(const knowledge::KnowledgeBase& knowledge,

@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "casework/case_state.h"
@@ -30,6 +31,8 @@ struct Ground {
   HistoryUse history_use;                ///< what of it is in `compiled`
   diagnosis::CompiledNetwork compiled;
   diagnosis::Posterior prior;  ///< before any evidence
+  /// Where each id, "part:C12" and short "C12", stands among the items.
+  std::unordered_map<std::string, std::size_t> item_of_id;
 
   /// "group:reservoirs", or short "reservoirs"; "part:C12", or short "C12"; "cause:joint@if".
   [[nodiscard]] std::optional<std::size_t> item(std::string_view id) const;
@@ -53,6 +56,9 @@ class GroundCache {
   /// The ground of a case; it stays valid until the next call. An equipment that the knowledge does
   /// not have (any more) is a problem.
   [[nodiscard]] quantities::Result<const Ground*> of(const CaseState& state);
+  /// A ground of the case's equipment, good for what does not depend on the parts named so far:
+  /// the one last used of it, or else that of the case.
+  [[nodiscard]] quantities::Result<const Ground*> of_equipment(const CaseState& state);
   /// Drops all grounds: the knowledge is about to change.
   void forget() { grounds_.clear(); }
   /// From now on grounds use this history, which must stay where it is; null = none.

@@ -36,7 +36,7 @@ class Folder {
   }
   void operator()(const RecordReading& reading) const {
     put(state_.readings, told(reading), [](const auto& a, const auto& b) {
-      return a.item == b.item && a.kind == b.kind && a.in_circuit == b.in_circuit;
+      return a.kind == b.kind && a.in_circuit == b.in_circuit && a.item == b.item;
     });
   }
   void operator()(const NamePart& part) const {

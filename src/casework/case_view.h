@@ -2,6 +2,7 @@
 // draws it, the command line prints it; neither computes.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -152,6 +153,16 @@ struct Advice {
   std::string item;  ///< to mend
 };
 
+/// How good the figures of a view are.
+struct Figures {
+  std::string sentence;       ///< "" where they are exact
+  std::string refused;        ///< why there are none; then they are those before any evidence
+  std::size_t draws = 0;      ///< drawn sets of faults they are averages over; 0 = exact
+  std::size_t set_aside = 0;  ///< observations that the draws make up for by their weights
+  double within =
+      0.0;  ///< each is right within this, 99 times in a hundred (diagnosis/posterior.h)
+};
+
 struct CaseView {
   std::int64_t number = 0;
   std::string equipment, equipment_title, set_name, owner, complaint;
@@ -171,6 +182,7 @@ struct CaseView {
   std::vector<LogLine> log;
   Leading leading;
   Advice advice;
+  Figures figures;
   bool can_undo = false, can_redo = false;
   /// The evidence cannot all be true: names the smallest set and how to take one back. The figures
   /// leave that set out.

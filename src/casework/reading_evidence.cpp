@@ -17,22 +17,14 @@ using diagnosis::CompiledItem;
 using readings::Assessment;
 using readings::ReadingInput;
 
-/// A meter that shows 0.00 means "less than I can show"; the room asks for a number above zero.
-/// What that is hangs on the unit: a microfarad is no small capacitance, a microampere no small
-/// leakage.
-double counted(const RecordReading& reading) {
-  constexpr double least_ohm_or_volt = 1e-6;
-  const quantities::Unit unit = unit_of(reading.kind);
-  const bool coarse = unit == quantities::Unit::ohm || unit == quantities::Unit::volt;
-  const double least =
-      coarse ? least_ohm_or_volt : quantities::range_of(measure_of(reading.kind)).finest;
-  return std::max(std::abs(reading.value), least);
-}
-
 const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
-  const std::string& id = ground.compiled.network.items[item].id;
+  constexpr std::string_view prefix = "part:";
+  const std::string_view id = ground.compiled.network.items[item].id;
+  if (!id.starts_with(prefix)) {
+    return nullptr;
+  }
   for (const NamePart& part : state.parts) {
-    if (id == "part:" + part.reference) {
+    if (id.substr(prefix.size()) == part.reference) {
       return &part;
     }
   }
@@ -59,34 +51,6 @@ double effective_age(const Ground& ground, const CaseState& state,
   const auto factor = factors.find(group == nullptr ? "" : group->warmth);
   const int years = std::max(0, year_of(state.opened_at) - built);
   return years * (factor == factors.end() ? 1.0 : factor->second);
-}
-
-/// Another maker's part is no brother, though it stands in the same group.
-bool same_batch(const Ground& ground, const CaseState& state, const knowledge::PartGroup& group,
-                std::size_t item, std::size_t other) {
-  const auto batch = [&](std::size_t of) {
-    return batch_of(*ground.knowledge, *ground.equipment, state.parts, group,
-                    named_part(ground, state, of));
-  };
-  return batch(item) == batch(other);
-}
-
-/// Values of other parts of the same group and batch, read in the same manner.
-std::vector<double> brothers_of(const Ground& ground, const CaseState& state, std::size_t item,
-                                const RecordReading& reading) {
-  const knowledge::PartGroup* group = ground.group_of(item);
-  std::vector<double> values;
-  for (const auto& told : state.readings) {
-    const auto other = ground.item(told.what.item);
-    const bool brother = other && *other != item && is_capacitor(ground.compiled.items[*other]) &&
-                         ground.compiled.items[*other].group == ground.compiled.items[item].group;
-    if (brother && !told.what.over_range && told.what.kind == reading.kind &&
-        told.what.in_circuit == reading.in_circuit && out_of_range(told.what).empty() &&
-        (group == nullptr || same_batch(ground, state, *group, item, *other))) {
-      values.push_back(counted(told.what));
-    }
-  }
-  return values;
 }
 
 ReadingInput input_of(const RecordReading& reading, const NamePart* part,
@@ -243,10 +207,41 @@ bool use_history(const Ground& ground, ReadingInput& input) {
   return input.limit.has_value();
 }
 
+/// What shows no number, or one that cannot be, is nobody's brother.
+bool compares(const RecordReading& reading) {
+  return !reading.over_range && out_of_range(reading).empty();
+}
+
 }  // namespace
 
+Brothers::Brothers(const Ground& ground, const CaseState& state) : ground_(ground), state_(state) {
+  for (const auto& told : state.readings) {
+    const auto item = ground.item(told.what.item);
+    if (item && is_capacitor(ground.compiled.items[*item]) && compares(told.what)) {
+      ++read_[manner_of(*item, told.what)];
+      ++read_of_item_[{*item, told.what.kind, told.what.in_circuit}];
+    }
+  }
+}
+
+/// Another maker's part is no brother, though it stands in the same group.
+Brothers::Manner Brothers::manner_of(std::size_t item, const RecordReading& reading) const {
+  const knowledge::PartGroup* group = ground_.group_of(item);
+  const std::string batch = group == nullptr
+                                ? ""
+                                : batch_of(*ground_.knowledge, *ground_.equipment, state_.parts,
+                                           *group, named_part(ground_, state_, item));
+  return {ground_.compiled.items[item].group, batch, reading.kind, reading.in_circuit};
+}
+
+std::size_t Brothers::of(std::size_t item, const RecordReading& reading) const {
+  const auto all = read_.find(manner_of(item, reading));
+  const auto own = read_of_item_.find({item, reading.kind, reading.in_circuit});
+  return (all == read_.end() ? 0 : all->second) - (own == read_of_item_.end() ? 0 : own->second);
+}
+
 WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::size_t item,
-                             const RecordReading& reading) {
+                             const RecordReading& reading, std::size_t brothers) {
   const CompiledItem& compiled = ground.compiled.items[item];
   CHECK(is_capacitor(compiled));
   if (const auto impossible = out_of_range(reading); !impossible.empty()) {
@@ -269,7 +264,7 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
     input.frequency = readings::usual_frequency(reading.kind, technology->id);
   }
   input.years = effective_age(ground, state, group);
-  input.brothers = brothers_of(ground, state, item, reading);
+  input.brothers_uncompared = brothers;
   std::vector<std::string> told;
   set_meter(ground, reading, input);
   set_across(ground, group, input, told);

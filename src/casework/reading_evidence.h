@@ -2,8 +2,10 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "casework/case_ground.h"
@@ -23,8 +25,28 @@ struct WeighedReading {
   std::vector<std::string> caveats;
 };
 
-/// `item` must be a capacitor of the ground; `state` gives the part's particulars and its brothers.
+/// How many other parts of the group, of one batch, were read in the same manner. Counted once for
+/// all readings of a case; both arguments must outlive it.
+class Brothers {
+ public:
+  Brothers(const Ground& ground, const CaseState& state);
+  /// Of a capacitor of the ground, whether the reading itself is one of the case or not.
+  [[nodiscard]] std::size_t of(std::size_t item, const RecordReading& reading) const;
+
+ private:
+  using Manner = std::tuple<std::string, std::string, ReadingKind, bool>;  ///< group, batch, ...
+  [[nodiscard]] Manner manner_of(std::size_t item, const RecordReading& reading) const;
+
+  const Ground& ground_;
+  const CaseState& state_;
+  std::map<Manner, std::size_t> read_;
+  std::map<std::tuple<std::size_t, ReadingKind, bool>, std::size_t> read_of_item_;
+};
+
+/// `item` must be a capacitor of the ground; `state` gives the part's particulars; `brothers`: as
+/// Brothers counts them.
 [[nodiscard]] WeighedReading weigh_reading(const Ground& ground, const CaseState& state,
-                                           std::size_t item, const RecordReading& reading);
+                                           std::size_t item, const RecordReading& reading,
+                                           std::size_t brothers);
 
 }  // namespace dryout::casework

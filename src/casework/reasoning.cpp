@@ -1,7 +1,12 @@
 #include "casework/reasoning.h"
 
 #include <algorithm>
+#include <exception>
 #include <utility>
+
+#include "diagnosis/drawn_answers.h"
+#include "quantities/check.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -81,61 +86,207 @@ std::vector<std::size_t> items_where(const Ground& ground, Belongs belongs) {
   return items;
 }
 
-void blame_everyone(const Ground& ground, Reasoning& reasoning) {
-  const auto complaint = complaint_of(reasoning.evidence);
-  Blame blame(reasoning.evidence.network.plain(), reasoning.evidence.evidence,
-              quantities::values_of(complaint), reasoning.foresight.now.log_evidence);
-  const std::vector<double> each = complaint.empty() ? std::vector<double>{} : blame.of_each();
+/// The sets of items whose blame is shown: each item alone, the blocks, the boards, all capacitors,
+/// all items.
+std::vector<std::vector<std::size_t>> sets_shown(const Ground& ground) {
+  std::vector<std::vector<std::size_t>> sets;
   for (std::size_t i = 0; i < ground.compiled.items.size(); ++i) {
-    reasoning.suspicion.push_back(complaint.empty() ? 1.0 - reasoning.foresight.now.items[i][0]
-                                                    : each[i]);
-    reasoning.before.push_back(blame.beforehand(i, ground.prior.items[i]));
+    sets.push_back({i});
   }
   const auto& blocks = ground.equipment->blocks;
   for (std::size_t b = 0; b < blocks.size(); ++b) {
-    reasoning.by_block.push_back(
-        blame.of(items_where(ground, [&](const auto& item) { return item.block == b; })));
+    sets.push_back(items_where(ground, [&](const auto& item) { return item.block == b; }));
   }
   for (const knowledge::Board& board : ground.equipment->boards) {
-    reasoning.by_board.push_back(blame.of(items_where(
-        ground, [&](const auto& item) { return blocks.at(item.block).board == board.id; })));
+    sets.push_back(items_where(
+        ground, [&](const auto& item) { return blocks.at(item.block).board == board.id; }));
   }
-  if (!complaint.empty()) {
-    reasoning.by_capacitors = blame.of(items_where(ground, is_capacitor));
-    reasoning.by_anything = blame.of(items_where(ground, [](const auto&) { return true; }));
+  sets.push_back(items_where(ground, is_capacitor));
+  sets.push_back(items_where(ground, [](const auto&) { return true; }));
+  return sets;
+}
+
+/// Takes apart what was put together by sets_shown().
+void share_out(const Ground& ground, const std::vector<double>& blame, bool reported,
+               Reasoning& reasoning) {
+  auto part = [&, next = blame.begin()](std::size_t count) mutable {
+    const auto first = next;
+    next += static_cast<std::ptrdiff_t>(count);
+    return std::vector<double>(first, next);
+  };
+  reasoning.suspicion = part(ground.compiled.items.size());
+  reasoning.by_block = part(ground.equipment->blocks.size());
+  reasoning.by_board = part(ground.equipment->boards.size());
+  const std::vector<double> all = part(2);
+  if (reported) {
+    reasoning.by_capacitors = all[0];
+    reasoning.by_anything = all[1];
   }
+}
+
+void find_before(const Ground& ground, Reasoning& reasoning) {
+  const CaseEvidence& evidence = reasoning.evidence;
+  const Blame blame(evidence.network.plain(), evidence.evidence,
+                    quantities::values_of(complaint_of(evidence)), 0.0);
+  reasoning.before.clear();
+  for (std::size_t i = 0; i < ground.compiled.items.size(); ++i) {
+    reasoning.before.push_back(blame.beforehand(i, ground.prior.items[i]));
+  }
+}
+
+std::vector<double> exact_blame(const CaseEvidence& evidence, const diagnosis::Posterior& now,
+                                const std::vector<std::size_t>& complaint,
+                                const std::vector<std::vector<std::size_t>>& sets) {
+  Blame blame(evidence.network.plain(), evidence.evidence, complaint, now.log_evidence);
+  const bool many = sets.size() >= evidence.network.plain().items.size() && !complaint.empty();
+  const std::vector<double> each = many ? blame.of_each() : std::vector<double>{};
+  std::vector<double> found;
+  for (const std::vector<std::size_t>& set : sets) {
+    if (set.size() == 1 && complaint.empty()) {
+      found.push_back(1.0 - now.items[set.front()][0]);
+    } else {
+      found.push_back(many && set.size() == 1 ? each[set.front()] : blame.of(set));
+    }
+  }
+  return found;
+}
+
+Result<quantities::Done> think_exactly(const Ground& ground, Reasoning& reasoning,
+                                       const std::vector<std::size_t>& candidates) {
+  const CaseEvidence& evidence = reasoning.evidence;
+  auto foresight =
+      diagnosis::infer_with_outlook(evidence.network.plain(), evidence.evidence, candidates);
+  if (!foresight) {
+    return foresight.problems();
+  }
+  auto weights = diagnosis::leave_one_out(evidence.network.plain(), evidence.evidence);
+  if (!weights) {
+    return weights.problems();
+  }
+  reasoning.foresight = std::move(*foresight);
+  reasoning.weights = std::move(*weights);
+  const auto complaint = quantities::values_of(complaint_of(evidence));
+  share_out(ground, exact_blame(evidence, reasoning.foresight.now, complaint, sets_shown(ground)),
+            !complaint.empty(), reasoning);
+  return quantities::Done{};
+}
+
+Result<quantities::Done> think_by_draws(const Ground& ground, Reasoning& reasoning,
+                                        const std::vector<std::size_t>& candidates) {
+  const CaseEvidence& evidence = reasoning.evidence;
+  const auto draws =
+      diagnosis::PosteriorDraws::draw(evidence.network.plain(), evidence.evidence, {});
+  if (!draws) {
+    return draws.problems();
+  }
+  reasoning.foresight = diagnosis::foresee(*draws, candidates);
+  reasoning.weights = diagnosis::leave_one_out(*draws);
+  reasoning.precision = reasoning.foresight.precision;
+  const auto complaint = quantities::values_of(complaint_of(evidence));
+  std::vector<double> blame;
+  for (const diagnosis::Estimate& each : diagnosis::blame(*draws, sets_shown(ground), complaint)) {
+    blame.push_back(std::clamp(each.value, 0.0, 1.0));
+    reasoning.precision.within = std::max(reasoning.precision.within, each.within);
+  }
+  share_out(ground, blame, !complaint.empty(), reasoning);
+  return quantities::Done{};
+}
+
+Result<quantities::Done> think(const Ground& ground, Reasoning& reasoning) {
+  const CaseEvidence& evidence = reasoning.evidence;
+  const auto candidates = findings_of(reasoning.bench.bench);
+  const std::size_t questions = candidates.size() + evidence.present.size() +
+                                evidence.absent.size() + ground.equipment->blocks.size();
+  return diagnosis::too_wide(evidence.network.plain(), evidence.evidence, questions)
+             ? think_by_draws(ground, reasoning, candidates)
+             : think_exactly(ground, reasoning, candidates);
+}
+
+Reasoning gathered(const Ground& ground, const CaseState& state) {
+  Reasoning reasoning;
+  reasoning.evidence = evidence_of(ground, state);
+  reasoning.bench = bench_of(ground, state, reasoning.evidence);
+  return reasoning;
+}
+
+/// Nothing where the evidence can be weighed, else why not.
+std::string try_to_think(const Ground& ground, Reasoning& reasoning) {
+  auto thought = think(ground, reasoning);
+  if (!thought) {
+    set_contradictions_aside(reasoning.evidence, reasoning.contradiction);
+    thought = think(ground, reasoning);
+  }
+  return thought ? "" : thought.problems().front().message;
 }
 
 }  // namespace
 
-Result<Reasoning> reason(const Ground& ground, const CaseState& state) {
-  Reasoning reasoning;
-  reasoning.evidence = evidence_of(ground, state);
-  reasoning.bench = bench_of(ground, state, reasoning.evidence);
-  const auto& network = reasoning.evidence.network.plain();
-  const auto candidates = findings_of(reasoning.bench.bench);
-  auto foresight = diagnosis::infer_with_outlook(network, reasoning.evidence.evidence, candidates);
-  if (!foresight) {
-    set_contradictions_aside(reasoning.evidence, reasoning.contradiction);
-    foresight = diagnosis::infer_with_outlook(network, reasoning.evidence.evidence, candidates);
+Reasoning reason(const Ground& ground, const CaseState& state) {
+  Reasoning reasoning = gathered(ground, state);
+  std::string refused;
+  try {
+    refused = try_to_think(ground, reasoning);
+  } catch (const std::exception& fault) {  // memory, or a fault of ours: the case stays open
+    refused = fault.what();
   }
-  if (!foresight) {
-    return foresight.problems();
+  if (!refused.empty()) {
+    return without_figures(ground, state, refused);
   }
-  reasoning.foresight = std::move(*foresight);
-  auto weights = diagnosis::leave_one_out(network, reasoning.evidence.evidence);
-  if (!weights) {
-    return weights.problems();
-  }
-  reasoning.weights = std::move(*weights);
   reasoning.bench.bench.complaint = quantities::values_of(reasoning.evidence.symptoms_left.empty()
                                                               ? complaint_of(reasoning.evidence)
                                                               : reasoning.evidence.symptoms_left);
+  const auto& network = reasoning.evidence.network.plain();
   reasoning.ranked = planning::rank_checks(network, reasoning.foresight, reasoning.bench.bench);
   reasoning.step =
       planning::next_step(network, reasoning.foresight, reasoning.bench.bench, reasoning.ranked);
-  blame_everyone(ground, reasoning);
+  find_before(ground, reasoning);
   return reasoning;
+}
+
+Reasoning without_figures(const Ground& ground, const CaseState& state, std::string refused) {
+  Reasoning reasoning = gathered(ground, state);
+  reasoning.refused = std::move(refused);
+  reasoning.foresight.now = ground.prior;
+  reasoning.bench.bench.checks.clear();
+  reasoning.bench.findings.clear();
+  find_before(ground, reasoning);
+  reasoning.suspicion = reasoning.before;
+  reasoning.by_block.assign(ground.equipment->blocks.size(), 0.0);
+  reasoning.by_board.assign(ground.equipment->boards.size(), 0.0);
+  return reasoning;
+}
+
+std::string told(const Reasoning& reasoning) {
+  if (!reasoning.refused.empty()) {
+    return "There are no figures: " + reasoning.refused +
+           ". What is shown is what was likely before anything was told.";
+  }
+  const diagnosis::Precision& precision = reasoning.precision;
+  if (precision.exact()) {
+    return "";
+  }
+  return "So much hangs together here that the figures are read off " +
+         std::to_string(precision.draws) + " drawn sets of faults: each is right within " +
+         quantities::fixed_point(100.0 * precision.within, 1) + " points, 99 times in a hundred.";
+}
+
+std::vector<double> blame_of(const Reasoning& reasoning, const std::vector<std::size_t>& complaint,
+                             const std::vector<std::vector<std::size_t>>& sets) {
+  const CaseEvidence& evidence = reasoning.evidence;
+  if (sets.empty()) {
+    return {};
+  }
+  if (reasoning.precision.exact()) {
+    return exact_blame(evidence, reasoning.foresight.now, complaint, sets);
+  }
+  const auto draws =
+      diagnosis::PosteriorDraws::draw(evidence.network.plain(), evidence.evidence, {});
+  CHECK(draws.ok());  // the same that the figures were read off
+  std::vector<double> found;
+  for (const diagnosis::Estimate& each : diagnosis::blame(*draws, sets, complaint)) {
+    found.push_back(std::clamp(each.value, 0.0, 1.0));
+  }
+  return found;
 }
 
 double share_of_state(const Reasoning& reasoning, std::size_t item, std::string_view state) {

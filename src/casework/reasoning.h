@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -33,11 +34,28 @@ struct Reasoning {
   std::vector<double> by_board;   ///< [board of the equipment]
   double by_capacitors = 0.0;     ///< P(some capacitor makes some of what was reported)
   double by_anything = 0.0;       ///< P(some item does)
+  /// How good all these figures are. Where they are read off draws, `within` is that of the widest.
+  diagnosis::Precision precision;
+  /// Why there are no figures; then they are those before any evidence, and no check is ranked.
+  std::string refused;
 
   [[nodiscard]] bool anything_reported() const { return !evidence.pieces().empty(); }
 };
 
-[[nodiscard]] quantities::Result<Reasoning> reason(const Ground& ground, const CaseState& state);
+/// Always an answer: what cannot be worked out costs the figures (`refused`), never the case.
+[[nodiscard]] Reasoning reason(const Ground& ground, const CaseState& state);
+/// The answer without figures, for this reason.
+[[nodiscard]] Reasoning without_figures(const Ground& ground, const CaseState& state,
+                                        std::string refused);
+
+/// How good the figures are, in one sentence; "" where they are exact.
+[[nodiscard]] std::string told(const Reasoning& reasoning);
+
+/// For each set of items P(some of them make some of `complaint` present | the evidence), as good
+/// as the other figures. Not to be asked where those were refused.
+[[nodiscard]] std::vector<double> blame_of(const Reasoning& reasoning,
+                                           const std::vector<std::size_t>& complaint,
+                                           const std::vector<std::vector<std::size_t>>& sets);
 
 /// Posterior of one state of an item; 0 where it has no such state.
 [[nodiscard]] double share_of_state(const Reasoning& reasoning, std::size_t item,

@@ -217,41 +217,51 @@ std::vector<decision::AccessStep> shut_access(const CaseInHand& hand) {
   return list;
 }
 
-/// P(the complaint stays though these are mended): something else causes some of it, or they did
-/// not cause any of it. The first counts where two do, the second what comes from nowhere known.
-double stays(const CaseInHand& hand, Blame& blame, const std::vector<std::size_t>& mended) {
-  if (mended.empty()) {
-    return 1.0;
-  }
+std::vector<std::size_t> rest_of(const CaseInHand& hand, const std::vector<std::size_t>& mended) {
   std::vector<std::size_t> rest;
   for (std::size_t i = 0; i < hand.ground.compiled.items.size(); ++i) {
     if (!contains(mended, i)) {
       rest.push_back(i);
     }
   }
-  return std::clamp(std::max(blame.of(rest), 1.0 - blame.of(mended)), 0.0, 1.0);
+  return rest;
+}
+
+/// P(the complaint stays though some items are mended): something else causes some of it, or they
+/// did not cause any of it. The first counts where two do, the second what comes from nowhere
+/// known.
+double stays(double blame_of_mended, double blame_of_rest) {
+  return std::clamp(std::max(blame_of_rest, 1.0 - blame_of_mended), 0.0, 1.0);
 }
 
 /// P(the complaint stays) for each scope: what has been mended counts, whatever is still done.
 std::map<Scope, double> complaint_left(const CaseInHand& hand, const WeighedSet& set) {
   const auto& complaint = hand.reasoning.bench.bench.complaint;
   const bool gone = set.preventive || complaint_gone(hand.state);
-  Blame blame(hand.reasoning.evidence.network.plain(), hand.reasoning.evidence.evidence, complaint,
-              hand.reasoning.foresight.now.log_evidence);
-  std::map<std::vector<std::size_t>, double> known;
-  std::map<Scope, double> left;
+  std::map<Scope, std::vector<std::size_t>> mended_by;
+  std::vector<std::vector<std::size_t>> sets;             // those mended, and behind each the rest
+  std::map<std::vector<std::size_t>, std::size_t> place;  // of those mended among the sets
   for (const Scope scope : {Scope::nothing, Scope::convicted_part, Scope::cohort, Scope::board,
                             Scope::all_electrolytics}) {
     std::vector<std::size_t> mended = hand.reasoning.evidence.mended;
     for (const std::size_t part : decision::replaced_by(set.stock, scope)) {
       mended.push_back(set.items[part]);
     }
-    auto found = known.find(mended);
-    if (found == known.end()) {
-      const double left_over = gone ? 0.0 : stays(hand, blame, mended);
-      found = known.emplace(std::move(mended), left_over).first;
+    if (!gone && !mended.empty() && place.emplace(mended, sets.size()).second) {
+      sets.push_back(mended);
+      sets.push_back(rest_of(hand, mended));
     }
-    left[scope] = found->second;
+    mended_by.emplace(scope, std::move(mended));
+  }
+  const std::vector<double> blame = blame_of(hand.reasoning, complaint, sets);
+  std::map<Scope, double> left;
+  for (const auto& [scope, mended] : mended_by) {
+    if (gone || mended.empty()) {
+      left[scope] = gone ? 0.0 : 1.0;
+      continue;
+    }
+    const std::size_t at = place.at(mended);
+    left[scope] = stays(blame.at(at), blame.at(at + 1));
   }
   return left;
 }

@@ -86,6 +86,9 @@ std::string worn_sentence(std::vector<std::string> worn) {
 
 std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                         const std::vector<CheckView>& next) {
+  if (!hand.reasoning.refused.empty()) {
+    return "There are no figures for what was told: look at the log, or take a step back.";
+  }
   const SuspectView& first = suspects.front();
   const double capacitor = hand.reasoning.by_capacitors;
   const bool tried = !hand.state.outcomes.empty() || !hand.state.repairs.empty();
@@ -135,7 +138,7 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
 Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                    const std::vector<CheckView>& next) {
   Leading leading;
-  if (!hand.reasoning.evidence.evidence.present.empty()) {
+  if (!hand.reasoning.evidence.evidence.present.empty() && hand.reasoning.refused.empty()) {
     leading.capacitor = Probability(hand.reasoning.by_capacitors);
     leading.other = Probability(1.0 - hand.reasoning.by_capacitors);
   }
@@ -155,7 +158,8 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
   } else {
     leading.sentence = sentence_of(hand, suspects, next);
     const bool reported = !hand.reasoning.evidence.evidence.present.empty();
-    leading.settled = reported && suspects.front().suspicion.value() >= settled_from;
+    leading.settled = reported && hand.reasoning.refused.empty() &&
+                      suspects.front().suspicion.value() >= settled_from;
   }
   return leading;
 }
@@ -163,7 +167,7 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
 Advice advice_of(const CaseInHand& hand) {
   const Reasoning& reasoning = hand.reasoning;
   if (reasoning.evidence.evidence.present.empty() || hand.state.closed ||
-      complaint_gone(hand.state)) {
+      !reasoning.refused.empty() || complaint_gone(hand.state)) {
     return {};
   }
   switch (reasoning.step.kind) {

@@ -41,8 +41,8 @@ std::vector<StateShare> states_of(const CaseInHand& hand, std::size_t item) {
   return shares;
 }
 
-std::vector<EvidenceLine> evidence_of_item(const CaseInHand& hand, std::size_t item) {
-  const std::vector<Piece> pieces = hand.reasoning.evidence.pieces();
+std::vector<EvidenceLine> evidence_of_item(const CaseInHand& hand, const std::vector<Piece>& pieces,
+                                           std::size_t item) {
   const auto& weight = hand.reasoning.weights.weight;
   std::vector<EvidenceLine> lines;
   for (std::size_t i = 0; i < pieces.size() && i < weight.size(); ++i) {
@@ -112,7 +112,7 @@ std::string mending_of(const CaseInHand& hand, std::size_t item) {
   return action;
 }
 
-SuspectView suspect_of(const CaseInHand& hand, std::size_t item) {
+SuspectView suspect_of(const CaseInHand& hand, const std::vector<Piece>& pieces, std::size_t item) {
   const CompiledItem& compiled = hand.ground.compiled.items[item];
   const knowledge::Block& block = hand.ground.equipment->blocks.at(compiled.block);
   const auto* board = knowledge::find(hand.ground.equipment->boards, block.board);
@@ -134,7 +134,7 @@ SuspectView suspect_of(const CaseInHand& hand, std::size_t item) {
   const bool out_of_it = suspicion == before;
   view.weight = out_of_it ? Decibans{} : quantities::weight_of(odds(suspicion) / odds(before));
   view.states = states_of(hand, item);
-  view.evidence = evidence_of_item(hand, item);
+  view.evidence = evidence_of_item(hand, pieces, item);
   view.paths = paths_of(hand, item);
   view.judged = judgement_of(hand, item);
   view.mended = mending_of(hand, item);
@@ -144,9 +144,10 @@ SuspectView suspect_of(const CaseInHand& hand, std::size_t item) {
 }  // namespace
 
 std::vector<SuspectView> suspects_of(const CaseInHand& hand) {
+  const std::vector<Piece> pieces = hand.reasoning.evidence.pieces();
   std::vector<SuspectView> suspects;
   for (std::size_t i = 0; i < hand.ground.compiled.items.size(); ++i) {
-    suspects.push_back(suspect_of(hand, i));
+    suspects.push_back(suspect_of(hand, pieces, i));
   }
   std::stable_sort(
       suspects.begin(), suspects.end(), [](const SuspectView& a, const SuspectView& b) {

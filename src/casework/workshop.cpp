@@ -1,182 +1,33 @@
 #include "casework/workshop.h"
 
 #include <algorithm>
-#include <map>
 
-#include "casestore/case_store.h"
 #include "casework/apply_command.h"
-#include "casework/build_view.h"
 #include "casework/case_facts.h"
 #include "casework/case_summaries.h"
 #include "casework/check_command.h"
-#include "casework/known_case.h"
 #include "casework/play_equipment.h"
-#include "casework/shop_history.h"
 #include "casework/shop_keeping.h"
 #include "casework/shop_memory.h"
 #include "casework/weigh_mending.h"
+#include "casework/workshop_inside.h"
 
 namespace dryout::casework {
 namespace {
-using casestore::Appended;
 using quantities::Done;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
+
+/// Where the evidence could not be weighed, nothing can be built on it.
+Problem no_figures(const Reasoning& reasoning) {
+  return {"there are no figures to go by: " + reasoning.refused,
+          {},
+          "",
+          "fewer observations, or a step taken back"};
+}
+
 }  // namespace
-
-struct Workshop::Inside {
-  Inside(casestore::CaseStore opened, std::string store_path, knowledge::KnowledgeBase loaded,
-         readings::ReadingKnowledge limits, MendingKnowledge figures, Clock ticking)
-      : store(std::move(opened)),
-        path(std::move(store_path)),
-        knowledge(std::move(loaded)),
-        reading_knowledge(std::move(limits)),
-        mending_knowledge(std::move(figures)),
-        clock(std::move(ticking)),
-        grounds(knowledge, reading_knowledge) {}
-
-  /// Makes the next entry from the journal as it stands.
-  using MakeEntry = std::function<Result<Entry>(const Journal&)>;
-
-  CaseExchange exchange() { return {store, path, knowledge, grounds}; }
-  Result<Done> rebuild_facts();
-
-  /// The store that lies where this one was opened, also where another file was put there since.
-  Result<Done> find_store() { return casework::find_store(store, path, place); }
-  /// The journal of a case with everything that anyone has written to it by now.
-  Result<const Journal*> refreshed(std::int64_t number);
-  /// Makes an entry and writes it. Where another writer was quicker the entry is made anew from the
-  /// longer journal, or (`careful`) refused.
-  Result<Done> append(std::int64_t number, const MakeEntry& make, bool careful);
-  /// The same, and shows the case.
-  Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
-  /// The case as it is in the store, with a word on what became of it since it was last shown.
-  Result<CaseView> show(std::int64_t number);
-  Result<CaseView> view(std::int64_t number, const Journal& journal);
-  /// What `use` makes of the case as it now stands.
-  template <class Use>
-  auto reasoned(const Journal& journal, Use use) -> decltype(use(std::declval<CaseInHand>()));
-
-  casestore::CaseStore store;
-  std::string path;
-  knowledge::KnowledgeBase knowledge;
-  readings::ReadingKnowledge reading_knowledge;
-  MendingKnowledge mending_knowledge;
-  Clock clock;
-  GroundCache grounds;
-  std::optional<ShopHistory> history;  ///< while the figures may use it
-  OwnFiles files;
-  LookForEdits look_for_edits;
-  std::map<std::int64_t, KnownCase> cases;  ///< as far as they have been read
-  std::vector<std::string> words;           ///< left for every view
-  StorePlace place;
-};
-
-Result<const Journal*> Workshop::Inside::refreshed(std::int64_t number) {
-  if (const auto found = find_store(); !found) {
-    return found.problems();
-  }
-  const auto known = cases.find(number);
-  auto read = catch_up(store, path, number, known == cases.end() ? KnownCase{} : known->second);
-  if (!read) {
-    return read.problems();
-  }
-  KnownCase& now = cases[number] = std::move(*read);
-  return &now.journal;
-}
-
-Result<Done> Workshop::Inside::rebuild_facts() {
-  return store.rebuild_facts([&](const auto& events) { return facts_of_events(events, knowledge); },
-                             facts_version);
-}
-
-Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make, bool careful) {
-  constexpr int tries = 10;
-  const auto known = cases.find(number);
-  const casestore::Seen seen = known == cases.end() ? casestore::Seen{} : known->second.seen;
-  for (int i = 0; i < tries; ++i) {
-    const auto journal = refreshed(number);
-    if (!journal) {
-      return journal.problems();
-    }
-    KnownCase& now = cases[number];
-    if (now.parted) {
-      now.parted = false;
-      return Problem{"what was shown of this case is not what the store has",
-                     {path, 0, {}},
-                     now.told,
-                     "nothing was written: look at it anew, then do it again"};
-    }
-    if (careful && seen.steps != 0 && now.seen != seen) {
-      return Problem{"the case was changed by another program in the meantime",
-                     {path, 0, {}},
-                     "",
-                     "it is shown anew: look at it, then try again"};
-    }
-    auto entry = make(**journal);
-    if (!entry) {
-      return entry.problems();
-    }
-    entry->sequence = now.seen.steps + 1;  // one that is missing keeps its number
-    Journal longer = **journal;
-    longer.push_back(*entry);
-    const auto appended = store.append_event(number, now.seen, to_event(*entry),
-                                             facts_of(state_of(longer), knowledge));
-    if (!appended) {
-      return appended.problems();
-    }
-    if (*appended == Appended::written) {
-      return Done{};
-    }
-  }
-  return Problem{"other programs keep changing this case", {path, 0, {}}, "", "try again"};
-}
-
-Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& make, bool careful) {
-  const auto written = append(number, make, careful);
-  if (!written) {
-    return written.problems();
-  }
-  auto shown = show(number);
-  cases[number].told.clear();  // it has been, by now
-  return shown;
-}
-
-Result<CaseView> Workshop::Inside::show(std::int64_t number) {
-  const auto journal = refreshed(number);
-  if (!journal) {
-    return journal.problems();
-  }
-  KnownCase& known = cases[number];
-  known.parted = false;
-  auto shown = view(number, **journal);
-  if (shown) {
-    add_notices(known, words, *shown);
-  }
-  return shown;
-}
-
-template <class Use>
-auto Workshop::Inside::reasoned(const Journal& journal, Use use)
-    -> decltype(use(std::declval<CaseInHand>())) {
-  const CaseState state = state_of(journal);
-  const auto ground = grounds.of(state);
-  if (!ground) {
-    return ground.problems();
-  }
-  const auto reasoning = reason(**ground, state);
-  if (!reasoning) {
-    return reasoning.problems();
-  }
-  return use({**ground, state, *reasoning});
-}
-
-Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& journal) {
-  return reasoned(journal, [&](const CaseInHand& hand) -> Result<CaseView> {
-    return build_view(number, journal, hand);
-  });
-}
 
 Workshop::Workshop(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Workshop::~Workshop() = default;
@@ -353,7 +204,10 @@ Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   if (!journal) {
     return journal.problems();
   }
-  return inside_->reasoned(**journal, [&](const CaseInHand& hand) {
+  return inside_->reasoned(**journal, [&](const CaseInHand& hand) -> Result<PlanStep> {
+    if (!hand.reasoning.refused.empty()) {
+      return no_figures(hand.reasoning);
+    }
     return casework::plan_ahead(hand.ground, hand.reasoning, depth);
   });
 }
@@ -413,7 +267,10 @@ Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years)
   if (!journal) {
     return journal.problems();
   }
-  return inside_->reasoned(**journal, [&](const CaseInHand& hand) {
+  return inside_->reasoned(**journal, [&](const CaseInHand& hand) -> Result<MendingView> {
+    if (!hand.reasoning.refused.empty()) {
+      return no_figures(hand.reasoning);
+    }
     return weigh_mending(hand, inside_->mending_knowledge, horizon_years);
   });
 }

@@ -47,11 +47,21 @@ struct Outlook {
   }
 };
 
+/// How good the figures are: exact, or averages over draws (posterior_draws.h).
+struct Precision {
+  std::size_t draws = 0;      ///< 0 = exact
+  std::size_t set_aside = 0;  ///< findings that the draws make up for by their weights
+  /// Half-width within which the truth of the widest figure lies 99 times in a hundred.
+  double within = 0.0;
+  [[nodiscard]] bool exact() const { return draws == 0; }
+};
+
 /// Can be moved, not copied: the outlooks look through to `now` and `groups`.
 struct Foresight {
   Posterior now;
   std::vector<Outlook> outlooks;  ///< one per candidate, in the order asked
   std::unique_ptr<const ItemGroups> groups;
+  Precision precision;
 };
 
 /// One query for everything a planner needs: posteriors now, and for every candidate finding its

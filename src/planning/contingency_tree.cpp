@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "diagnosis/drawn_answers.h"
 #include "planning/blame.h"
 #include "planning/next_check.h"
 #include "planning/remedy_order.h"
@@ -51,7 +52,7 @@ class TreePlanner {
       bench.checks.push_back(bench_->checks[check]);
       findings.push_back(bench_->checks[check].finding);
     }
-    const auto foresight = diagnosis::infer_with_outlook(*network_, at.evidence, findings);
+    const auto foresight = foresee(at.evidence, findings);
     if (!foresight) {
       return foresight.problems();
     }
@@ -87,6 +88,20 @@ class TreePlanner {
   }
 
  private:
+  /// Exact, or read off fewer draws than the advice itself: a tree has up to 64 nodes.
+  [[nodiscard]] Result<diagnosis::Foresight> foresee(
+      const Evidence& evidence, const std::vector<std::size_t>& findings) const {
+    if (!diagnosis::too_wide(*network_, evidence, findings.size())) {
+      return diagnosis::infer_with_outlook(*network_, evidence, findings);
+    }
+    constexpr diagnosis::DrawEffort effort{1.0e5, 2048};
+    const auto draws = diagnosis::PosteriorDraws::draw(*network_, evidence, effort);
+    if (!draws) {
+      return draws.problems();
+    }
+    return diagnosis::foresee(*draws, findings);
+  }
+
   [[nodiscard]] Standing after(const Standing& at, const RankedCheck& made, bool present) const {
     Standing next = at;
     const std::size_t finding = bench_->checks[at.checks[made.check]].finding;

@@ -6,6 +6,7 @@
 namespace dryout::planning {
 namespace {
 
+constexpr std::size_t asked_every = 256;  // entries; a clock costs less than that many
 constexpr double unlimited = std::numeric_limits<double>::infinity();
 
 /// An action with a bound from below on what it and everything after it costs.
@@ -30,9 +31,11 @@ std::vector<Candidate> candidates(const SituationSpace& space, const Situation& 
 
 }  // namespace
 
-std::optional<ExactOptimum::Solved> ExactOptimum::solve(const Situation& at,
-                                                        std::size_t table_max) {
+std::optional<ExactOptimum::Solved> ExactOptimum::solve(const Situation& at, std::size_t table_max,
+                                                        const KeepOn& keep_on) {
   table_max_ = table_max;
+  keep_on_ = keep_on ? &keep_on : nullptr;
+  ask_at_ = table_.size() + asked_every;
   table_full_ = false;
   const double minutes = search(at, unlimited);
   if (table_full_) {
@@ -47,7 +50,11 @@ double ExactOptimum::search(const Situation& at, double limit) {
       known != table_.end() && (known->second.exact || known->second.minutes >= limit)) {
     return known->second.minutes;
   }
-  if (table_.size() >= table_max_) {
+  if (keep_on_ != nullptr && table_.size() >= ask_at_) {
+    ask_at_ = table_.size() + asked_every;
+    table_full_ = table_full_ || !(*keep_on_)();
+  }
+  if (table_full_ || table_.size() >= table_max_) {
     table_full_ = true;
     return 0.0;
   }

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <limits>
 #include <optional>
 #include <string>
@@ -27,9 +28,13 @@ class ExactOptimum {
   /// The space must outlive the search.
   explicit ExactOptimum(const SituationSpace& space) : space_(&space) {}
 
-  /// Solves one situation; nothing where the table would grow beyond `table_max` entries. What was
-  /// found until then is kept, and helps the next call.
-  [[nodiscard]] std::optional<Solved> solve(const Situation& at, std::size_t table_max);
+  /// Asked now and then whether to go on: how a caller that has a clock keeps its time.
+  using KeepOn = std::function<bool()>;
+
+  /// Solves one situation; nothing where the table would grow beyond `table_max` entries, or once
+  /// `keep_on` says no. What was found until then is kept, and helps the next call.
+  [[nodiscard]] std::optional<Solved> solve(const Situation& at, std::size_t table_max,
+                                            const KeepOn& keep_on = {});
 
   [[nodiscard]] std::size_t table_size() const { return table_.size(); }
 
@@ -47,6 +52,8 @@ class ExactOptimum {
   const SituationSpace* space_;
   std::unordered_map<std::string, Entry> table_;
   std::size_t table_max_ = 0;
+  const KeepOn* keep_on_ = nullptr;
+  std::size_t ask_at_ = 0;
   bool table_full_ = false;
 };
 

@@ -9,6 +9,7 @@
 #include "planning/policy_tree.h"
 #include "planning/repair_order.h"
 #include "quantities/check.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::planning {
 namespace {
@@ -88,6 +89,26 @@ Choose chooser(const SituationSpace& space, Policy policy, ExactOptimum& exact, 
   };
 }
 
+/// Situations of the exact search that are worth beginning: one costs about faults x steps x steps
+/// operations, for every step that bounds it weighs all steps that may follow.
+std::size_t exact_entries_affordable(const TroubleshootingProblem& problem) {
+  constexpr double operations_max = 2.0e10;
+  const double steps = static_cast<double>(problem.repairs.size() + problem.checks.size()) + 1.0;
+  const double each = static_cast<double>(problem.faults.size()) * steps * steps;
+  return static_cast<std::size_t>(
+      std::clamp(operations_max / each, 1000.0, static_cast<double>(exact_table_max)));
+}
+
+/// "up to 4e+12 situations": repairs done or not, checks not made or with one of their outcomes.
+std::string situations_of(const TroubleshootingProblem& problem) {
+  double log10 =
+      static_cast<double>(problem.repairs.size() + problem.access.size()) * std::log10(2.0);
+  for (const Check& check : problem.checks) {
+    log10 += std::log10(1.0 + static_cast<double>(check.outcomes.size()));
+  }
+  return "up to 10^" + quantities::whole_number(log10) + " situations";
+}
+
 Problem too_large(std::string what, std::string limit) {
   return {std::move(what),
           {},
@@ -117,7 +138,8 @@ std::string_view name_of(Policy policy) {
   return "fixed-order";
 }
 
-Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy) {
+Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy,
+                  const std::function<bool()>& keep_on) {
   const SituationSpace space(problem);
   ExactOptimum exact(space);
   Diligence diligence = Diligence::for_size_of(problem);
@@ -126,9 +148,13 @@ Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy) {
     diligence.exact_per_step = 0;
   }
   LookAhead ours(space, diligence);
-  if (policy == Policy::optimal && !exact.solve(space.start(), exact_table_max)) {
-    return too_large("the exact optimum needs too large a table for this problem",
-                     std::to_string(exact_table_max) + " situations");
+  if (policy == Policy::optimal) {
+    const std::size_t affordable = exact_entries_affordable(problem);
+    if (!exact.solve(space.start(), affordable, keep_on)) {
+      return too_large("the exact optimum takes too much work for this problem, which has " +
+                           situations_of(problem),
+                       std::to_string(exact.table_size()) + " of them solved without an end");
+    }
   }
   Plan plan;
   plan.first = grow(space, chooser(space, policy, exact, ours), tree_nodes_max);

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <memory>
 #include <string_view>
 #include <vector>
@@ -49,9 +50,11 @@ struct Plan {
 };
 
 /// Plans the problem. Every policy gives up where going on with its own plan would cost more.
-/// Refused (a Problem) where the exact optimum would need too large a table, or where the policy
-/// tree would have more than a million nodes.
-[[nodiscard]] quantities::Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy);
+/// Refused (a Problem) where the exact optimum would take too much work (known beforehand from the
+/// size of the problem) or `keep_on`, asked now and then while it is looked for, says no; or where
+/// the policy tree would have more than a million nodes.
+[[nodiscard]] quantities::Result<Plan> plan(const TroubleshootingProblem& problem, Policy policy,
+                                            const std::function<bool()>& keep_on = {});
 
 /// The exact expectation of any policy tree, by walking it: used to check the planners. The tree
 /// must have an answer to everything that can happen.

@@ -136,7 +136,7 @@ CaveatFacts facts_of(const ReadingInput& input, const Assessment& assessment, co
   if (meter.test_volts) {
     facts.test_volts = meter.test_volts->si();
   }
-  facts.brothers = static_cast<int>(input.brothers.size());
+  facts.brothers = static_cast<int>(input.brothers.size() + input.brothers_uncompared);
   return facts;
 }
 

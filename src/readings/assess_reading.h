@@ -52,6 +52,8 @@ struct ReadingInput {
   std::optional<quantities::Ohm> lead_zero;
   std::optional<Meter> meter;
   std::vector<double> brothers;  ///< readings of parts of the same type, same meter, same leads
+  /// More of those, which are known of but not compared: comparing costs as much as reading each.
+  std::size_t brothers_uncompared = 0;
 };
 
 struct FiredCaveat {

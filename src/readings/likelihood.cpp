@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 
 #include "quantities/check.h"
@@ -59,13 +60,24 @@ ReadingKernel::ReadingKernel(const Setting& setting, const CorrectedReading& rea
   const double log_value = std::log(reading.value);
   const double own_spread = reading.spread_at(reading.value);
   double highest_expected = 0.0;
+  // A law this far off adds nothing, and that is known without a logarithm: what lies a reach
+  // times sqrt(2) away by the relative and by the absolute part of the spread, each taken alone,
+  // lies beyond the reach by both together.
+  constexpr double far = law_reach * std::numbers::sqrt2;
+  const double times = std::exp(far * reading.relative);
+  const double apart = far * reading.absolute;
+  const double too_far_above = std::max(reading.value * times, reading.value + apart);
+  const double too_far_below = std::min(reading.value / times, reading.value - apart);
   for (std::size_t i = 0; i < density_.size(); ++i) {
     const double resistance = std::exp(log_at(i));
     for (std::size_t c = 0; c < setting.circuits(); ++c) {
       const double expected = setting.reading(c, resistance, kept);
+      highest_expected = std::max(highest_expected, expected);
+      if (expected > too_far_above || expected < too_far_below) {
+        continue;
+      }
       const double spread = reading.spread_between(expected);
       const double log_expected = std::log(expected);
-      highest_expected = std::max(highest_expected, expected);
       if (std::abs(log_value - log_expected) < law_reach * spread) {
         const double z = (log_value - log_expected) / spread;
         density_[i] += setting.weight(c) * normal_density(z, 0.0, 1.0) / own_spread;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
 #include "casework/workshop.h"
 #include "knowledge/load.h"
@@ -67,6 +68,32 @@ BENCHMARK(view_as_evidence_grows)
     ->Arg(2)
     ->Arg(4)
     ->Arg(8)
+    ->Unit(benchmark::kMillisecond);
+
+/// Everything on yes: what a sitting down with a very long list of complaints costs, on the kind of
+/// equipment with the most items.
+void view_as_symptoms_are_reported(benchmark::State& state) {
+  const auto workshop = workshop_in_memory();
+  const auto number = *workshop->start({"stereo-receiver", "a set", 1975, "", ""});
+  std::vector<Command> commands;
+  for (const SymptomView& symptom : workshop->view(number)->symptoms) {
+    if (static_cast<std::int64_t>(commands.size()) < state.range(0)) {
+      commands.emplace_back(ReportSymptom{symptom.id, Seen::yes});
+    }
+  }
+  auto view = workshop->apply_all(number, commands);
+  for (auto _ : state) {
+    view = workshop->view(number);
+  }
+  state.counters["draws"] = static_cast<double>(view->figures.draws);
+  state.counters["within"] = view->figures.within;
+}
+BENCHMARK(view_as_symptoms_are_reported)
+    ->Arg(8)
+    ->Arg(12)
+    ->Arg(16)
+    ->Arg(20)
+    ->Arg(30)
     ->Unit(benchmark::kMillisecond);
 
 /// One more word from the technician, from the door to the view: checking, storing, reasoning.

@@ -43,9 +43,9 @@ CaseView view_of(const Journal& journal) {
   GroundCache grounds(knowledge, readings);
   const CaseState state = state_of(journal);
   const auto ground = grounds.of(state);
-  const auto reasoning = reason(**ground, state);
-  EXPECT_TRUE(reasoning.ok());
-  return build_view(1, journal, {**ground, state, *reasoning});
+  const Reasoning reasoning = reason(**ground, state);
+  EXPECT_EQ(reasoning.refused, "");
+  return build_view(1, journal, {**ground, state, reasoning});
 }
 
 const Command named = NamePart{"C1", "reservoirs", {}, {}, "", ""};

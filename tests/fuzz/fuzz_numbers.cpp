@@ -88,9 +88,8 @@ void print_all(const Journal& journal, const knowledge::KnowledgeBase& knowledge
   const CaseState state = state_of(journal);
   const auto ground = grounds.of(state);
   demand(ground.ok());
-  const auto reasoning = reason(**ground, state);
-  if (!reasoning) return;
-  const CaseInHand hand{**ground, state, *reasoning};
+  const Reasoning reasoning = reason(**ground, state);
+  const CaseInHand hand{**ground, state, reasoning};
   const CaseView view = build_view(1, journal, hand);
   demand(view.readings.size() == state.readings.size());
   std::ostringstream out;
@@ -104,6 +103,7 @@ void print_all(const Journal& journal, const knowledge::KnowledgeBase& knowledge
   demand(out.str().find('\0') == std::string::npos);
   (void)readings_table(view);
   (void)suspects_table(view);
+  if (!reasoning.refused.empty()) return;  // nothing to weigh it by
   const auto weighed = weigh_mending(hand, figures, 5.0);
   const MendingView mending = weighed ? *weighed : MendingView{};
   const report::Imprint imprint{"Bench", morning};

@@ -1,0 +1,87 @@
+// What a workshop keeps, and the one way its journals are read and written. For workshop*.cpp
+// alone.
+#pragma once
+
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "casestore/case_store.h"
+#include "casework/apply_command.h"
+#include "casework/build_view.h"
+#include "casework/case_exchange.h"
+#include "casework/journal.h"
+#include "casework/known_case.h"
+#include "casework/reasoning.h"
+#include "casework/shop_history.h"
+#include "casework/workshop.h"
+
+namespace dryout::casework {
+
+struct Workshop::Inside {
+  Inside(casestore::CaseStore opened, std::string store_path, knowledge::KnowledgeBase loaded,
+         readings::ReadingKnowledge limits, MendingKnowledge figures, Clock ticking)
+      : store(std::move(opened)),
+        path(std::move(store_path)),
+        knowledge(std::move(loaded)),
+        reading_knowledge(std::move(limits)),
+        mending_knowledge(std::move(figures)),
+        clock(std::move(ticking)),
+        grounds(knowledge, reading_knowledge) {}
+
+  /// Makes the next entry from the journal as it stands.
+  using MakeEntry = std::function<quantities::Result<Entry>(const Journal&)>;
+
+  CaseExchange exchange() { return {store, path, knowledge, grounds}; }
+  quantities::Result<quantities::Done> rebuild_facts();
+
+  /// The store that lies where this one was opened, also where another file was put there since.
+  quantities::Result<quantities::Done> find_store() {
+    return casework::find_store(store, path, place);
+  }
+  /// The journal of a case with everything that anyone has written to it by now.
+  quantities::Result<const Journal*> refreshed(std::int64_t number);
+  /// Makes an entry and writes it. Where another writer was quicker the entry is made anew from the
+  /// longer journal, or (`careful`) refused.
+  quantities::Result<quantities::Done> append(std::int64_t number, const MakeEntry& make,
+                                              bool careful);
+  /// The same, and shows the case.
+  quantities::Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
+  /// The case as it is in the store, with a word on what became of it since it was last shown.
+  quantities::Result<CaseView> show(std::int64_t number);
+  quantities::Result<CaseView> view(std::int64_t number, const Journal& journal);
+  /// What `use` makes of the case as it now stands.
+  template <class Use>
+  auto reasoned(const Journal& journal, Use use) -> decltype(use(std::declval<CaseInHand>()));
+
+  casestore::CaseStore store;
+  std::string path;
+  knowledge::KnowledgeBase knowledge;
+  readings::ReadingKnowledge reading_knowledge;
+  MendingKnowledge mending_knowledge;
+  Clock clock;
+  GroundCache grounds;
+  std::optional<ShopHistory> history;  ///< while the figures may use it
+  OwnFiles files;
+  LookForEdits look_for_edits;
+  std::map<std::int64_t, KnownCase> cases;  ///< as far as they have been read
+  std::vector<std::string> words;           ///< left for every view
+  StorePlace place;
+};
+
+template <class Use>
+auto Workshop::Inside::reasoned(const Journal& journal, Use use)
+    -> decltype(use(std::declval<CaseInHand>())) {
+  const CaseState state = state_of(journal);
+  const auto ground = grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  const Reasoning reasoning = reason(**ground, state);
+  return use({**ground, state, reasoning});
+}
+
+}  // namespace dryout::casework
