@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 namespace dryout::casework {
 namespace {
@@ -254,15 +255,21 @@ Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kin
   const std::string& id = ground.compiled.network.items[item].id;
   const std::string part = id.substr(id.find(':') + 1);
   const std::string& group = ground.compiled.items[item].group;
+  // Whatever is measured there, the hands and the charge are the same: where no check asks for this
+  // kind, the cautions of all checks of that state at the part stand.
+  std::vector<const CheckRule*> asking;
+  std::vector<const CheckRule*> any;
   for (const diagnosis::CompiledFinding& finding : ground.compiled.findings) {
     if (finding.check.empty() || (finding.place != part && finding.place != group)) {
       continue;
     }
     const CheckRule* check = knowledge::find(ground.knowledge->checks, finding.check);
-    if (check != nullptr && asks_for(*check, kind) &&
-        (check->state == CheckRule::State::powered) == hazard.live) {
-      add_check(ground, *check, hazard);
+    if (check != nullptr && (check->state == CheckRule::State::powered) == hazard.live) {
+      (asks_for(*check, kind) ? asking : any).push_back(check);
     }
+  }
+  for (const CheckRule* check : asking.empty() ? any : asking) {
+    add_check(ground, *check, hazard);
   }
   add_place(ground, whereabouts_of(ground, item), hazard);
   return hazard;

@@ -82,6 +82,9 @@ const std::map<std::string, Words>& ways() {
       {"describe-set",
        {"describe-set", "FILE:parts.csv", "--like", "stereo-receiver", "--dry-run"}},
       {"list", {"list", "meters"}},
+      {"discharge", {"discharge", "--capacitance", "470u", "--volts", "400"}},
+      {"ripple", {"ripple", "--load", "1.5", "--capacitance", "4700u", "--mains", "50"}},
+      {"life", {"life", "--hours", "2000", "--rated-at", "105", "--at", "65"}},
       {"lint", {"lint", DRYOUT_SOURCE_DIR}},
       {"infer", {"infer", "FILE:n.json"}},
       {"circuit", {"circuit", "FILE:c.json"}},
@@ -154,6 +157,7 @@ class LostOutput : public testing::Test {
       done({"case", "new", "--equipment", "stereo-receiver", "--set", "Lark", "--year", "1978"});
     }
     done({"case", "symptom", "1", "hum-steady", "yes"});
+    done({"case", "heed", "1", "reservoirs"});
     done({"case", "note", "1", "a note"});
     done({"case", "note", "2", "a note"});
     done({"case", "undo", "2"});

@@ -31,6 +31,7 @@ bool is_text(const std::string& bytes) {
 TEST(NumberCommands, ADecimalCommaIsOneAndIsTold) {
   const Home home;
   ASSERT_EQ(number_case_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "heed", "1", "reservoirs"}).exit, 0);
   const Outcome kept = home.run({"case", "measure", "1", "reservoirs", ",47", "--limit", "0,3",
                                  "--limit-source", "datasheet"});
   EXPECT_EQ(kept.exit, 0) << kept.err;
