@@ -31,7 +31,7 @@ std::string members_of(const std::string& body) {
   for (const auto& [name, value] : *members) {
     const std::string word = bare(value);
     if (name != "do" && !word.empty()) {
-      text += (text.empty() ? "" : ", ") + name + ' ' + word;
+      text.append(text.empty() ? "" : ", ").append(name).append(" ").append(word);
     }
   }
   return text;

@@ -105,13 +105,15 @@ class Rescuer {
     const auto intake = headless ? intake_from_list(found) : std::nullopt;
     for (const int step : found.missing) {
       const bool made = step == 1 && intake;
-      rescue_.lost.push_back(name + ", step " + std::to_string(step) +
-                             (made ? ": damaged or missing; its content is taken from the list of "
-                                     "cases"
-                                   : ": damaged or missing"));
+      std::string lost = name;
+      lost.append(", step ").append(std::to_string(step));
+      lost += (made ? ": damaged or missing; its content is taken from the list of "
+                      "cases"
+                    : ": damaged or missing");
+      rescue_.lost.push_back(std::move(lost));
     }
     for (const std::string& doubtful : found.doubtful) {
-      rescue_.aside.push_back(name + ", " + doubtful);
+      rescue_.aside.push_back(std::string(name).append(", ").append(doubtful));
     }
     if (intake) {
       found.events.insert(found.events.begin(), *intake);

@@ -28,6 +28,7 @@ std::vector<Tangent> fit_tangents(const Network& network, const Evidence& eviden
   double least = std::numeric_limits<double>::infinity();
   std::vector<Tangent> best;
   std::vector<Tangent> aside;
+  aside.reserve(findings.size());
   for (const std::size_t finding : findings) {
     aside.push_back(Tangent::at(finding, 1.0));
   }

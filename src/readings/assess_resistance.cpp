@@ -388,8 +388,10 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
     add_brothers(input, *setting, meter, *limit, evidence, reading.value, priors, assessment);
   }
   if (above <= 0.0 && assessment.after.front() < assessment.before.front() && !input.netlist &&
-      figures.far_too_low < 0.5) {
-    assessment.after = assessment.before;  // brothers accuse nobody below the limit that is told
+      figures.far_too_low < 0.5 &&
+      !(assessment.cohort && assessment.cohort->brothers.front().outlier)) {
+    // Below the limit that is told brothers accuse only whoever stands off them.
+    assessment.after = assessment.before;
   }
   if (input.netlist && input.in_circuit) {
     tell_exact(input, reading, *limit, assessment);

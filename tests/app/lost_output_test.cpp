@@ -66,6 +66,7 @@ const std::map<std::string, Words>& ways() {
       {"shop causes", {"shop", "causes"}},
       {"shop learned", {"shop", "learned", "stereo-receiver"}},
       {"shop history", {"shop", "history"}},
+      {"shop figures", {"shop", "figures"}},
       {"suspects", {"suspects", "1"}},
       {"next", {"next", "1"}},
       {"explain", {"explain", "1", "group:reservoirs"}},

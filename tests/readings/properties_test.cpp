@@ -141,7 +141,7 @@ circuit::NetlistFile with_parallel(circuit::NetlistFile file, std::mt19937_64& r
 
 TEST(ReadingProperties, APartInParallelNeverTurnsMaskedIntoAcquitted) {
   int masked = 0;
-  for (std::uint64_t seed = 1; seed <= 160; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 240; ++seed) {
     std::mt19937_64 random(seed);
     ReadingInput input = random_input(random);
     input.in_circuit = true;
