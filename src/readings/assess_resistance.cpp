@@ -287,7 +287,9 @@ Assessment blank_assessment(const Priors& priors) {
 namespace {
 
 /// What "proves nothing" and "may be a short" leave of the figures: nobody is cleared by them.
-void tell_no_more_than(Verdict verdict, const Priors& priors, Assessment& assessment) {
+void tell_no_more_than(Verdict verdict, const Priors& priors,
+                       const std::vector<std::vector<double>>& as_read, Assessment& assessment) {
+  assessment.likelihood = as_read;
   for (std::vector<double>& row : assessment.likelihood) {
     const double sound = row.front();
     for (std::size_t s = 0; s < row.size(); ++s) {
@@ -306,7 +308,8 @@ void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likel
   const auto hold = [&] {
     for (std::vector<double>& row : likelihood) {
       for (std::size_t s = 1; s < row.size(); ++s) {
-        row[s] = priors.states[s] == "shorted" ? row[s] : std::min(row[s], row[0]);
+        // A short reads like a splendid capacitor: nothing speaks against it either.
+        row[s] = priors.states[s] == "shorted" ? row[0] : std::min(row[s], row[0]);
       }
     }
   };
@@ -365,7 +368,8 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
     return setting.problems();
   }
   const EsrEvidence evidence(*setting, no_more_than_tells(reading, *limit), *limit, priors);
-  assessment.likelihood = evidence.likelihood();
+  const std::vector<std::vector<double>> as_read = evidence.likelihood();
+  assessment.likelihood = as_read;
   const double above = reading.value - printed;
   const bool leads_explain = reading.zero_matters && above > 0.0 && above <= leads_usual_ohm;
   if (!input.netlist && (above <= 0.0 || leads_explain)) {
@@ -378,7 +382,7 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   figures.leads_explain = leads_explain;
   assessment.verdict = judge(figures);
   if (assessment.verdict == Verdict::masked || assessment.verdict == Verdict::suspect_short) {
-    tell_no_more_than(assessment.verdict, priors, assessment);
+    tell_no_more_than(assessment.verdict, priors, as_read, assessment);
   }
   assessment.over_probability = std::max(figures.over_as_bound, figures.over_by_inversion);
   assessment.masking = figures.hidden;

@@ -12,7 +12,7 @@ namespace dryout::readings {
                                                                const Meter& meter);
 
 /// What a reading at or below the limit that is told may say: never that the part is likelier bad
-/// than before, but for a short.
+/// than before. A short, which reads alike, keeps what suspicion it has.
 void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likelihood);
 
 /// Before a reading says anything: states, P(state), and a likelihood of ones.

@@ -197,6 +197,9 @@ TEST(AssessReading, LikelihoodHasOneRowALevelAndCrossesWithTheTypicalResistance)
   // Summed over the grid, the crossed rows are the plain ones.
   for (std::size_t level = 0; level < 3; ++level) {
     for (std::size_t s = 0; s < a.states.size(); ++s) {
+      if (a.states[s] == "shorted") {
+        continue;  // below its limit a part keeps what suspicion of a short it had
+      }
       double mixed = 0.0;
       double weight = 0.0;
       for (std::size_t g = 0; g < a.crossed->grid; ++g) {
