@@ -175,6 +175,10 @@ TEST_F(RealPages, PastesAFigureWhereAReadingIsAskedFor) {
   ASSERT_TRUE(bench.tab_to("readings/item"));
   bench.type("reservoirs");
   bench.picture("pasted");
+  // What was pasted waits while the cautions of the reservoirs are read.
+  ASSERT_TRUE(bench.tab_to("readings/acknowledge"));
+  bench.key("Return");
+  ASSERT_TRUE(bench.wait_for("readings/form/figure"));
   ASSERT_TRUE(bench.tab_to("readings/form/figure"));
   bench.key("Return");
   EXPECT_TRUE(holds("4.7")) << kept();
