@@ -192,7 +192,8 @@ std::string with_digits(double x, int digits) {
   constexpr double plain_from = 1e-9;
   constexpr double plain_below = 1e15;
   const double magnitude = std::abs(x);
-  if (magnitude != 0.0 && (magnitude < plain_from || magnitude >= plain_below)) {
+  const bool plain = magnitude >= plain_from && magnitude < plain_below;  // not so of no number
+  if (magnitude != 0.0 && !plain) {
     return significant_figures(x, digits);
   }
   const int exponent = magnitude == 0.0 ? 0 : static_cast<int>(std::floor(std::log10(magnitude)));
