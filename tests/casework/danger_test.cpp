@@ -124,7 +124,8 @@ TEST_F(OnShipped, ADangerOfItsOwnKindIsHeededByItself) {
 
 TEST_F(OnShipped, AnUnpluggedMainsEntryIsChargedWhileLinePartsAre) {
   take_in("stereo-receiver");  // has a part across the mains
-  const auto* fresh = measuring_at(view(), "x-part", ReadingKind::capacitance);
+  const CaseView unplugged = view();
+  const auto* fresh = measuring_at(unplugged, "x-part", ReadingKind::capacitance);
   ASSERT_NE(fresh, nullptr);
   EXPECT_FALSE(fresh->acknowledged);
   does(ReportSymptom{"dead-fuse-blown", Seen::yes});
@@ -137,7 +138,8 @@ TEST_F(OnShipped, AnUnpluggedMainsEntryIsChargedWhileLinePartsAre) {
 
 TEST_F(OnShipped, TheFiguresAreThoseOfThePartWhereItsMarksAreNoted) {
   take_in("valve-am-receiver");
-  const auto* typical = measuring_at(view(), "reservoir", ReadingKind::esr);
+  const CaseView unnamed = view();
+  const auto* typical = measuring_at(unnamed, "reservoir", ReadingKind::esr);
   ASSERT_NE(typical, nullptr);
   const auto all = [](const MeasuringView& place) {
     std::string text = place.reminder;
