@@ -362,7 +362,7 @@ Result<std::vector<MarkingReading>> read_marking(std::string_view print, const M
   }
   // "100 V" on a can: the V apart is the code for 35 V, for a rating alone tells nothing.
   const bool can = part.body == Body::electrolytic_can || part.body == Body::tantalum;
-  if (can && words->size() == 1 && print.ends_with(" V")) {
+  if (can && words->size() == 1 && words->front().size() > 1 && print.ends_with(" V")) {
     words->front().pop_back();
     words->emplace_back("V");
   }
