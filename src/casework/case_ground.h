@@ -60,7 +60,12 @@ class GroundCache {
   /// the one last used of it, or else that of the case.
   [[nodiscard]] quantities::Result<const Ground*> of_equipment(const CaseState& state);
   /// Drops all grounds: the knowledge is about to change.
-  void forget() { grounds_.clear(); }
+  void forget() {
+    grounds_.clear();
+    ++edition_;
+  }
+  /// Moves on whenever what grounds are made of may have changed.
+  [[nodiscard]] int edition() const { return edition_; }
   /// From now on grounds use this history, which must stay where it is; null = none.
   void learn_from(const ShopHistory* history) {
     history_ = history;
@@ -72,6 +77,7 @@ class GroundCache {
   const readings::ReadingKnowledge* readings_;
   const ShopHistory* history_ = nullptr;
   std::map<std::string, std::unique_ptr<Ground>> grounds_;
+  int edition_ = 0;
 };
 
 /// The equipment of that id, or a problem with the nearest spelling.

@@ -204,7 +204,7 @@ Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   if (!journal) {
     return journal.problems();
   }
-  return inside_->reasoned(**journal, [&](const CaseInHand& hand) -> Result<PlanStep> {
+  return inside_->reasoned(number, [&](const CaseInHand& hand) -> Result<PlanStep> {
     if (!hand.reasoning.refused.empty()) {
       return no_figures(hand.reasoning);
     }
@@ -267,7 +267,7 @@ Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years)
   if (!journal) {
     return journal.problems();
   }
-  return inside_->reasoned(**journal, [&](const CaseInHand& hand) -> Result<MendingView> {
+  return inside_->reasoned(number, [&](const CaseInHand& hand) -> Result<MendingView> {
     if (!hand.reasoning.refused.empty()) {
       return no_figures(hand.reasoning);
     }

@@ -10,6 +10,20 @@ using quantities::Done;
 using quantities::Problem;
 using quantities::Result;
 
+namespace {
+
+/// A fault of ours locks no case: it costs the figures.
+Result<CaseView> view_of(std::int64_t number, const Journal& journal, const CaseInHand& hand) {
+  try {
+    return build_view(number, journal, hand);
+  } catch (const quantities::InternalFault& fault) {
+    const Reasoning plain = without_figures(hand.ground, hand.state, fault.what());
+    return build_view(number, journal, {hand.ground, hand.state, plain});
+  }
+}
+
+}  // namespace
+
 Result<const Journal*> Workshop::Inside::refreshed(std::int64_t number) {
   if (const auto found = find_store(); !found) {
     return found.problems();
@@ -87,22 +101,34 @@ Result<CaseView> Workshop::Inside::show(std::int64_t number) {
   }
   KnownCase& known = cases[number];
   known.parted = false;
-  auto shown = view(number, **journal);
-  if (shown) {
-    add_notices(known, words, *shown);
+  auto view = reasoned(
+      number, [&](const CaseInHand& hand) { return view_of(number, known.journal, hand); });
+  if (view) {
+    add_notices(known, words, *view);
   }
-  return shown;
+  return view;
+}
+
+const Reasoning& Workshop::Inside::thought_of(std::int64_t number, const Ground& ground,
+                                              const CaseState& state) {
+  const KnownCase& known = cases.at(number);
+  const bool same = thought && thought->number == number && thought->seen == known.seen &&
+                    thought->sound_steps == known.journal.size() &&
+                    thought->edition == grounds.edition();
+  if (!same) {
+    thought =
+        Thought{number, known.seen, known.journal.size(), grounds.edition(), reason(ground, state)};
+  }
+  return thought->reasoning;
 }
 
 Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& journal) {
-  return reasoned(journal, [&](const CaseInHand& hand) -> Result<CaseView> {
-    try {
-      return build_view(number, journal, hand);
-    } catch (const quantities::InternalFault& fault) {  // a fault of ours locks no case
-      const Reasoning plain = without_figures(hand.ground, hand.state, fault.what());
-      return build_view(number, journal, {hand.ground, hand.state, plain});
-    }
-  });
+  const CaseState state = state_of(journal);
+  const auto ground = grounds.of(state);
+  if (!ground) {
+    return ground.problems();
+  }
+  return view_of(number, journal, {**ground, state, reason(**ground, state)});
 }
 
 }  // namespace dryout::casework

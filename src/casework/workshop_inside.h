@@ -52,10 +52,12 @@ struct Workshop::Inside {
   quantities::Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
   /// The case as it is in the store, with a word on what became of it since it was last shown.
   quantities::Result<CaseView> show(std::int64_t number);
+  /// The case as it would be with this journal.
   quantities::Result<CaseView> view(std::int64_t number, const Journal& journal);
-  /// What `use` makes of the case as it now stands.
+  /// What `use` makes of the case as refreshed() last found it.
   template <class Use>
-  auto reasoned(const Journal& journal, Use use) -> decltype(use(std::declval<CaseInHand>()));
+  auto reasoned(std::int64_t number, Use use) -> decltype(use(std::declval<CaseInHand>()));
+  const Reasoning& thought_of(std::int64_t number, const Ground& ground, const CaseState& state);
 
   casestore::CaseStore store;
   std::string path;
@@ -70,18 +72,27 @@ struct Workshop::Inside {
   std::map<std::int64_t, KnownCase> cases;  ///< as far as they have been read
   std::vector<std::string> words;           ///< left for every view
   StorePlace place;
+
+  /// What was made of one case, up to the step where it stands: its pages ask one after the other.
+  struct Thought {
+    std::int64_t number = 0;
+    casestore::Seen seen;
+    std::size_t sound_steps = 0;
+    int edition = 0;  ///< of the grounds
+    Reasoning reasoning;
+  };
+  std::optional<Thought> thought;  ///< the last one
 };
 
 template <class Use>
-auto Workshop::Inside::reasoned(const Journal& journal, Use use)
+auto Workshop::Inside::reasoned(std::int64_t number, Use use)
     -> decltype(use(std::declval<CaseInHand>())) {
-  const CaseState state = state_of(journal);
+  const CaseState state = state_of(cases.at(number).journal);
   const auto ground = grounds.of(state);
   if (!ground) {
     return ground.problems();
   }
-  const Reasoning reasoning = reason(**ground, state);
-  return use({**ground, state, reasoning});
+  return use({**ground, state, thought_of(number, **ground, state)});
 }
 
 }  // namespace dryout::casework

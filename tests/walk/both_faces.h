@@ -32,7 +32,7 @@ class BothFaces {
  private:
   void lay_out_pages(unsigned turn);
   void lay_out_charts();
-  void page(const std::string& name);
+  void page(const std::string& name, bool filled);
 
   window::Bench bench_;
   window::Desk desk_;
