@@ -200,4 +200,84 @@ constexpr ListedMark further_marks[] = {
     {"CK06BX105K", "ceramic", 1e-6, 0, 0.10, 1, "mil"},
 };
 
+/// What strangers found misread or refused on 28 November 2026; known to whoever mended.
+constexpr ListedMark marks_found_wrong[] = {
+    {"12 000 pF", "film", 12e-9, 0, 0, 1, "practice"},
+    {"10.000 \u00b5F 40V", "can", 10000e-6, 40, 0, 1, "practice"},
+    {"10.000 \u00b5F 40V", "any", 10000e-6, 40, 0, 1, "practice"},
+    {"0,33/5/250", "film", 0.33e-6, 250, 0.05, 1, "practice"},
+    {"0,022 400-/150~", "film", 0.022e-6, 400, 0, 1, "practice"},
+    {".47K250", "film", 0.47e-6, 250, 0.10, 1, "practice"},
+    {"22nJ100", "film", 22e-9, 100, 0.05, 1, "60062"},
+    {"682J2A", "film", 6.8e-9, 100, 0.05, 1, "60062"},
+    {"50\u00b5F/350-385V", "can", 50e-6, 350, 0, 1, "practice"},
+    {"0,1 \u00b5F ~275", "film", 0.1e-6, 275, 0, 1, "practice"},
+    {"0,047", "film", 0.047e-6, 0, 0, 1, "practice"},
+    {"47 16", "any", 47e-6, 16, 0, 1, "practice"},
+    {"brown black orange", "any", 10e-9, 0, 0, 1, "colours"},
+};
+
+/// A third list, written on 28 November 2026 before the reader was asked for any of it and before
+/// the kinds above were mended.
+constexpr ListedMark third_marks[] = {
+    // Value, tolerance and volts in one word.
+    {"104J63", "film", 100e-9, 63, 0.05, 1, "60062"},
+    {"2n2J630", "film", 2.2e-9, 630, 0.05, 1, "60062"},
+    {"220nK250", "film", 220e-9, 250, 0.10, 1, "60062"},
+    {"1\u00b50K63", "film", 1e-6, 63, 0.10, 1, "60062"},
+    {"\u00b547M100", "film", 0.47e-6, 100, 0.20, 1, "60062"},
+    {"104K2E", "film", 100e-9, 250, 0.10, 1, "60062"},
+    {"333K1H", "ceramic", 33e-9, 50, 0.10, 1, "60062"},
+    {".1K100", "film", 0.1e-6, 100, 0.10, 1, "practice"},
+    {".033J630V", "film", 0.033e-6, 630, 0.05, 1, "practice"},
+    {"n68J160", "film", 680e-12, 160, 0.05, 1, "60062"},
+    // Strokes between value, tolerance and volts.
+    {"0,1/10/400", "film", 0.1e-6, 400, 0.10, 1, "practice"},
+    {"0.47/20/160", "film", 0.47e-6, 160, 0.20, 1, "practice"},
+    {"4700/5/125", "film", 4.7e-9, 125, 0.05, 1, "practice"},
+    {"1n/5%/63V", "film", 1e-9, 63, 0.05, 1, "practice"},
+    {"0,1\u00b5F/630V", "film", 0.1e-6, 630, 0, 1, "practice"},
+    {"10nF/1kV", "ceramic", 10e-9, 1000, 0, 1, "practice"},
+    {"2200\u00b5F/63V", "can", 2200e-6, 63, 0, 1, "practice"},
+    // Direct and alternating volts.
+    {"0,1 630-/250~", "film", 0.1e-6, 630, 0, 1, "practice"},
+    {"1,0 100-", "film", 1e-6, 100, 0, 1, "practice"},
+    {"0,047/400-", "film", 0.047e-6, 400, 0, 1, "practice"},
+    {"0.22\u00b5F X2 ~275V", "film", 0.22e-6, 275, 0, 1, "practice"},
+    {"2500pF Y 250~", "ceramic", 2.5e-9, 250, 0, 1, "practice"},
+    {"MP 2 \u00b5F 250~/50Hz", "paper", 2e-6, 250, 0, 1, "practice"},
+    // Thousands parted, and a zero in front that parts none.
+    {"22 000 \u00b5F 25 V", "can", 22000e-6, 25, 0, 1, "practice"},
+    {"2 200 \u00b5F 63 V", "can", 2200e-6, 63, 0, 1, "practice"},
+    {"10 000 pF 500 V", "ceramic", 10e-9, 500, 0, 1, "practice"},
+    {"4.700 \u00b5F 63 V", "can", 4700e-6, 63, 0, 1, "practice"},
+    {"15.000 pF 400 V", "film", 15e-9, 400, 0, 1, "practice"},
+    {"1.000 \u00b5F 35V", "any", 1000e-6, 35, 0, 1, "practice"},
+    {"0,220 \u00b5F 400 V", "film", 0.22e-6, 400, 0, 1, "practice"},
+    {"0,068", "film", 0.068e-6, 0, 0, 1, "practice"},
+    // Working and surge volts; working and test volts.
+    {"8 \u00b5F 500-550 V", "can", 8e-6, 500, 0, 1, "practice"},
+    {"32\u00b5F 350/385V", "can", 32e-6, 350, 0, 1, "practice"},
+    {"50 \u00b5F 12/15 V", "can", 50e-6, 12, 0, 1, "practice"},
+    {"0.1 mfd 350 VDC test 1000 V", "paper", 0.1e-6, 350, 0, 1, "practice"},
+    {"8 MFD. 500 V. D.C. WKG", "can", 8e-6, 500, 0, 1, "practice"},
+    {"16+16 \u00b5F 450 V wkg", "can", 16e-6, 450, 0, 2, "practice"},
+    // Two figures.
+    {"100 35", "any", 100e-6, 35, 0, 1, "practice"},
+    {"2200 35", "any", 2200e-6, 35, 0, 1, "practice"},
+    {"10 63", "can", 10e-6, 63, 0, 1, "practice"},
+    {"2700 1% 63", "film", 2.7e-9, 63, 0.01, 1, "practice"},
+    // Beads and chips.
+    {"J226", "tantalum", 22e-6, 6.3, 0, 1, "sheet"},
+    {"2\u00b52/35", "tantalum", 2.2e-6, 35, 0, 1, "practice"},
+    {"1.0 35V", "tantalum", 1e-6, 35, 0, 1, "practice"},
+    {"J5", "ceramic", 220e-9, 0, 0, 1, "198"},
+    {"4\u00b57 NP 50V", "can", 4.7e-6, 50, 0, 1, "practice"},
+    // Colours.
+    {"red violet orange", "any", 27e-9, 0, 0, 1, "colours"},
+    {"brown black yellow", "any", 100e-9, 0, 0, 1, "colours"},
+    {"brown grey brown", "mica", 180e-12, 0, 0, 1, "colours"},
+    {"orange orange red", "ceramic", 3.3e-9, 0, 0, 1, "colours"},
+};
+
 }  // namespace dryout::quantities

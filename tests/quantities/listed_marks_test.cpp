@@ -67,5 +67,20 @@ TEST(ListedMarks, SoAreThoseOfTheSecondList) {
   RecordProperty("right", right);
 }
 
+TEST(ListedMarks, SoAreThoseThatStrangersFoundWrong) {
+  for (const ListedMark& mark : marks_found_wrong) {
+    EXPECT_TRUE(is_right(mark)) << mark.print << " on " << mark.part << told(mark);
+  }
+}
+
+TEST(ListedMarks, SoAreThoseOfTheThirdList) {
+  int right = 0;
+  for (const ListedMark& mark : third_marks) {
+    right += is_right(mark) ? 1 : 0;
+    EXPECT_TRUE(is_right(mark)) << mark.print << " on " << mark.part << told(mark);
+  }
+  RecordProperty("right", right);
+}
+
 }  // namespace
 }  // namespace dryout::quantities
