@@ -228,6 +228,10 @@ class ColourReader {
 
   void bead() {
     if (c_.size() != 3 && c_.size() != 4) return;
+    // The spot of a bead goes from a hundredth to a hundred: no bead holds thousands of uF.
+    const bool spot = c_[2] == Colour::black || c_[2] == Colour::brown || c_[2] == Colour::red ||
+                      c_[2] == Colour::grey || c_[2] == Colour::white;
+    if (!spot) return;
     const double misfit = body_ == Body::tantalum ? 0.0 : body_ == Body::unknown ? 2.0 : 4.0;
     auto* reading =
         add(value_of({c_[0], c_[1]}, c_[2], 1e-6),

@@ -242,8 +242,10 @@ Result<std::string> with_decimal_point(std::string_view text) {
     return refuse(text, "a comma and a point in one value", "one of them: 4,7 or 4.7");
   }
   constexpr std::size_t group = 3;
-  const bool digit_before = comma > 0 && is_digit(text[comma - 1]);
-  if (digit_before && count_digits(text.substr(comma + 1)) == group) {
+  std::size_t whole = comma;
+  while (whole > 0 && is_digit(text[whole - 1])) --whole;
+  const bool may_be_thousands = whole < comma && text[whole] != '0';  // "0,047" counts none
+  if (may_be_thousands && count_digits(text.substr(comma + 1)) == group) {
     return refuse_thousands(text, comma);
   }
   pointed[comma] = '.';

@@ -5,8 +5,8 @@
 // then optionally the unit it is read for; or the prefix, R, F, H or V standing in the place of the
 // decimal point (4R7, 2k2, 4u7). A decimal comma is a decimal point (2,4 and ,47 and 4,7u); only a
 // comma between figures with exactly three behind it (4,700) may be either and is refused with the
-// two ways to write it. Two prefixes, spaces inside the figure and anything that is not finite are
-// refused with a hint.
+// two ways to write it; with a zero in front (0,047) it parts no thousands and is decimal. Two
+// prefixes, spaces inside the figure and anything that is not finite are refused with a hint.
 #pragma once
 
 #include <string>

@@ -28,6 +28,32 @@ std::optional<double> plain_figure(std::string_view text) {
   return value && *value > 0.0 ? std::optional(*value) : std::nullopt;
 }
 
+/// A figure as it stands; "10.000" may be ten, or ten thousand as half of Europe prints it. A zero
+/// in front is never a thousand.
+struct Figure {
+  double value = 0.0;
+  const char* how = "";
+};
+std::vector<Figure> figures_in(std::string_view text) {
+  constexpr std::size_t group = 3;
+  std::string digits;
+  bool groups = !text.empty() && text.front() != '0' && text.find('.') != std::string_view::npos;
+  for (std::size_t begin = 0; groups && begin <= text.size();) {
+    const std::size_t end = std::min(text.find('.', begin), text.size());
+    const std::string_view part = text.substr(begin, end - begin);
+    groups = all_digits(part) && (begin == 0 ? part.size() <= group : part.size() == group);
+    digits += part;
+    begin = end + 1;
+  }
+  std::vector<Figure> figures;
+  if (const auto value = plain_figure(text)) {
+    figures.push_back({*value, groups ? points_decimal : ""});
+  }
+  const auto thousands = groups ? plain_figure(digits) : std::nullopt;
+  if (thousands) figures.push_back({*thousands, points_thousands});
+  return figures;
+}
+
 struct WrittenUnit {
   std::string_view spelling;  ///< in small letters
   double farads;
@@ -212,15 +238,15 @@ void add_letters(const std::string& figure, std::vector<MarkingReading>& reading
   }
 }
 
-void add_plain(const std::string& figure, std::vector<MarkingReading>& readings) {
-  const auto value = plain_figure(figure);
-  if (!value) return;
-  readings.push_back(
-      reading_of(*value * micro, Convention::plain_microfarads, "plain figure in uF"));
+void add_plain(const std::string& text, std::vector<MarkingReading>& readings) {
   constexpr double picofarads_max = 1e5;
-  if (*value >= 1.0 && *value < picofarads_max) {
-    readings.push_back(
-        reading_of(*value * pico, Convention::plain_picofarads, "plain figure in pF"));
+  for (const Figure& figure : figures_in(text)) {
+    readings.push_back(reading_of(figure.value * micro, Convention::plain_microfarads,
+                                  std::string("plain figure in uF") + figure.how));
+    if (figure.value >= 1.0 && figure.value < picofarads_max) {
+      readings.push_back(reading_of(figure.value * pico, Convention::plain_picofarads,
+                                    std::string("plain figure in pF") + figure.how));
+    }
   }
 }
 
@@ -236,8 +262,8 @@ bool is_capacitance_unit(const std::string& word) {
 std::vector<MarkingReading> written_values_in(const std::string& word) {
   std::vector<MarkingReading> readings;
   const std::size_t end = word.find_first_not_of("0123456789.");
-  const auto figure = plain_figure(word.substr(0, end));
-  if (!figure || end == std::string::npos) {
+  const std::vector<Figure> figures = figures_in(word.substr(0, end));
+  if (figures.empty() || end == std::string::npos) {
     return readings;
   }
   std::string letters = word.substr(end);
@@ -250,16 +276,22 @@ std::vector<MarkingReading> written_values_in(const std::string& word) {
   }
   const std::string unit = in_small_letters(letters);
   for (const WrittenUnit& each : units) {
-    if (each.spelling == unit) {
-      readings.push_back(reading_of(*figure * each.farads, Convention::written_unit,
-                                    std::string("written ") + each.how));
+    if (each.spelling != unit) continue;
+    for (const Figure& figure : figures) {
+      if (each.farads == 1.0 && &figure != figures.data())
+        continue;  // of farads none are thousands
+      readings.push_back(reading_of(figure.value * each.farads, Convention::written_unit,
+                                    std::string("written ") + each.how + figure.how));
     }
   }
   if (unit == "mf") {
-    readings.push_back(reading_of(*figure * micro, Convention::written_unit,
-                                  "written in mF, the microfarad of old parts"));
+    for (const Figure& figure : figures) {
+      readings.push_back(
+          reading_of(figure.value * micro, Convention::written_unit,
+                     std::string("written in mF, the microfarad of old parts") + figure.how));
+    }
     if (letters.front() == 'm') {
-      readings.push_back(reading_of(*figure * 1e-3, Convention::written_unit,
+      readings.push_back(reading_of(figures.front().value * 1e-3, Convention::written_unit,
                                     "written in mF, taken as thousands of uF"));
     }
   }

@@ -8,6 +8,10 @@
 
 namespace dryout::quantities {
 
+/// How a reading of "10.000" ends: one of ten, one of ten thousand.
+inline constexpr const char* points_decimal = ", the point decimal";
+inline constexpr const char* points_thousands = ", the point parting thousands";
+
 /// "104K", "4n7", "8uF", "2A104J", "A475", "A5", ".05MFD": empty where it is no value. The
 /// convention of each says how it was read; nothing is ranked yet.
 [[nodiscard]] std::vector<MarkingReading> values_in(const std::string& word);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "quantities/engineering_notation.h"
+#include "quantities/marked_value.h"
 #include "quantities/preferred_value.h"
 
 namespace dryout::quantities {
@@ -95,7 +96,7 @@ double of_written_unit(const MarkingReading& reading, const MarkedPart& part) {
   if (reading.how == "written in mF, taken as thousands of uF") {
     return part.year_made.value_or(0) >= millifarads_came_in ? 1.2 : 2.5;
   }
-  if (reading.how != "written in F") {
+  if (!reading.how.starts_with("written in F")) {
     return 0.0;
   }
   const bool backup = reading.capacitance >= farads(backup_least) &&
@@ -155,6 +156,7 @@ class Judge {
     reading_.misfit += of_convention(reading_, part_);
     by_size();
     by_number();
+    by_point();
     by_tolerance();
     by_volts();
     reading_.why = against_.empty() ? in_favour() : against_;
@@ -172,7 +174,7 @@ class Judge {
     const double beyond = value < range.least  ? std::log10(range.least / value)
                           : value > range.most ? std::log10(value / range.most)
                                                : 0.0;
-    const bool backup = part_.body == Body::unknown && reading_.how == "written in F";
+    const bool backup = part_.body == Body::unknown && reading_.how.starts_with("written in F");
     if (beyond > 1e-9 && !backup) {
       constexpr double out = 1.5;
       constexpr double a_decade = 2.0;
@@ -194,6 +196,20 @@ class Judge {
     reading_.misfit += written || close ? 0.3 : 0.0;
     if (!written && !close) {
       speak_against(2.5, "no value that parts are made in");
+    }
+  }
+
+  /// "10.000": a maker prints so fine a figure of no capacitor; but a can of thousands of uF is no
+  /// part for hundreds of volts.
+  void by_point() {
+    if (reading_.how.ends_with(points_decimal)) {
+      speak_against(1.5, "hardly any maker prints three figures behind a decimal point");
+    }
+    constexpr double joules_most = 400.0;
+    const double volts = reading_.rated.value_or(Volt(0)).si();
+    if (reading_.how.ends_with(points_thousands) &&
+        0.5 * reading_.capacitance.si() * volts * volts > joules_most) {
+      speak_against(2.5, "hardly any can holds so much at " + format(*reading_.rated));
     }
   }
 
@@ -248,7 +264,7 @@ class Judge {
       case Convention::plain_microfarads:
         return "; but whole microfarads by themselves mostly stand on cans";
       case Convention::written_unit:
-        return reading_.how == "written in F"
+        return reading_.how.starts_with("written in F")
                    ? "; but only back-up cells of a few volts hold farads"
                    : "; but until about 1990 mF was the microfarad";
       default:

@@ -7,7 +7,9 @@
 
 #include "quantities/colour_code.h"
 #include "quantities/digit.h"
+#include "quantities/engineering_notation.h"
 #include "quantities/marked_value.h"
+#include "quantities/marking_joins.h"
 #include "quantities/marking_letters.h"
 #include "quantities/marking_sense.h"
 #include "quantities/marking_words.h"
@@ -63,6 +65,7 @@ class PrintReader {
     }
     std::string told = temperature_words(word);
     if (told.empty() && !alone()) told = class_words(word);
+    if (told.empty() && word.ends_with("Hz")) told = "for " + word;
     if (told.empty()) return false;
     const bool code_alone = alone() && !values_in(word).empty();
     if (!code_alone) remarks_.push_back(std::move(told));
@@ -143,6 +146,8 @@ class PrintReader {
     if (!rated_) {
       rated_ = rated;
       alternating_ = alternating;
+    } else if (alternating && !alternating_) {
+      remarks_.push_back("also rated " + format(rated) + " a.c.");
     }
   }
 
@@ -366,7 +371,7 @@ Result<std::vector<MarkingReading>> read_marking(std::string_view print, const M
     words->front().pop_back();
     words->emplace_back("V");
   }
-  std::vector<MarkingReading> readings = PrintReader(std::move(*words), part).read();
+  std::vector<MarkingReading> readings = PrintReader(words_apart(*words, part), part).read();
   std::erase_if(readings, [](const MarkingReading& reading) {
     constexpr double most = 1e4;  // F: no part stands for more, whatever is printed on it
     return !(reading.capacitance.si() > 0.0) || reading.capacitance.si() > most;

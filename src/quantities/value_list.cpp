@@ -30,6 +30,12 @@ bool could_be_one(const std::string& before, const std::string& after) {
   return is_whole_figure(before) && is_digit(after.front()) && after.find('.') == std::string::npos;
 }
 
+/// "0,047": no value is written "047", so the comma is decimal.
+bool is_one_below_tenth(const std::vector<std::string>& words) {
+  return words.size() == 2 && words[0] == "0" && words[1].size() > 1 && words[1].front() == '0' &&
+         is_digit(words[1][1]);
+}
+
 Problem ambiguous(std::string_view text) {
   std::string semicolons(text);
   std::replace(semicolons.begin(), semicolons.end(), ',', ';');
@@ -43,7 +49,8 @@ Problem ambiguous(std::string_view text) {
 
 Result<std::vector<double>> parse_list(std::string_view text, Unit unit) {
   const bool semicolons = text.find_first_of("; \t") != std::string_view::npos;
-  const std::vector<std::string> words = parted(text, semicolons ? "; \t" : ",");
+  std::vector<std::string> words = parted(text, semicolons ? "; \t" : ",");
+  if (!semicolons && is_one_below_tenth(words)) words = {std::string(text)};
   for (std::size_t i = 0; !semicolons && i + 1 < words.size(); ++i) {
     if (could_be_one(words[i], words[i + 1])) {
       return ambiguous(text);

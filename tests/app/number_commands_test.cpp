@@ -60,6 +60,21 @@ TEST(NumberCommands, WhatMayPartThousandsIsRefusedWithTheTwoWaysToWriteIt) {
   }
 }
 
+TEST(NumberCommands, AZeroInFrontCountsNoThousands) {
+  const Home home;
+  ASSERT_EQ(number_case_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "heed", "1", "reservoirs"}).exit, 0);
+  EXPECT_THAT(home.run({"case", "measure", "1", "reservoirs", "0,047"}).out,
+              HasSubstr("Understood: 47 mΩ"));
+  EXPECT_THAT(
+      home.run({"case", "name-part", "1", "C12", "reservoirs", "--capacitance", "0,047u"}).out,
+      HasSubstr("Understood: 47 nF"));
+  EXPECT_EQ(home.run({"reading", "--value", "0,047", "--capacitance", "47u", "--volts", "25"}).exit,
+            0);
+  EXPECT_THAT(home.run({"marking", "0,047", "--body", "film"}).out, HasSubstr("1. 47 nF"));
+  EXPECT_EQ(home.run({"decide", "1", "--years", "0,500"}).exit, 0);
+}
+
 TEST(NumberCommands, BrothersArePartedBySemicolonsWhereCommasAreDecimal) {
   const Home home;
   const std::vector<std::string> part{"reading", "--value",       "2,4", "--kind",

@@ -65,6 +65,11 @@ const Form accepted_forms[] = {
     {"4,7000", Unit::ohm, 4.7},
     {",470", Unit::ohm, 0.47},
     {"-3,5", Unit::volt, -3.5},
+    // A zero in front counts no thousands.
+    {"0,047", Unit::ohm, 0.047},
+    {"0,047u", Unit::farad, 0.047e-6},
+    {"-0,250", Unit::volt, -0.25},
+    {"00,470 Ω", Unit::ohm, 0.47},
     {"\u22123,5V", Unit::volt, -3.5},
     {"1,5e3", Unit::ohm, 1500.0},
     {"4,", Unit::ohm, 4.0},

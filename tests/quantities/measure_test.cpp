@@ -55,6 +55,8 @@ TEST(ValueList, CommasPartValuesOnlyWhereTheyCanBeNothingElse) {
   EXPECT_EQ(*parse_list("2k2,3k", Unit::ohm), (Values{2200.0, 3000.0}));
   EXPECT_EQ(*parse_list("2,2; 2,5;0,6", Unit::ohm), (Values{2.2, 2.5, 0.6}));
   EXPECT_EQ(*parse_list("2,2 2,5", Unit::ohm), (Values{2.2, 2.5}));
+  EXPECT_EQ(*parse_list("0,047", Unit::ohm), (Values{0.047}));
+  EXPECT_EQ(*parse_list("0,047;0,120", Unit::ohm), (Values{0.047, 0.120}));
   EXPECT_EQ(*parse_list("2.2, 2.5", Unit::ohm), (Values{2.2, 2.5}));
   EXPECT_EQ(*parse_list("4", Unit::ohm), (Values{4.0}));
   EXPECT_TRUE(parse_list("", Unit::ohm)->empty());
