@@ -14,10 +14,19 @@ namespace {
 
 using decision::Spell;
 using documents::Value;
-using quantities::Unit;
+using quantities::Measure;
 
-constexpr double coldest = -55.0;
-constexpr double hottest = 200.0;
+constexpr const char* no_limit =
+    "An estimate of when wear begins, not a limit: it neither clears a part nor condemns one. "
+    "Measure it.";
+constexpr const char* not_covered =
+    "Not in it: what its own ripple current heats the part by inside (put --at as much higher), "
+    "years on the shelf, a seal that seeps, volts above the "
+    "mark. The makers' rule of a doubling for each 10 \u00b0C less is held to hold between 40 and "
+    "105 \u00b0C.";
+constexpr const char* hot_inside =
+    "A thermometer goes in with the power off and what stores charge discharged: local electrical "
+    "codes, licensed practice and the maker's instructions come first.";
 
 struct LifeWords {
   std::string& hours;
@@ -34,9 +43,8 @@ std::vector<Spell> read_cycle(const std::string& text, TypedNumbers& numbers) {
     const std::size_t at = each.find('@');
     const std::string hours = at == std::string::npos ? "1" : each.substr(0, at);
     const std::string celsius = at == std::string::npos ? each : each.substr(at + 1);
-    cycle.push_back(
-        {quantities::hours(numbers.required("--at", hours, Unit::none, 1e-3, 1e6)),
-         quantities::Celsius(numbers.required("--at", celsius, Unit::celsius, coldest, hottest))});
+    cycle.push_back({quantities::hours(numbers.required("--at", hours, Measure::endurance_hours)),
+                     quantities::Celsius(numbers.required("--at", celsius, Measure::temperature))});
   }
   return cycle;
 }
@@ -44,14 +52,13 @@ std::vector<Spell> read_cycle(const std::string& text, TypedNumbers& numbers) {
 Exit life(const Terminal& terminal, const LifeWords& words) {
   TypedNumbers numbers;
   const decision::Endurance endurance{
-      quantities::hours(numbers.required("--hours", words.hours, Unit::none, 1.0, 1e6)),
-      quantities::Celsius(
-          numbers.required("--rated-at", words.rated_at, Unit::celsius, 40.0, hottest))};
+      quantities::hours(numbers.required("--hours", words.hours, Measure::endurance_hours)),
+      quantities::Celsius(numbers.required("--rated-at", words.rated_at, Measure::temperature))};
   const std::vector<Spell> cycle = read_cycle(words.at, numbers);
   if (cycle.empty()) {
     numbers.complain({"this number is needed", {"--at", 0, {}}, "", "55, or 8@45,16@60"});
   }
-  const auto used = numbers.optional("--used", words.used, Unit::none, 0.0, 1.0);
+  const auto used = numbers.optional("--used", words.used, Measure::share_of_mark);
   if (!numbers.problems().empty()) {
     return refuse(terminal, numbers.problems());
   }
@@ -61,17 +68,21 @@ Exit life(const Terminal& terminal, const LifeWords& words) {
   const double hours = quantities::in_hours(expected);
   constexpr double hours_a_year = 8766.0;
   if (terminal.json) {
+    Value said = Value::array();
+    for (const char* caution : {no_limit, not_covered, hot_inside}) said.append(caution);
     return answer(terminal, Value::object({{"hours", hours},
                                            {"years_without_pause", hours / hours_a_year},
-                                           {"equivalent_C", like.degrees()}}));
+                                           {"equivalent_C", like.degrees()},
+                                           {"cautions", said}}));
   }
   terminal.out << "lasts       " << quantities::whole_number(hours) << " h, "
                << std::round(hours / hours_a_year * 10.0) / 10.0
                << " years without a pause\nas if at    "
                << quantities::format(quantities::Celsius(std::round(like.degrees() * 10.0) / 10.0))
-               << " all the time\n"
-               << "A rule of thumb of makers: doubled by each 10 C less; between 40 and 105 C. It "
-                  "says when wear begins, not that a part is bad: measure.\n";
+               << " all the time\n";
+  for (const char* caution : {no_limit, not_covered, hot_inside}) {
+    terminal.out << "CAUTION. " << caution << '\n';
+  }
   return Exit::done;
 }
 

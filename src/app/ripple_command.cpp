@@ -11,7 +11,7 @@ namespace dryout::app {
 namespace {
 
 using documents::Value;
-using quantities::Unit;
+using quantities::Measure;
 
 constexpr const char* ripple_caution =
     "Ripple is measured with the power on: your local electrical code and licensed practice come "
@@ -33,17 +33,19 @@ Exit ripple(const Terminal& terminal, const RippleWords& words) {
   TypedNumbers numbers;
   circuit::CapacitorInputFilter filter;
   filter.full_wave = !words.half_wave;
-  filter.load = quantities::Ampere(numbers.required("--load", words.load, Unit::ampere, 1e-9, 1e4));
-  filter.mains = quantities::Hertz(numbers.required("--mains", words.mains, Unit::hertz, 1.0, 1e6));
+  filter.load =
+      quantities::Ampere(numbers.required("--load", words.load, Measure::circuit_current));
+  filter.mains = quantities::Hertz(numbers.required("--mains", words.mains, Measure::frequency));
   const auto capacitance =
-      numbers.optional("--capacitance", words.capacitance, Unit::farad, 1e-12, 100.0);
-  const auto wanted = numbers.optional("--ripple", words.ripple, Unit::volt, 1e-6, 1e5);
-  const auto winding = numbers.optional("--winding", words.winding, Unit::volt, 1e-3, 1e5);
-  filter.source_resistance =
-      quantities::Ohm(numbers.required("--source", words.source, Unit::ohm, 1e-3, 1e6));
-  filter.esr = quantities::Ohm(numbers.required("--esr", words.esr, Unit::ohm, 0.0, 1e6));
+      numbers.optional("--capacitance", words.capacitance, Measure::marked_capacitance);
+  const auto wanted = numbers.optional("--ripple", words.ripple, range_of_limit(Measure::ripple));
+  const auto winding =
+      numbers.optional("--winding", words.winding, range_of_limit(Measure::circuit_volts));
+  filter.source_resistance = quantities::Ohm(
+      numbers.required("--source", words.source, range_of_limit(Measure::dc_resistance)));
+  filter.esr = quantities::Ohm(numbers.required("--esr", words.esr, Measure::esr));
   filter.diode_drop =
-      quantities::Volt(numbers.required("--drop", words.drop, Unit::volt, 0.0, 100.0));
+      quantities::Volt(numbers.required("--drop", words.drop, Measure::circuit_volts));
   if (!capacitance && !wanted && numbers.problems().empty()) {
     numbers.complain({"nothing to reckon from", {}, "", "--capacitance, --ripple, or both"});
   }

@@ -37,24 +37,29 @@ Second time_to(const Charged& part, Ohm resistor, Volt down_to) {
   if (part.volts <= down_to) {
     return quantities::seconds(0.0);
   }
-  return resistor * part.capacitance * std::log(part.volts / down_to);
+  return time_constant(part, resistor) * std::log(part.volts / down_to);
+}
+
+Second time_constant(const Charged& part, Ohm resistor) {
+  return (resistor + part.esr) * part.capacitance;
 }
 
 Volt volts_left(const Charged& part, Ohm resistor, Second after) {
-  return part.volts * std::exp(-(after / (resistor * part.capacitance)));
+  return part.volts * std::exp(-(after / time_constant(part, resistor)));
 }
 
 DischargeStep plan_discharge(const Charged& part, Ohm resistor, double absorption,
                              Volt safe_volts) {
   DischargeStep step;
   step.resistor = resistor;
-  step.peak_current = part.volts / resistor;
-  step.peak_power = part.volts * step.peak_current;
+  const double share = resistor / (resistor + part.esr);  // what falls across the resistor
+  step.peak_current = part.volts / (resistor + part.esr);
+  step.peak_power = part.volts * share * step.peak_current;
   step.energy = stored_energy(part);
-  step.hold = std::max(time_to(part, resistor, safe_volts), resistor * part.capacitance * 5.0);
+  step.hold = std::max(time_to(part, resistor, safe_volts), time_constant(part, resistor) * 5.0);
   step.left = volts_left(part, resistor, step.hold);
   step.rebound = std::max(part.volts * absorption, step.left);
-  step.rating = quantities::watts(2.0 * (step.energy.si() / step.hold.si()));
+  step.rating = quantities::watts(2.0 * share * (step.energy.si() / step.hold.si()));
   step.voltage_rating = part.volts;
   return step;
 }
@@ -70,9 +75,19 @@ Watt rating_to_buy(const DischargeStep& step) {
   return quantities::watts(10.0 * std::ceil(wanted / 10.0));
 }
 
+bool next_to_a_short(const Charged& part, const DischargeStep& step) {
+  constexpr double coulombs_least = 45e-6;  // IEC 61010-1, 6.3.1 c, second-hand
+  return part.volts > quantities::volts(60.0) &&
+         part.volts.si() * part.capacitance.si() > coulombs_least &&
+         step.peak_current > quantities::amperes(10.0);
+}
+
 Ohm discharge_resistor(const Charged& part) {
+  constexpr Ohm least = quantities::ohms(1.0);
   constexpr Ohm most = quantities::ohms(10e6);
-  const Ohm five_seconds = std::min(quantities::seconds(1.0) / part.capacitance, most);  // RC = 1 s
+  // RC = 1 s, of which the part itself may be some.
+  const Ohm five_seconds =
+      std::clamp(quantities::seconds(1.0) / part.capacitance - part.esr, least, most);
   const Ohm gentle = part.volts / quantities::amperes(0.2);
   const bool high = part.volts > quantities::volts(100.0);
   return round_up_e12(high ? std::max(five_seconds, gentle) : five_seconds);

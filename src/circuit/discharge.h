@@ -1,4 +1,6 @@
-// Emptying a charged capacitor through a resistor: V(t) = V0 exp(-t / RC). Everything a person
+// Emptying a charged capacitor through a resistor: V(t) = V0 exp(-t / RC), where R holds the part's
+// own series resistance too: it slows the discharge, limits the current and takes its share of the
+// energy. Everything a person
 // needs before touching: how hard the resistor is hit, how long it takes, what is left, and how far
 // the voltage climbs again by itself (dielectric absorption: it peaks 10 to 20 days after the
 // discharge, Nippon Chemi-Con technical FAQ 29BDH12). A figure here never replaces the meter:
@@ -12,10 +14,14 @@ namespace dryout::circuit {
 struct Charged {
   quantities::Farad capacitance;  ///< above 0
   quantities::Volt volts;         ///< above 0
+  /// Its own series resistance, in the way of the current: tens of ohms in a double-layer cell.
+  quantities::Ohm esr{0.0};
 };
 
 [[nodiscard]] quantities::Joule stored_energy(const Charged& part);
 
+/// (R + ESR) C, the time until 37 % are left.
+[[nodiscard]] quantities::Second time_constant(const Charged& part, quantities::Ohm resistor);
 /// RC ln(V0 / V); zero where the part already stands at or below `down_to`.
 [[nodiscard]] quantities::Second time_to(const Charged& part, quantities::Ohm resistor,
                                          quantities::Volt down_to);
@@ -26,7 +32,7 @@ struct DischargeStep {
   quantities::Ohm resistor;
   quantities::Ampere peak_current;
   quantities::Watt peak_power;
-  quantities::Joule energy;  ///< all of it ends in the resistor
+  quantities::Joule energy;  ///< stored; the resistor takes R / (R + ESR) of it
   quantities::Second hold;   ///< how long to hold the tips there: to `safe_volts`, at least 5 RC
   quantities::Volt left;     ///< after `hold`
   quantities::Volt rebound;  ///< may climb back to this: absorption times the former volts
@@ -48,6 +54,11 @@ inline constexpr quantities::Volt safe_to_touch{5.0};
 /// The next rating above that is sold (0.5 W to 50 W, then in tens), and at least a tenth of the
 /// peak: wire-wound resistors stand ten times their rating for some seconds (from memory).
 [[nodiscard]] quantities::Watt rating_to_buy(const DischargeStep& step);
+
+/// Whether this hurts hands, tips and part instead of emptying it: above 60 V, with a charge that
+/// counts, more than 10 A at first (judgement: a bench resistor is chosen for a fifth of an
+/// ampere).
+[[nodiscard]] bool next_to_a_short(const Charged& part, const DischargeStep& step);
 
 /// A resistor that keeps the peak current at or below 0.2 A above 100 V and takes about five
 /// seconds for five time constants (common practice), rounded up to the E12 series (IEC 60063); no

@@ -13,7 +13,7 @@ constexpr double nano = 1e-9;
 constexpr double femto = 1e-15;
 
 /// In the order of Measure.
-constexpr std::array<PhysicalRange, 20> ranges{{
+constexpr std::array<PhysicalRange, 24> ranges{{
     {Measure::esr, "esr", "an ESR", Unit::ohm, 0.0, giga, nano, true},
     {Measure::impedance, "impedance", "an impedance", Unit::ohm, 0.0, giga, nano, true},
     {Measure::capacitance, "capacitance", "a capacitance", Unit::farad, 0.0, 10.0, femto, true},
@@ -37,6 +37,10 @@ constexpr std::array<PhysicalRange, 20> ranges{{
     {Measure::circuit_inductance, "", "an inductance", Unit::henry, 0.0, giga, 0.0, true},
     {Measure::circuit_capacitance, "", "a capacitance", Unit::farad, 0.0, 1e6, 0.0, true},
     {Measure::circuit_frequency, "", "a frequency", Unit::hertz, 1e-3, 1e12, 0.0, false},
+    {Measure::circuit_volts, "", "a voltage", Unit::volt, 0.0, 100 * kilo, nano, true},
+    {Measure::circuit_current, "", "a current", Unit::ampere, 0.0, 10 * kilo, nano, false},
+    {Measure::endurance_hours, "", "a number of hours", Unit::none, 1e-3, 1e6, 0.0, false},
+    {Measure::share_of_mark, "", "a share of the mark", Unit::none, 0.0, 1.0, 0.0, true},
 }};
 
 constexpr bool in_order() {

@@ -33,7 +33,11 @@ enum class Measure {
   circuit_resistance,  ///< of an element of a bare netlist, which may be no capacitor
   circuit_inductance,
   circuit_capacitance,
-  circuit_frequency
+  circuit_frequency,
+  circuit_volts,    ///< across an element, at most; 0 = none
+  circuit_current,  ///< drawn by a load
+  endurance_hours,  ///< of a data sheet, or spent at a temperature; a bare number
+  share_of_mark     ///< volts across a part over its mark; a bare number
 };
 
 struct PhysicalRange {

@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "app/run_program.h"
 
@@ -46,6 +48,59 @@ TEST(DischargeCommand, PicksAResistorAndSaysWhatItMustStand) {
                             "local electrical code", "licensed practice"}) {
     EXPECT_NE(told.out.find(words), std::string::npos) << words << "\n" << told.out;
   }
+}
+
+TEST(DischargeCommand, TakesInTheOwnResistanceOfABackUpPart) {
+  const Home home;
+  const Value cell = home.json(
+      {"discharge", "--capacitance", "0,1", "--volts", "5.5", "--esr", "45", "--resistor", "10"});
+  EXPECT_NEAR(number_at(cell, {"time_constant_s"}), 5.5, 1e-9);
+  EXPECT_NEAR(number_at(cell, {"peak_A"}), 0.1, 1e-9);
+  EXPECT_NE(home.run({"discharge", "--capacitance", "0.1", "--volts", "5.5"}).out.find("--esr"),
+            std::string::npos);
+}
+
+TEST(DischargeCommand, AShortIsRefusedWithItsAmperesAndJoules) {
+  const Home home;
+  const Outcome refused =
+      home.run({"discharge", "--capacitance", "470u", "--volts", "450", "--resistor", "1"});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_EQ(refused.out, "");
+  for (const char* words : {"--resistor", "450 A", "47.59 J", "2.7 k"}) {
+    EXPECT_NE(refused.err.find(words), std::string::npos) << words << '\n' << refused.err;
+  }
+  const Outcome warned =
+      home.run({"discharge", "--capacitance", "10000u", "--volts", "50", "--resistor", "1"});
+  EXPECT_EQ(warned.exit, 0);
+  EXPECT_NE(warned.out.find("50 A at first, and 12.5 J"), std::string::npos) << warned.out;
+}
+
+TEST(DischargeCommand, APartOfASecondIsToldAndNobodyLetsGoSooner) {
+  const Home home;
+  const Outcome told =
+      home.run({"discharge", "--capacitance", "1u", "--volts", "340", "--resistor", "4700"});
+  for (const char* words : {"4.7 ms a time constant", "after 19.8 ms", "hold        1 s"}) {
+    EXPECT_NE(told.out.find(words), std::string::npos) << words << '\n' << told.out;
+  }
+}
+
+/// One table of ranges, one sentence, whichever command asks.
+TEST(NumbersByHand, AreRefusedInTheSameWordsEverywhere) {
+  const Home home;
+  const auto refusal = [&home](const std::vector<std::string>& command) {
+    const Outcome refused = home.run(command);
+    EXPECT_EQ(refused.exit, 2) << command.front();
+    return refused.err.substr(refused.err.find("is not possible"));
+  };
+  const std::string capacitance = refusal({"discharge", "--capacitance", "11", "--volts", "5"});
+  EXPECT_EQ(capacitance,
+            refusal({"reading", "--value", "1", "--capacitance", "11", "--volts", "25"}));
+  EXPECT_EQ(capacitance, refusal({"ripple", "--load", "1", "--capacitance", "11"}));
+  EXPECT_EQ(refusal({"discharge", "--capacitance", "1", "--volts", "5", "--esr", "2G"}),
+            refusal({"reading", "--value", "2G", "--kind", "esr", "--capacitance", "1u", "--volts",
+                     "25"}));
+  EXPECT_EQ(home.run({"discharge", "--capacitance", "1u", "--volts", "5", "--esr", "900M"}).exit,
+            0);
 }
 
 TEST(DischargeCommand, NamesTheOptionAndWhatIsAccepted) {
@@ -114,6 +169,19 @@ TEST(LifeCommand, DoublesWithTenDegreesLess) {
   const Outcome refused = home.run({"life", "--hours", "2000"});
   EXPECT_EQ(refused.exit, 2);
   EXPECT_NE(refused.err.find("--at"), std::string::npos) << refused.err;
+}
+
+TEST(LifeCommand, SaysWhatItDoesNotCover) {
+  const Home home;
+  const Outcome told = home.run({"life", "--hours", "2000", "--at", "65"});
+  for (const char* words :
+       {"An estimate", "not a limit", "ripple current", "Measure it", "local electrical codes"}) {
+    EXPECT_NE(told.out.find(words), std::string::npos) << words << '\n' << told.out;
+  }
+  EXPECT_EQ(at(home.json({"life", "--hours", "2000", "--at", "65"}), {"cautions"})
+                .array_elements()
+                ->size(),
+            3U);
 }
 
 TEST(ReadingCommand, SaysWhoComesFirst) {

@@ -77,6 +77,40 @@ TEST(Discharge, AgreesWithNgspice) {
   EXPECT_NEAR(volts_left(can, resistor, seconds(4.0)).si(), reference.at("four"), 0.02);
 }
 
+// A back-up part: its own resistance slows the discharge, limits the current and takes its share.
+// The same network in ngspice.
+TEST(Discharge, ThePartsOwnResistanceSlowsItAndLimitsTheCurrent) {
+  const Charged cell{farads(0.1), volts(5.5), ohms(45.0)};
+  const Ohm resistor = ohms(10.0);
+  const auto reference = run_ngspice(
+      "cell\nC1 c 0 0.1 ic=5.5\nR1 c out 45\nR2 out 0 10\n.control\nset numdgt=12\n"
+      "tran 5m 12 uic\nmeas tran one FIND v(c) AT=5.5\nmeas tran first FIND v(out) AT=1m\n.endc\n"
+      ".end\n");
+  ASSERT_EQ(reference.count("one"), 1U);
+  EXPECT_NEAR(time_constant(cell, resistor).si(), 5.5, 1e-12);
+  EXPECT_NEAR(volts_left(cell, resistor, seconds(5.5)).si(), reference.at("one"), 2e-3);
+  const DischargeStep step = plan_discharge(cell, resistor, 0.1);
+  EXPECT_NEAR(step.peak_current.si() * 10.0, reference.at("first"), 2e-3);
+  EXPECT_NEAR(step.peak_power.si(), 0.1 * 0.1 * 10.0, 1e-12);
+  EXPECT_GE(discharge_resistor(cell).si(), 1.0);
+}
+
+TEST(Discharge, OneOhmAcrossABulkCanIsNextToAShort) {
+  const auto short_through = [](const Charged& part, double r) {
+    return next_to_a_short(part, plan_discharge(part, ohms(r), 0.1));
+  };
+  EXPECT_TRUE(short_through({microfarads(470.0), volts(450.0)}, 1.0));
+  EXPECT_FALSE(short_through({microfarads(470.0), volts(450.0)}, 2200.0));
+  EXPECT_FALSE(short_through({microfarads(0.01), volts(450.0)}, 1.0)) << "holds 4.5 uC";
+  EXPECT_FALSE(short_through({microfarads(10000.0), volts(50.0)}, 1.0)) << "hurts no one";
+  for (double v = 61.0; v < 30000.0; v *= 1.5) {
+    for (double uF = 0.1; uF < 50000.0; uF *= 3.0) {
+      const Charged part{microfarads(uF), volts(v)};
+      EXPECT_FALSE(short_through(part, discharge_resistor(part).si())) << uF << ' ' << v;
+    }
+  }
+}
+
 // 470 uF at 400 V through 2.2 k: 37.6 J in 5.17 s is 7.3 W on average, twice that 14.5 W; 72.7 W at
 // first. 10 000 uF at 60 V through 100 ohm: 18 J in 5 s, 7.2 W; 36 W at first. Worked by hand.
 TEST(Discharge, TheRatingToBuyIsTheNextThatIsSold) {
