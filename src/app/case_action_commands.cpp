@@ -8,6 +8,7 @@
 #include "app/print_view.h"
 #include "app/view_json.h"
 #include "casework/check_command.h"
+#include "casework/heeding.h"
 #include "casework/words.h"
 #include "quantities/measure.h"
 
@@ -47,6 +48,20 @@ std::string numbers_in(const Command& command) {
   return text;
 }
 
+/// What to type first, where cautions stand before the command.
+quantities::Problems with_heeding_named(quantities::Problems problems, const Command& command,
+                                        std::int64_t number) {
+  const auto heeding = casework::heeding_for(command);
+  for (Problem& problem : problems) {
+    if (heeding && problem.message == casework::heed_first) {
+      problem.accepted = "`dryout case heed " + std::to_string(number) + ' ' + heeding->check +
+                         (heeding->place.empty() ? "" : '@' + heeding->place) +
+                         "`, which prints them, and then this again";
+    }
+  }
+  return problems;
+}
+
 Exit act(const Invocation& invocation, const std::string& name, const MakeCommand& make) {
   const Terminal& terminal = invocation.terminal;
   const Result<Command> command = make();
@@ -66,9 +81,16 @@ Exit act(const Invocation& invocation, const std::string& name, const MakeComman
   if (const std::string numbers = numbers_in(*command); !terminal.json && !numbers.empty()) {
     terminal.out << "Understood: " << numbers << '\n' << std::flush;
   }
+  const auto* heeding = std::get_if<casework::AcknowledgeCautions>(&*command);
+  const auto heeded = heeding == nullptr
+                          ? std::nullopt
+                          : std::optional(opened->workshop->cautions_at(opened->number, *heeding));
   const auto view = opened->workshop->apply(opened->number, *command);
   if (!view) {
-    return refuse(terminal, view.problems());
+    return refuse(terminal, with_heeding_named(view.problems(), *command, opened->number));
+  }
+  if (!terminal.json && heeded && *heeded) {
+    print_cautions(terminal.out, (*heeded)->cautions, (*heeded)->reminder, "");
   }
   if (terminal.json) {
     return answer(terminal, case_json(*view));

@@ -62,6 +62,25 @@ std::vector<CautionView> views_of(const Hazard& hazard, const Heeded& heeded,
   return views;
 }
 
+std::optional<MeasuringView> heeding_view(const Ground& ground, const CaseState& state,
+                                          const AcknowledgeCautions& heeding) {
+  const auto hazard = hazard_heeded(ground, heeding);
+  if (!hazard) {
+    return std::nullopt;
+  }
+  const Heeded heeded = heeded_of(ground, state);
+  const auto finding = ground.check_finding(heeding.check, heeding.place);
+  const auto reading = reading_heeded(ground, heeding.check, heeding.place);
+  const std::string here = finding ? discharge_told(ground, state, ground.compiled.named(*finding))
+                           : reading ? discharge_told(ground, state, reading->item)
+                                     : std::string();
+  return MeasuringView{heeding.check + (heeding.place.empty() ? "" : '@' + heeding.place),
+                       {},
+                       views_of(*hazard, heeded, here),
+                       heeded.covers(*hazard),
+                       reminder_of(*hazard, heeded, here)};
+}
+
 std::vector<MeasuringView> measuring_of(const Ground& ground, const CaseState& state,
                                         const Heeded& heeded) {
   std::vector<MeasuringView> views;

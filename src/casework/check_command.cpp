@@ -175,10 +175,8 @@ class CommandCheck {
         names += (names.empty() ? "" : ", ") + caution->title;
       }
     }
-    problems_.push_back({"this check can hurt: its cautions must be read and heeded first",
-                         {},
-                         names,
-                         "acknowledge the cautions" + of + ", then record the " + what});
+    problems_.push_back(
+        {heed_first, {}, names, "heed the cautions" + of + ", then record the " + what});
   }
 
   void require_access(const std::string& access) {

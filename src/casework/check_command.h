@@ -15,6 +15,10 @@ namespace dryout::casework {
 /// in a journal. What is done is done, and a program that asks for more today must not lose it.
 enum class Heeding { required, done };
 
+/// The message of the problem that cautions must be heeded first: a face adds how that is done.
+inline constexpr const char* heed_first =
+    "this check can hurt: its cautions must be read and heeded first";
+
 /// All that stands against the command; empty = it may be applied. Places are left empty: the
 /// caller knows where the command stood.
 [[nodiscard]] quantities::Problems check_command(const Command& command, const CaseState& state,

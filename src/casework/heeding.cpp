@@ -64,13 +64,30 @@ std::optional<HeededReading> reading_heeded(const Ground& ground, const std::str
   return HeededReading{*found, *read};
 }
 
+std::optional<AcknowledgeCautions> heeding_for(const Command& command) {
+  if (const auto* outcome = std::get_if<RecordOutcome>(&command)) {
+    return AcknowledgeCautions{outcome->check, outcome->place};
+  }
+  if (const auto* reading = std::get_if<RecordReading>(&command)) {
+    return AcknowledgeCautions{reading->item, std::string(readings::word_of(reading->kind))};
+  }
+  return std::nullopt;
+}
+
+std::optional<Hazard> hazard_heeded(const Ground& ground, const AcknowledgeCautions& heeding) {
+  if (const auto finding = ground.check_finding(heeding.check, heeding.place)) {
+    return hazard_of(ground, *finding);
+  }
+  const auto reading = reading_heeded(ground, heeding.check, heeding.place);
+  return reading ? std::optional(hazard_of_reading(ground, reading->item, reading->kind))
+                 : std::nullopt;
+}
+
 Heeded heeded_of(const Ground& ground, const CaseState& state) {
   Heeded heeded;
   for (const auto& [check, place] : state.acknowledged) {
-    if (const auto finding = ground.check_finding(check, place)) {
-      take_in(heeded, hazard_of(ground, *finding), true);
-    } else if (const auto reading = reading_heeded(ground, check, place)) {
-      take_in(heeded, hazard_of_reading(ground, reading->item, reading->kind), true);
+    if (const auto hazard = hazard_heeded(ground, {check, place})) {
+      take_in(heeded, *hazard, true);
     }
   }
   for (const auto& told : state.outcomes) {

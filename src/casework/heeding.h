@@ -34,6 +34,12 @@ struct HeededReading {
                                                           const std::string& item,
                                                           const std::string& kind);
 
+/// What must be heeded before this command; nothing where it is neither an outcome nor a reading.
+[[nodiscard]] std::optional<AcknowledgeCautions> heeding_for(const Command& command);
+/// The hazard that these words are about.
+[[nodiscard]] std::optional<Hazard> hazard_heeded(const Ground& ground,
+                                                  const AcknowledgeCautions& heeding);
+
 /// From the cautions acknowledged, at checks or at parts, and the checks made since.
 [[nodiscard]] Heeded heeded_of(const Ground& ground, const CaseState& state);
 

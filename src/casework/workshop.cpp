@@ -5,6 +5,7 @@
 #include "casework/apply_command.h"
 #include "casework/case_facts.h"
 #include "casework/case_summaries.h"
+#include "casework/caution_views.h"
 #include "casework/check_command.h"
 #include "casework/play_equipment.h"
 #include "casework/shop_keeping.h"
@@ -198,6 +199,21 @@ Result<CaseView> Workshop::take_back(std::int64_t number, int event) {
 }
 
 Result<CaseView> Workshop::view(std::int64_t number) const { return inside_->show(number); }
+
+Result<MeasuringView> Workshop::cautions_at(std::int64_t number,
+                                            const AcknowledgeCautions& heeding) const {
+  const auto journal = inside_->refreshed(number);
+  if (!journal) {
+    return journal.problems();
+  }
+  return inside_->reasoned(number, [&](const CaseInHand& hand) -> Result<MeasuringView> {
+    auto view = heeding_view(hand.ground, hand.state, heeding);
+    if (!view) {
+      return Problem{"nothing to heed has this name", {}, heeding.check, "a check or a part"};
+    }
+    return *std::move(view);
+  });
+}
 
 Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   const auto journal = inside_->refreshed(number);

@@ -109,6 +109,11 @@ class Workshop {
   [[nodiscard]] quantities::Result<CaseView> take_back(std::int64_t number, int event);
   [[nodiscard]] quantities::Result<CaseView> view(std::int64_t number) const;
 
+  /// What these words heed, before they are said: the cautions in full where they are new, and
+  /// whether all of it was heeded before. Refused where they name neither a check nor a part.
+  [[nodiscard]] quantities::Result<MeasuringView> cautions_at(
+      std::int64_t number, const AcknowledgeCautions& heeding) const;
+
   /// The contingency tree from where the case stands, `depth` checks deep (1 to 6).
   [[nodiscard]] quantities::Result<PlanStep> plan_ahead(std::int64_t number, int depth) const;
 

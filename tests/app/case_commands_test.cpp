@@ -5,6 +5,7 @@
 #include <fstream>
 #include <iterator>
 #include <string>
+#include <vector>
 
 #include "app/run_program.h"
 #include "casework/words.h"
@@ -46,6 +47,26 @@ TEST(CaseCommands, TheNextCheckSaysWhatWhereAndWhy) {
     EXPECT_NE(text_at(next, {"next", "0", key}), "") << key;
   }
   EXPECT_GT(number_at(next, {"next", "0", "gain_bits"}), 0.0);
+}
+
+TEST(CaseCommands, HeedingPrintsTheCautionsAndARefusalTheCommandToTypeFirst) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  const std::vector<std::string> measure{"case", "measure", "1", "reservoirs", "0.1"};
+  const Outcome refused = home.run(measure);
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_NE(refused.err.find("`dryout case heed 1 reservoirs@esr`"), std::string::npos)
+      << refused.err;
+  const Outcome heeded = home.run({"case", "heed", "1", "reservoirs@esr"});
+  EXPECT_EQ(heeded.exit, 0);
+  for (const char* words : {"CAUTION, Capacitors keep their charge", "Switch off, pull the plug",
+                            "licensed practice"}) {
+    EXPECT_NE(heeded.out.find(words), std::string::npos) << words << '\n' << heeded.out;
+  }
+  EXPECT_EQ(home.run(measure).exit, 0);
+  const Outcome again = home.run({"case", "heed", "1", "reservoirs@esr"});
+  EXPECT_EQ(again.out.find("Switch off, pull the plug"), std::string::npos) << "read before";
+  EXPECT_NE(again.out.find("Read before: "), std::string::npos) << again.out;
 }
 
 TEST(CaseCommands, EverythingAPersonCanDoHasASpelling) {

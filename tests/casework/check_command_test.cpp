@@ -103,8 +103,8 @@ TEST_F(CheckCommand, TextsMustBeReadable) {
 
 TEST_F(CheckCommand, ADangerousCheckMustBeHeededFirst) {
   const RecordOutcome outcome{"ripple-on-rail", "raw", Seen::yes, ""};
-  EXPECT_THAT(refused(outcome), testing::AllOf(HasSubstr("Mains is live inside"),
-                                               HasSubstr("acknowledge the cautions")));
+  EXPECT_THAT(refused(outcome),
+              testing::AllOf(HasSubstr("Mains is live inside"), HasSubstr("heed the cautions")));
   accept(AcknowledgeCautions{"ripple-on-rail", "raw"});
   accept(outcome);
   EXPECT_THAT(refused(RecordOutcome{"ripple-on-rail", "nowhere", Seen::yes, ""}),
