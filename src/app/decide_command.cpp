@@ -53,8 +53,9 @@ void print_options(std::ostream& out, const MendingView& mending) {
 void print_sampling(std::ostream& out, const MendingView& mending) {
   out << "\nBatches to sample, the one that most threatens a come-back first\n";
   for (const casework::CohortSample& sample : mending.sampling) {
-    out << "  " << sample.title << ": " << sample.parts << " parts, gives up with "
-        << percent(sample.gives_up.value()) << "\n    " << sample.sentence << '\n';
+    out << "  " << sample.title << ": " << sample.parts << (sample.parts == 1 ? " part" : " parts")
+        << ", gives up with " << percent(sample.gives_up.value()) << "\n    " << sample.sentence
+        << '\n';
   }
   out << "  " << mending.sampling_rule << '\n';
 }

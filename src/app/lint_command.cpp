@@ -70,7 +70,9 @@ Exit lint(const Invocation& invocation, const std::string& directory) {
   for (const quantities::Problem& warning : report.warnings) {
     terminal.out << "warning: " << quantities::describe(warning) << '\n';
   }
-  terminal.out << report.faults.size() << " faults, " << report.warnings.size() << " warnings\n";
+  terminal.out << report.faults.size() << (report.faults.size() == 1 ? " fault, " : " faults, ")
+               << report.warnings.size()
+               << (report.warnings.size() == 1 ? " warning\n" : " warnings\n");
   return exit;
 }
 

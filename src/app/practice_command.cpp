@@ -103,8 +103,8 @@ bool turn(const Conversation& talk, Practice& practice) {
 
 void print(std::ostream& out, const std::string& who, const PracticeTally& tally) {
   out << who << ": " << quantities::format_duration(tally.spent) << ", " << tally.checks
-      << " checks (" << tally.dangerous_checks << " dangerous), " << tally.mended << " mended, "
-      << tally.needless << " of them needlessly, "
+      << (tally.checks == 1 ? " check (" : " checks (") << tally.dangerous_checks << " dangerous), "
+      << tally.mended << " mended, " << tally.needless << " of them needlessly, "
       << (tally.cured ? "complaint gone" : "complaint still there") << '\n';
 }
 

@@ -49,7 +49,7 @@ bool meet(const std::vector<std::string>& wanted, const std::vector<std::string>
 }
 
 std::string limit_title(const readings::LimitRow& row) {
-  std::string title = row.maker + ' ' + row.series;
+  std::string title = row.series.starts_with(row.maker) ? row.series : row.maker + ' ' + row.series;
   if (row.capacitance) title += ", " + quantities::format(*row.capacitance);
   return title + ", " + quantities::format(row.rated);
 }

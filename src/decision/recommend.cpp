@@ -85,8 +85,9 @@ std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& b
                      "bench and parts cost " + rounded(best.cost_now) + ' ' + shop.currency +
                          " now instead of " + rounded(second.cost_now)});
   reasons.push_back({std::abs(best.damage_cost - second.damage_cost),
-                     std::to_string(best.parts) + " parts are touched instead of " +
-                         std::to_string(second.parts) + ", each with its risk to a pad"});
+                     std::to_string(best.parts) + (best.parts == 1 ? " part is" : " parts are") +
+                         " touched instead of " + std::to_string(second.parts) +
+                         ", each with its risk to a pad"});
   if (!set.preventive) {  // nobody complained
     reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
                        "the complaint stays with " + hundred(best.unmended_cost / value) +

@@ -225,7 +225,7 @@ Result<PartValue> read_word(const std::string& word, Figures figures) {
     return Problem{"mF is a microfarad on old parts and a thousand of them on new ones",
                    {},
                    '"' + quantities::excerpt(word) + '"',
-                   "the value in uF"};
+                   "the value in \u00b5F"};
   }
   if (const auto value = with_unit(with_modern_unit(word))) {
     return PartValue{value, {}};

@@ -235,7 +235,7 @@ class ColourReader {
     const double misfit = body_ == Body::tantalum ? 0.0 : body_ == Body::unknown ? 2.0 : 4.0;
     auto* reading =
         add(value_of({c_[0], c_[1]}, c_[2], 1e-6),
-            "tantalum bead: two figures, a spot for the multiplier in uF, volts", misfit);
+            "tantalum bead: two figures, a spot for the multiplier in \u00b5F, volts", misfit);
     if (reading != nullptr && c_.size() == 4) {
       reading->rated = bead_volts(c_[3]);
       reading->misfit += reading->rated ? 0.0 : 2.0;

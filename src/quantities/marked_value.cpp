@@ -204,7 +204,7 @@ void add_codes(const std::string& figure, std::vector<MarkingReading>& readings)
       readings.push_back(
           reading_of(*value * pico, Convention::three_figures, "three-figure code in pF"));
       readings.push_back(reading_of(*value * micro, Convention::microfarad_figures,
-                                    "three-figure code in uF, as on some cans"));
+                                    "three-figure code in \u00b5F, as on some cans"));
     }
   }
   if (figure.size() == four) {
@@ -224,7 +224,7 @@ void add_letters(const std::string& figure, std::vector<MarkingReading>& reading
     readings.push_back(reading_of(*value * pico, Convention::letter_for_point,
                                   "R in the place of the point, in pF"));
     readings.push_back(reading_of(*value * micro, Convention::letter_for_point,
-                                  "R in the place of the point, in uF"));
+                                  "R in the place of the point, in \u00b5F"));
   }
   for (const char kilo : {'K', 'k'}) {
     const bool behind = figure.back() == kilo;
@@ -242,7 +242,7 @@ void add_plain(const std::string& text, std::vector<MarkingReading>& readings) {
   constexpr double picofarads_max = 1e5;
   for (const Figure& figure : figures_in(text)) {
     readings.push_back(reading_of(figure.value * micro, Convention::plain_microfarads,
-                                  std::string("plain figure in uF") + figure.how));
+                                  std::string("plain figure in \u00b5F") + figure.how));
     if (figure.value >= 1.0 && figure.value < picofarads_max) {
       readings.push_back(reading_of(figure.value * pico, Convention::plain_picofarads,
                                     std::string("plain figure in pF") + figure.how));
@@ -292,7 +292,7 @@ std::vector<MarkingReading> written_values_in(const std::string& word) {
     }
     if (letters.front() == 'm') {
       readings.push_back(reading_of(figures.front().value * 1e-3, Convention::written_unit,
-                                    "written in mF, taken as thousands of uF"));
+                                    "written in mF, taken as thousands of \u00b5F"));
     }
   }
   for (MarkingReading& reading : readings) {

@@ -93,7 +93,7 @@ double of_plain_microfarads(const MarkingReading& reading, const MarkedPart& par
 double of_written_unit(const MarkingReading& reading, const MarkedPart& part) {
   constexpr double backup_least = 4.7e-3;
   constexpr double backup_volts_max = 12.0;
-  if (reading.how == "written in mF, taken as thousands of uF") {
+  if (reading.how == "written in mF, taken as thousands of \u00b5F") {
     return part.year_made.value_or(0) >= millifarads_came_in ? 1.2 : 2.5;
   }
   if (!reading.how.starts_with("written in F")) {
@@ -117,7 +117,7 @@ double of_convention(const MarkingReading& reading, const MarkedPart& part) {
     case Convention::microfarad_figures:
       return part.body == Body::electrolytic_can ? 1.5 : 7.0;
     case Convention::letter_for_point:
-      return reading.how.ends_with("in uF") && is_small(part.body) ? 0.5
+      return reading.how.ends_with("in \u00b5F") && is_small(part.body) ? 0.5
              : reading.how.ends_with("in pF") && !is_small(part.body) && part.body != Body::unknown
                  ? 4.0
                  : 0.0;

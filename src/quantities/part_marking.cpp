@@ -253,7 +253,7 @@ class PrintReader {
 
   void add_sections() {
     MarkingReading reading;
-    reading.how = std::to_string(sections_.size()) + " sections in one can, in uF";
+    reading.how = std::to_string(sections_.size()) + " sections in one can, in \u00b5F";
     reading.convention = written_ ? Convention::written_unit : Convention::plain_microfarads;
     // One rating for all stands at the end.
     for (MarkedSection& section : sections_) {

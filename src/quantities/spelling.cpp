@@ -1,7 +1,12 @@
 #include "quantities/spelling.h"
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <numeric>
+#include <utility>
+
+#include "quantities/digit.h"
 
 namespace dryout::quantities {
 namespace {
@@ -22,7 +27,53 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row[b.size()];
 }
 
+struct UnitSpelling {
+  std::string_view typed, shown;
+  bool after_number;  ///< elsewhere it is a word: "a few ohms"
+};
+constexpr std::array<UnitSpelling, 21> unit_spellings{{
+    {"uF", "\u00b5F", false},       {"uA", "\u00b5A", false},     {"uH", "\u00b5H", false},
+    {"uV", "\u00b5V", false},       {"ohm", "\u03a9", true},      {"ohms", "\u03a9", true},
+    {"kilohm", "k\u03a9", true},    {"kilohms", "k\u03a9", true}, {"kohm", "k\u03a9", true},
+    {"kOhm", "k\u03a9", true},      {"megohm", "M\u03a9", true},  {"megohms", "M\u03a9", true},
+    {"Mohm", "M\u03a9", true},      {"MOhm", "M\u03a9", true},    {"gigohm", "G\u03a9", true},
+    {"gigohms", "G\u03a9", true},   {"GOhm", "G\u03a9", true},    {"milliohm", "m\u03a9", true},
+    {"milliohms", "m\u03a9", true}, {"mOhm", "m\u03a9", true},    {"mohm", "m\u03a9", true},
+}};
+
+bool is_word_letter(char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '_'; }
+
+bool follows_number(const std::string& before) {
+  std::size_t end = before.size();
+  if (end > 0 && before[end - 1] == ' ') --end;
+  return end > 0 && is_digit(before[end - 1]);
+}
+
 }  // namespace
+
+std::string with_unit_signs(std::string_view text) {
+  std::string shown;
+  for (std::size_t at = 0; at < text.size();) {
+    // A unit may stand right behind its number: the figures are no part of the word.
+    std::size_t end = at;
+    while (end < text.size() && is_word_letter(text[end]) && !is_digit(text[end])) ++end;
+    if (end == at) {
+      shown += text[at++];
+      continue;
+    }
+    const std::string_view word = text.substr(at, end - at);
+    const bool whole = end == text.size() || !is_word_letter(text[end]);
+    const auto* unit =
+        std::find_if(unit_spellings.begin(), unit_spellings.end(),
+                     [word](const UnitSpelling& each) { return each.typed == word; });
+    const bool sign =
+        whole && unit != unit_spellings.end() && (!unit->after_number || follows_number(shown));
+    if (sign && !shown.empty() && is_digit(shown.back())) shown += ' ';
+    shown += sign ? unit->shown : word;
+    at = end;
+  }
+  return shown;
+}
 
 std::optional<std::string> nearest_spelling(std::string_view word,
                                             const std::vector<std::string_view>& candidates) {

@@ -1,4 +1,5 @@
-// The nearest accepted word to a misspelt one, for hints: "did you mean ...?".
+// Spellings: the nearest accepted word to a misspelt one, for hints ("did you mean ...?"), and the
+// one way in which units stand on screen and paper.
 #pragma once
 
 #include <optional>
@@ -12,5 +13,9 @@ namespace dryout::quantities {
 /// at most a third of the word's length. Ties go to the earlier candidate.
 [[nodiscard]] std::optional<std::string> nearest_spelling(
     std::string_view word, const std::vector<std::string_view>& candidates);
+
+/// "up to 0.33 uF" and "30 GOhm" as they are shown: "up to 0.33 µF", "30 GΩ". A unit behind a
+/// number is a sign; a word by itself ("a few ohms") stays.
+[[nodiscard]] std::string with_unit_signs(std::string_view text);
 
 }  // namespace dryout::quantities

@@ -126,14 +126,15 @@ const std::vector<Rung>& ladder() {
       {LimitSource::fresh_part, "fresh-part", "a fresh part measured now", 2.5, 0.25,
        "Makers promise a maximum two to three times what a new part shows."},
       {LimitSource::look_alike, "look-alike", "a look-alike series", 1.0, 0.35,
-       "Series of one class and size differ by a third or so: 470 uF 100 V stands at 0.032, 0.045 "
-       "and 0.060 ohm in three sheets."},
+       "Series of one class and size differ by a third or so: 470 \u00b5F 100 V stands at 0.032, "
+       "0.045 "
+       "and 0.060 \u03a9 in three sheets."},
       {LimitSource::tan_delta, "tan-delta", "derived from tan delta at 120 Hz", 1.0 / 6.0, 0.75,
        "Loss of the oxide film falls away by 100 kHz. With the value known the step is fitted from "
        "library rows that have both figures; without it a sixth is taken, with a wide doubt."},
       {LimitSource::general_table, "general-table", "a general table", 0.4, 1.1,
        "Tables differ by a factor of two among themselves and stand several times above data "
-       "sheets: 8 and 16 ohm against a maker's 3."},
+       "sheets: 8 and 16 \u03a9 against a maker's 3."},
   };
   return rungs;
 }

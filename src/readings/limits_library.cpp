@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/measure.h"
+#include "quantities/spelling.h"
 #include "readings/rule_files.h"
 
 namespace dryout::readings {
@@ -14,7 +16,10 @@ using quantities::Result;
 
 namespace {
 
-constexpr documents::Range any_ohm{.max = 1e6, .above = 0.0};
+/// Of any row, what the measure can be on a bench (quantities/measure.h).
+documents::Range ohms_of(quantities::Measure measure) {
+  return {.max = quantities::range_of_limit(measure).most, .above = 0.0};
+}
 
 std::optional<LeakageRule> read_leakage(const Reader& row) {
   const auto member = row.optional_member("leakage");
@@ -57,8 +62,10 @@ void read_electrical(const Reader& reader, LimitRow& row) {
   row.capacitance =
       optional_quantity<quantities::Farad>(reader, "capacitance_F", {.max = 1e4, .above = 0.0});
   row.rated = quantities::volts(reader.number("rated_V", {.max = 1e5, .above = 0.0}));
-  row.impedance_max = optional_quantity<quantities::Ohm>(reader, "impedance_ohm", any_ohm);
-  row.esr_max = optional_quantity<quantities::Ohm>(reader, "esr_ohm", any_ohm);
+  row.impedance_max = optional_quantity<quantities::Ohm>(reader, "impedance_ohm",
+                                                         ohms_of(quantities::Measure::impedance));
+  row.esr_max =
+      optional_quantity<quantities::Ohm>(reader, "esr_ohm", ohms_of(quantities::Measure::esr));
   const documents::Range hertz{.max = 1e9, .above = 0.0};
   row.frequency = quantities::hertz(reader.optional_number("frequency_Hz", hertz).value_or(100e3));
   row.temperature = quantities::Celsius(
@@ -70,7 +77,8 @@ void read_electrical(const Reader& reader, LimitRow& row) {
       reader.optional_number("tan_delta_per_1000uF", {.max = 1.0, .above = 0.0}).value_or(0.0);
   row.leakage = read_leakage(reader);
   row.insulation = read_insulation(reader);
-  row.dc_esr_max = optional_quantity<quantities::Ohm>(reader, "dc_esr_ohm", any_ohm);
+  row.dc_esr_max =
+      optional_quantity<quantities::Ohm>(reader, "dc_esr_ohm", ohms_of(quantities::Measure::esr));
   if (!row.impedance_max && !row.esr_max && !row.tan_delta_max && !row.leakage && !row.insulation &&
       !row.dc_esr_max) {
     reader.complain("a row of limits states at least one limit",
@@ -118,10 +126,10 @@ LimitRow read_row(const Reader& reader) {
   row.grade = reader.optional_text("grade").value_or("");
   read_electrical(reader, row);
   row.size = reader.optional_text("size").value_or("");
-  row.endurance = reader.optional_text("endurance").value_or("");
-  row.document = reader.text("document");
+  row.endurance = quantities::with_unit_signs(reader.optional_text("endurance").value_or(""));
+  row.document = quantities::with_unit_signs(reader.text("document"));
   row.mark = static_cast<Mark>(reader.one_of("mark", {"read", "second-hand", "memory"}));
-  row.remark = reader.optional_text("remark").value_or("");
+  row.remark = quantities::with_unit_signs(reader.optional_text("remark").value_or(""));
   return row;
 }
 
@@ -251,7 +259,8 @@ std::optional<quantities::Ohm> insulation_floor(const LimitRow& row,
 }
 
 std::string told(const LimitRow& row) {
-  std::string text = row.maker + " " + row.series;
+  // A series may bear its maker's name: "JAN-C-62".
+  std::string text = row.series.starts_with(row.maker) ? row.series : row.maker + " " + row.series;
   if (row.capacitance) {
     text += " " + format(*row.capacitance);
   }

@@ -43,5 +43,16 @@ TEST(NearestSpelling, FindsASlipOfTheHandAndNothingElse) {
   EXPECT_EQ(nearest_spelling(std::string(10000, 'x'), {"reservoir"}), std::nullopt);
 }
 
+TEST(Spelling, UnitsBehindANumberAreSigns) {
+  EXPECT_EQ(with_unit_signs("up to 0.33 uF, 30 GOhm at 100 kohm"),
+            "up to 0.33 \u00b5F, 30 G\u03a9 at 100 k\u03a9");
+  EXPECT_EQ(with_unit_signs("470uF, 8 ohm"), "470 \u00b5F, 8 \u03a9");
+  EXPECT_EQ(with_unit_signs("k C + 0.3 mA with C in uF"), "k C + 0.3 mA with C in \u00b5F");
+  for (const char* text :
+       {"", "a few ohms", "capacitance_uF", "tens of kilohms", "uFX", "3 ohmic"}) {
+    EXPECT_EQ(with_unit_signs(text), text);
+  }
+}
+
 }  // namespace
 }  // namespace dryout::quantities
