@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "casework/caution_views.h"
+#include "casework/danger.h"
 #include "casework/timeline.h"
 #include "casework/wording.h"
 
@@ -59,6 +60,7 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.readings = readings_of(hand);
   view.measuring = measuring_of(hand.ground, hand.state, heeded_of(hand.ground, hand.state));
   view.hazards = hazards_of(hand.ground);
+  view.high_tension = has_high_tension(*hand.ground.equipment);
   view.log = log_of(journal, standing, hand.ground);
   view.leading = leading_of(hand, view.suspects, view.next);
   view.advice = advice_of(hand);

@@ -179,6 +179,7 @@ struct CaseView {
   std::vector<ReadingView> readings;
   std::vector<MeasuringView> measuring;
   std::vector<CautionView> hazards;  ///< of the equipment
+  bool high_tension = false;         ///< some rail of it stands above 60 V, the mains apart
   std::vector<LogLine> log;
   Leading leading;
   Advice advice;

@@ -42,6 +42,9 @@ bool is_at(std::string_view place, const Rail& rail) {
   if (place == "kilovolts") {
     return rail.kind == "high-tension" && std::abs(rail.volts) > kilovolt;
   }
+  if (place == "valves") {
+    return rail.kind == "heater" || rail.kind == "filament" || rail.kind == "series-heater";
+  }
   return place == rail.kind || (place == "live-chassis" && rail.kind == "series-heater");
 }
 
@@ -179,6 +182,10 @@ std::string_view word_of(Danger danger) {
 
 Danger unplugged(Danger danger) {
   return danger == Danger::none ? Danger::none : Danger::stored_charge;
+}
+
+bool has_high_tension(const knowledge::Equipment& equipment) {
+  return std::any_of(equipment.rails.begin(), equipment.rails.end(), is_high);
 }
 
 bool has_a_place(const Ground& ground, const Caution& caution) {

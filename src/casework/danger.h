@@ -29,6 +29,9 @@ struct Hazard {
 /// Ripple and volts are read with the power on.
 [[nodiscard]] bool is_read_live(ReadingKind kind);
 
+/// Whether some rail stands high enough to hurt by itself: above 60 V, the mains apart.
+[[nodiscard]] bool has_high_tension(const knowledge::Equipment& equipment);
+
 /// Whether the caution has a place in the set: by its rails, hazards and year of building.
 [[nodiscard]] bool has_a_place(const Ground& ground, const knowledge::Caution& caution);
 

@@ -31,17 +31,6 @@ std::string board_of(const CaseInHand& hand, std::size_t item) {
   return board == nullptr ? "" : mid_sentence(board->title);
 }
 
-/// A valve does the rectifying: one of the set's valves feeds a rectifier.
-bool has_valve_rectifier(const knowledge::Equipment& equipment) {
-  return std::any_of(equipment.blocks.begin(), equipment.blocks.end(), [&](const auto& block) {
-    return block.kind == "valve" &&
-           std::any_of(block.signal_to.begin(), block.signal_to.end(), [&](const auto& to) {
-             const auto* next = knowledge::find(equipment.blocks, to);
-             return next != nullptr && next->kind == "rectifier";
-           });
-  });
-}
-
 /// The rail that it stands on, and the mains that the set is made for.
 void set_surroundings(const CaseInHand& hand, const knowledge::PartGroup& group, PartNeed& need) {
   const knowledge::Equipment& equipment = *hand.ground.equipment;
@@ -54,7 +43,7 @@ void set_surroundings(const CaseInHand& hand, const knowledge::PartGroup& group,
   if (mains != equipment.rails.end() && mains->volts > 0.0) {
     need.mains.volts = quantities::Volt(mains->volts);
   }
-  need.behind_valve_rectifier = has_valve_rectifier(equipment);
+  need.behind_valve_rectifier = rectifier_valve_of(equipment) != nullptr;
 }
 
 PartNeed need_of(const CaseInHand& hand, std::size_t item) {
@@ -135,6 +124,19 @@ std::vector<std::string> reasons_of(const Substitute& part,
 }
 
 }  // namespace
+
+const knowledge::Block* rectifier_valve_of(const knowledge::Equipment& equipment) {
+  const auto feeds_rectifier = [&](const std::string& to) {
+    const auto* next = knowledge::find(equipment.blocks, to);
+    return next != nullptr && next->kind == "rectifier";
+  };
+  const auto found = std::find_if(
+      equipment.blocks.begin(), equipment.blocks.end(), [&](const knowledge::Block& block) {
+        return block.kind == "valve" &&
+               std::any_of(block.signal_to.begin(), block.signal_to.end(), feeds_rectifier);
+      });
+  return found == equipment.blocks.end() ? nullptr : &*found;
+}
 
 PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& items,
                         const MendingKnowledge& knowledge) {

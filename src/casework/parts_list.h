@@ -13,6 +13,9 @@
 
 namespace dryout::casework {
 
+/// A valve does the rectifying: one of the set's valves feeds a rectifier. Null where none does.
+[[nodiscard]] const knowledge::Block* rectifier_valve_of(const knowledge::Equipment& equipment);
+
 struct PartsList {
   std::vector<ShoppingRow> rows;
   std::string csv;                   ///< decision::to_csv

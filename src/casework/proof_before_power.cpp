@@ -1,6 +1,7 @@
 // Proof of a repair before power comes on: discharged, cleaned, polarity, joints, cold rails.
 #include <algorithm>
 
+#include "casework/parts_list.h"
 #include "casework/proof_writer.h"
 #include "casework/word_list.h"
 #include "casework/wording.h"
@@ -38,6 +39,7 @@ void ProofWriter::before_power() {
       look_over(board);
     }
   }
+  first_capacitor();
   for (const Rail& rail : equipment_.rails) {
     if (is_direct(rail) && smoothed_by_touched(rail)) {
       add("rail-cold", rail.id, rail.title + ": resistance cold",
@@ -45,6 +47,35 @@ void ProofWriter::before_power() {
           "and stays well above a short.",
           "A reversed part or a bridge of solder is found here for nothing.", "stored-charge");
     }
+  }
+}
+
+/// What went in where the rectifier valve charges it in gulps.
+void ProofWriter::first_capacitor() {
+  const knowledge::Block* valve = rectifier_valve_of(equipment_);
+  if (valve == nullptr) {
+    return;
+  }
+  std::vector<std::string> first;
+  for (const std::size_t item : touched_) {
+    const PartGroup* group = hand_.ground.group_of(item);
+    const auto* rail = group == nullptr ? nullptr : knowledge::find(equipment_.rails, group->rail);
+    const auto& makes = block_of(item).makes;
+    const bool made_here =
+        rail != nullptr && std::find(makes.begin(), makes.end(), rail->id) != makes.end();
+    if (made_here && rail->kind == "high-tension" && block_of(item).kind == "rectifier" &&
+        one_of(group->role, {"reservoir", "multi-section-can", "smoothing"})) {
+      first.push_back(mid_sentence(group->title));
+    }
+  }
+  if (!first.empty()) {
+    add("first-capacitor", "", valve->title + ": first capacitor within its maximum",
+        "Type read on the valve that is in it, its own sheet's maximum for the first capacitor "
+        "looked up, and what was fitted held against it, all parts in parallel together: " +
+            listed(first) + ".",
+        "More than its maximum pulls more from the cathode at each peak than it stands: it arcs "
+        "over, and takes the mains transformer with it.",
+        "high-tension");
   }
 }
 

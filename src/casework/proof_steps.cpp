@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "casework/danger.h"
 #include "casework/proof_writer.h"
 #include "casework/wording.h"
 
@@ -21,6 +22,11 @@ bool is_direct(const Rail& rail) {
 bool ProofWriter::has_hazard(std::string_view id) const {
   const auto& hazards = equipment_.hazards;
   return std::find(hazards.begin(), hazards.end(), id) != hazards.end();
+}
+
+bool ProofWriter::has_valves() const {
+  const auto* caution = knowledge::find(hand_.ground.knowledge->cautions, "hot-valves");
+  return caution != nullptr && has_a_place(hand_.ground, *caution);
 }
 
 bool ProofWriter::behind_mains() const {
@@ -60,7 +66,9 @@ void ProofWriter::add(const std::string& kind, const std::string& place, std::st
   step.title = std::move(title);
   step.wording = std::move(wording);
   step.because = std::move(because);
-  if (const auto* caution = knowledge::find(hand_.ground.knowledge->cautions, caution_id)) {
+  const auto* caution = knowledge::find(hand_.ground.knowledge->cautions, caution_id);
+  // A rig of fourteen volts is not warned of what it has not.
+  if (caution != nullptr && has_a_place(hand_.ground, *caution)) {
     step.caution = caution->wording;
     step.caution_title = caution->title;
     step.danger = caution->danger;
@@ -106,7 +114,8 @@ void ProofWriter::afterwards() {
   add("soak", "", "Soak",
       "An hour as the owner uses it, longer if the fault took longer to come; lids loose but on, "
       "so that it gets as warm as at home. Then cans and heat sinks by thermometer.",
-      "A part put in wrong, and a second fault, show when warm.", "hot-surfaces");
+      "A part put in wrong, and a second fault, show when warm.",
+      has_valves() ? "hot-valves" : "hot-surfaces");
   if (behind_mains()) {
     add("close-up", "", "Closed, and safe to hand over",
         "Insulating sheets, clamps and screws back, mains lead sound, then the electrical safety "

@@ -34,6 +34,7 @@ class ProofWriter {
 
  private:
   void before_power();
+  void first_capacitor();
   void look_over(const knowledge::Board& board);
   void with_power();
   void prove_rail(const knowledge::Rail& rail);
@@ -47,6 +48,7 @@ class ProofWriter {
   [[nodiscard]] const knowledge::Block& block_of(std::size_t item) const {
     return equipment_.blocks.at(hand_.ground.compiled.items[item].block);
   }
+  [[nodiscard]] bool has_valves() const;
   [[nodiscard]] bool behind_mains() const;
   [[nodiscard]] bool smoothed_by_touched(const knowledge::Rail& rail) const;
   [[nodiscard]] bool near_touched(const knowledge::Rail& rail) const;

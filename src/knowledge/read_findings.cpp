@@ -23,12 +23,14 @@ void require_something_to_find(const Reader& reader, const CheckRule& check) {
 
 void require_places_that_sets_have(const Reader& reader, const Caution& caution) {
   constexpr std::string_view places[] = {
-      "mains", "primary", "high-tension", "kilovolts", "extra-high-tension", "live-chassis"};
+      "mains",        "primary", "high-tension", "kilovolts", "extra-high-tension",
+      "live-chassis", "valves"};
   for (const std::string& word : caution.where) {
     if (std::find(std::begin(places), std::end(places), word) == std::end(places)) {
-      reader.complain("unknown word for where a danger is",
-                      "mains, primary, high-tension, kilovolts, extra-high-tension, live-chassis",
-                      word);
+      reader.complain(
+          "unknown word for where a danger is",
+          "mains, primary, high-tension, kilovolts, extra-high-tension, live-chassis, valves",
+          word);
     }
   }
 }

@@ -139,8 +139,8 @@ struct Caution : Entry {
   std::string wording;  ///< what the technician is told; defers to local codes
   std::string danger;   ///< none, stored-charge, mains, high-tension
   /// What a set must have in it for this to have a place there, one of them: mains, primary,
-  /// high-tension (direct volts above 60), kilovolts, extra-high-tension, live-chassis; empty: any
-  /// set. What an equipment names among its hazards has a place in it anyhow.
+  /// high-tension (direct volts above 60), kilovolts, extra-high-tension, live-chassis, valves;
+  /// empty: any set. What an equipment names among its hazards has a place in it anyhow.
   std::vector<std::string> where;
   int year_from = 0;   ///< sets built from ...
   int year_to = 9999;  ///< ... to here can have it

@@ -141,7 +141,7 @@ std::string inside_words(const casework::CaseView& view) {
   if (has_danger(view, "mains")) {
     text += "Mains voltage is present inside, on some parts even when it is switched off. ";
   }
-  if (has_danger(view, "high-tension")) {
+  if (view.high_tension) {
     text += "High voltage inside can kill, and stays after the plug is pulled. ";
   } else if (has_danger(view, "stored-charge")) {
     text += "Parts inside keep a dangerous charge after the plug is pulled. ";

@@ -77,7 +77,7 @@ TEST(UnsafeAdvice, LinePartsAreNeverLikeForLike) {
 
 /// "400 V" -> 400 and so on: all numbers of a text, as written.
 std::vector<std::string> numbers_in(const std::string& text) {
-  static const std::regex number(R"((\d[\d ]*\d|\d)(\.\d+)?)");
+  static const std::regex number(R"((\d[\d ]*(,\d{3})+|\d[\d ]*\d|\d)(\.\d+)?)");
   std::vector<std::string> numbers;
   for (std::sregex_iterator at(text.begin(), text.end(), number), end; at != end; ++at) {
     numbers.push_back(at->str());
@@ -106,7 +106,7 @@ TEST(UnsafeAdvice, EveryNumberInADangerousCautionIsReckonedOrNamed) {
   // kilovolts of tubes, lamps and X-rays: common practice.
   const std::map<std::string, std::set<std::string>> named{
       {"stored-charge", {"470", "325", "5", "10", "20"}},
-      {"discharge-steps", {"400", "100", "0.2", "2.2", "15", "470", "10", "60", "10 000", "1"}},
+      {"discharge-steps", {"400", "100", "0.2", "2.2", "15", "470", "10", "60", "10,000", "1"}},
       {"high-tension", {"500"}},
       {"high-voltage-bank", {"220", "2500"}},
       {"crt", {"10", "27"}},

@@ -154,7 +154,15 @@ TEST(OwnerReport, ASetWithMainsIsNotToBeOpened) {
 TEST(OwnerReport, ASetWithValvesIsNotToBeOpenedEither) {
   CaseView view = sample_case();
   view.hazards = {{"high-tension", "High tension", "", "high-tension"}};
+  view.high_tension = true;
   EXPECT_TRUE(says(told(view), "High voltage inside can kill, and stays after the plug"));
+}
+
+TEST(OwnerReport, ABurnByRadioFrequencyIsNoHighVoltageInside) {
+  CaseView view = sample_case();
+  view.hazards = {{"rf-burn", "Radio-frequency burns and fields", "", "high-tension"}};
+  EXPECT_FALSE(says(told(view), "High voltage inside"));
+  EXPECT_TRUE(says(told(view), "Do not touch the antenna"));
 }
 
 TEST(OwnerReport, ABatterySetIsNotCalledDangerous) {
