@@ -30,11 +30,11 @@ std::optional<double> plain_figure(std::string_view text) {
 
 /// A figure as it stands; "10.000" may be ten, or ten thousand as half of Europe prints it. A zero
 /// in front is never a thousand.
-struct Figure {
+struct PrintedFigure {
   double value = 0.0;
   const char* how = "";
 };
-std::vector<Figure> figures_in(std::string_view text) {
+std::vector<PrintedFigure> printed_figures_in(std::string_view text) {
   constexpr std::size_t group = 3;
   std::string digits;
   bool groups = !text.empty() && text.front() != '0' && text.find('.') != std::string_view::npos;
@@ -45,7 +45,7 @@ std::vector<Figure> figures_in(std::string_view text) {
     digits += part;
     begin = end + 1;
   }
-  std::vector<Figure> figures;
+  std::vector<PrintedFigure> figures;
   if (const auto value = plain_figure(text)) {
     figures.push_back({*value, groups ? points_decimal : ""});
   }
@@ -240,7 +240,7 @@ void add_letters(const std::string& figure, std::vector<MarkingReading>& reading
 
 void add_plain(const std::string& text, std::vector<MarkingReading>& readings) {
   constexpr double picofarads_max = 1e5;
-  for (const Figure& figure : figures_in(text)) {
+  for (const PrintedFigure& figure : printed_figures_in(text)) {
     readings.push_back(reading_of(figure.value * micro, Convention::plain_microfarads,
                                   std::string("plain figure in \u00b5F") + figure.how));
     if (figure.value >= 1.0 && figure.value < picofarads_max) {
@@ -262,7 +262,7 @@ bool is_capacitance_unit(const std::string& word) {
 std::vector<MarkingReading> written_values_in(const std::string& word) {
   std::vector<MarkingReading> readings;
   const std::size_t end = word.find_first_not_of("0123456789.");
-  const std::vector<Figure> figures = figures_in(word.substr(0, end));
+  const std::vector<PrintedFigure> figures = printed_figures_in(word.substr(0, end));
   if (figures.empty() || end == std::string::npos) {
     return readings;
   }
@@ -277,7 +277,7 @@ std::vector<MarkingReading> written_values_in(const std::string& word) {
   const std::string unit = in_small_letters(letters);
   for (const WrittenUnit& each : units) {
     if (each.spelling != unit) continue;
-    for (const Figure& figure : figures) {
+    for (const PrintedFigure& figure : figures) {
       if (each.farads == 1.0 && &figure != figures.data())
         continue;  // of farads none are thousands
       readings.push_back(reading_of(figure.value * each.farads, Convention::written_unit,
@@ -285,7 +285,7 @@ std::vector<MarkingReading> written_values_in(const std::string& word) {
     }
   }
   if (unit == "mf") {
-    for (const Figure& figure : figures) {
+    for (const PrintedFigure& figure : figures) {
       readings.push_back(
           reading_of(figure.value * micro, Convention::written_unit,
                      std::string("written in mF, the microfarad of old parts") + figure.how));

@@ -195,7 +195,7 @@ bool is_clear(const std::string& word) {
          !class_words(word).empty() || read_part_number(word);
 }
 
-Words apart(const std::string& word, const MarkedPart& part) {
+Words word_apart(const std::string& word, const MarkedPart& part) {
   if (is_clear(word)) return {word};
   const Words segments = parted_at(word, '/');
   for (Words words : {ratings_of(segments), value_percent_volts(segments, part.body),
@@ -211,7 +211,7 @@ std::vector<std::string> words_apart(const std::vector<std::string>& words,
                                      const MarkedPart& part) {
   Words all;
   for (const std::string& word : with_thousands_joined(words)) {
-    const Words parts = apart(with_kind_behind(word), part);
+    const Words parts = word_apart(with_kind_behind(word), part);
     all.insert(all.end(), parts.begin(), parts.end());
   }
   return all;
