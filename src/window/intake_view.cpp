@@ -45,8 +45,17 @@ const casework::EquipmentChoice* choice_of(const casework::Catalogue& catalogue,
   return found == choices.end() ? nullptr : &*found;
 }
 
-bool has_words(const casework::EquipmentChoice& choice, const std::string& search) {
-  return words_matched(search, choice.title + ' ' + choice.family) != 0;
+int words_of_kind(const casework::EquipmentChoice& choice, const std::string& search) {
+  return words_matched(search, choice.title + ' ' + choice.family);
+}
+
+/// How many of the words that were typed the best of all kinds has.
+int most_words(const casework::Catalogue& catalogue, const std::string& search) {
+  int most = 0;
+  for (const casework::EquipmentChoice& choice : catalogue.equipment) {
+    most = std::max(most, words_of_kind(choice, search));
+  }
+  return most;
 }
 
 void choose(const casework::EquipmentChoice& choice, IntakeState& state) {
@@ -55,7 +64,7 @@ void choose(const casework::EquipmentChoice& choice, IntakeState& state) {
   state.fault.clear();
 }
 
-/// The kind by its words: Enter takes the first that has them, and goes on to the button.
+/// The kind by its words: Enter takes the first that has most of them, and goes on to the button.
 void draw_kind(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
                const std::string& next_button, float width) {
   const auto* chosen = choice_of(catalogue, state.equipment);
@@ -64,12 +73,13 @@ void draw_kind(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& 
     return;
   }
   const auto& choices = catalogue.equipment;
-  const auto first = std::find_if(choices.begin(), choices.end(),
-                                  [&state](const casework::EquipmentChoice& choice) {
-                                    return has_words(choice, state.search);
-                                  });
-  if (!state.search.empty() && first != choices.end()) {
-    choose(*first, state);
+  const int most = most_words(catalogue, state.search);
+  const auto best =
+      std::find_if(choices.begin(), choices.end(), [&](const casework::EquipmentChoice& choice) {
+        return words_of_kind(choice, state.search) == most;
+      });
+  if (!state.search.empty() && most > 0) {
+    choose(*best, state);
   }
   if (!state.equipment.empty() && state.search.empty()) {
     sheet.items.focus_on(next_button);
@@ -95,10 +105,11 @@ bool draw_lines(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState&
 
 void draw_equipment(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state) {
   section(sheet, "Kinds of equipment");
+  const int most = most_words(catalogue, state.search);
   std::string family;
   bool any = false;
   for (const casework::EquipmentChoice& choice : catalogue.equipment) {
-    if (!has_words(choice, state.search)) {
+    if (most == 0 || words_of_kind(choice, state.search) < most) {
       continue;
     }
     any = true;

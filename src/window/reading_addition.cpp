@@ -15,6 +15,17 @@ namespace {
 using casework::CaseView;
 using casework::SuspectView;
 
+constexpr const char* first_line = "readings/item";
+constexpr const char* figure_line = "readings/form/figure";
+
+/// Into the line that is drawn next, where it is due there.
+void send_caret(Sheet& sheet, const char* line, ReadingsState& state) {
+  if (state.caret == line) {
+    sheet.items.focus_on(line);
+    state.caret.clear();
+  }
+}
+
 const SuspectView* suspect_called(const CaseView& view, const std::string& name) {
   const auto found =
       std::find_if(view.suspects.begin(), view.suspects.end(), [&name](const SuspectView& suspect) {
@@ -59,9 +70,9 @@ const SuspectView* draw_belonging(Sheet& sheet, const CaseView& view, ReadingsSt
 }
 
 /// False where its cautions must be heeded first; then their button is drawn.
-bool draw_dangers(Sheet& sheet, const CaseView& view, const std::string& item,
-                  casework::ReadingKind kind, CommandQueue& queue) {
-  const auto* place = casework::measuring_at(view, item, kind);
+bool draw_dangers(Sheet& sheet, const CaseView& view, const std::string& item, ReadingsState& state,
+                  CommandQueue& queue) {
+  const auto* place = casework::measuring_at(view, item, state.form.kind);
   if (place == nullptr) {
     return true;
   }
@@ -73,6 +84,7 @@ bool draw_dangers(Sheet& sheet, const CaseView& view, const std::string& item,
   if (button(sheet, "readings/acknowledge", "Read and heeded",
              {.weight = Weight::next, .key = U'a', .key_needs_sight = true})) {
     queue.push(casework::AcknowledgeCautions{place->item, place->kinds.front()});
+    state.caret = figure_line;
   }
   return false;
 }
@@ -140,7 +152,8 @@ const SuspectView* group_by_words(const CaseView& view, const std::string& words
 }
 
 void begin_addition(ReadingsState& state, const CaseView& view, const std::string& group) {
-  state.adding = state.begun = true;
+  state.adding = true;
+  state.caret = first_line;
   state.form.fault.clear();
   if (const SuspectView* of = suspect_called(view, group)) {
     const bool named = of->kind == "part";
@@ -152,19 +165,18 @@ void begin_addition(ReadingsState& state, const CaseView& view, const std::strin
 void draw_addition(Sheet& sheet, const CaseView& view, const casework::Catalogue& catalogue,
                    ReadingsState& state, CommandQueue& queue) {
   ReadingFormState& form = state.form;
-  if (std::exchange(state.begun, false)) {
-    sheet.items.focus_on("readings/item");
-  }
   draw_kinds(sheet, form);
+  send_caret(sheet, first_line, state);
   bool onward = field(sheet, "readings/item", "Part (printed name) or group", form.item,
                       {"C12", sheet.px(230)});
   const SuspectView* known = suspect_called(view, form.item);
   const SuspectView* group = known != nullptr ? nullptr : draw_belonging(sheet, view, state);
   const SuspectView* place = known != nullptr ? known : group;
-  if (place != nullptr && !draw_dangers(sheet, view, place->item, form.kind, queue)) {
+  if (place != nullptr && !draw_dangers(sheet, view, place->item, state, queue)) {
     return;
   }
   const KindWords& kind = kind_words(form.kind);
+  send_caret(sheet, figure_line, state);
   bool done = draw_figure_field(sheet, "readings/form", kind, form, Face::text);
   done |= draw_limit(sheet, "readings/form", kind, form);
   done |= button(sheet, "readings/enter", "Enter the reading", {.weight = Weight::next});
@@ -177,7 +189,7 @@ void draw_addition(Sheet& sheet, const CaseView& view, const casework::Catalogue
     onward = true;
   }
   if (onward) {
-    sheet.items.focus_on("readings/form/figure");
+    state.caret = figure_line;
   }
 }
 

@@ -16,7 +16,7 @@ namespace dryout::window {
 struct ReadingsState {
   int selected = -1;  ///< event of the reading unfolded
   bool adding = false;
-  bool begun = false;  ///< the form was just opened: the caret goes to its first line
+  std::string caret;  ///< the line it goes to as soon as that is drawn; "" = stays
   ReadingFormState form;
   std::string group;  ///< words of the group that a new part belongs to
   std::string make;   ///< maker and series of a new part

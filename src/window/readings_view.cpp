@@ -179,7 +179,7 @@ void draw_readings(Sheet& sheet, const casework::CaseView& view,
   if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
              {.key = state.adding ? U'\0' : U'n', .face = Face::note})) {
     state.adding = !state.adding;
-    state.begun = state.adding;
+    state.caret = state.adding ? "readings/item" : "";
   }
   if (!view.readings.empty()) {
     if (flow_button(sheet, "readings/copy", "Copy the table",

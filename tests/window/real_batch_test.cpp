@@ -47,6 +47,10 @@ TEST_F(RealInput, DoesThePreventiveJobInFortyKeys) {
   keys.key("Tab");
   bench.type("Orbrin RS");
   keys.key("Tab");
+  ASSERT_TRUE(bench.wait_for("readings/acknowledge"));
+  keys.key("Return");
+  ASSERT_TRUE(bench.wait_for("readings/form/figure"));
+  bench.picture("batch-first");
   bench.type("0,598");
   keys.key("Tab");
   bench.type("0.46");
