@@ -23,6 +23,7 @@ struct WindowRequest {
   double scale = 0.0;  ///< 0 = what the display says
   std::string theme = "dark";
   std::string store_folder;    ///< "" = the case was opened from a file
+  std::string store_file;      ///< name of the store in that folder
   std::string picture_folder;  ///< where the window keeps pictures; "" = as the surroundings say
   std::string paper_folder;    ///< where it writes reports; likewise
   std::string items_file;      ///< where the window reports what lies where, for tests

@@ -22,6 +22,7 @@ WindowFace window_face() {
     options.case_number = request.case_number;
     options.items_file = request.items_file;
     options.store_folder = request.store_folder;
+    options.store_file = request.store_file;
     return dryout::window::run_window(workshop, options);
   };
   face.picture = [](Workshop& workshop, const WindowRequest& request) {

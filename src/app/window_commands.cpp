@@ -34,8 +34,9 @@ Exit open_window(const Invocation& invocation, const WindowFace& window, WindowR
   }
   request.case_number = opened->number;
   if (opened->kept && invocation.surroundings.store != casework::in_memory) {
-    request.store_folder =
-        std::filesystem::path(invocation.surroundings.store).parent_path().string();
+    const std::filesystem::path store(invocation.surroundings.store);
+    request.store_folder = store.parent_path().string();
+    request.store_file = store.filename().string();
   }
   const auto done = window.open(*opened->workshop, request);
   if (!done) {

@@ -82,6 +82,15 @@ CaseStore::CaseStore(CaseStore&&) noexcept = default;
 CaseStore& CaseStore::operator=(CaseStore&&) noexcept = default;
 CaseStore::~CaseStore() = default;
 
+void CaseStore::wait_at_most(std::chrono::milliseconds longest) {
+  sqlite3_busy_timeout(database_->handle(), static_cast<int>(longest.count()));
+}
+
+std::int64_t CaseStore::data_version() const {
+  const auto version = database_->number("PRAGMA data_version");
+  return version ? *version : 0;
+}
+
 Result<std::int64_t> CaseStore::create_case(const CaseFacts& facts,
                                             const std::vector<NewEvent>& first) {
   const auto numbers = create_cases({{"", facts, first}});

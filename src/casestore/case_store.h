@@ -10,6 +10,7 @@
 // older store is copied beside itself before it is migrated; a newer one is refused.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <functional>
 #include <limits>
@@ -30,6 +31,9 @@ class Database;
 
 /// In place of a path: a store that lives in memory and goes with its CaseStore.
 inline constexpr std::string_view in_memory = ":memory:";
+
+/// The message of a problem that passes when another program lets go of the store.
+inline constexpr std::string_view store_in_use = "the case store is in use by another program";
 
 /// What lists show, searches find and statistics count of a case; follows from its events, kept
 /// beside them so that a hundred thousand cases can be asked without replaying any. Texts to be
@@ -131,6 +135,10 @@ class CaseStore {
   /// Whether that is so of the file there.
   [[nodiscard]] static bool is_for_reading_only(const std::string& path);
   [[nodiscard]] bool reads_only() const;
+  /// How long a call waits for another writer before it is refused with `store_in_use`.
+  void wait_at_most(std::chrono::milliseconds longest);
+  /// Another number whenever another program has written; 0 where that can't be told.
+  [[nodiscard]] std::int64_t data_version() const;
   CaseStore(CaseStore&&) noexcept;
   CaseStore& operator=(CaseStore&&) noexcept;
   CaseStore(const CaseStore&) = delete;

@@ -35,7 +35,7 @@ Wording wording_of(int primary) {
               "`dryout case restore` with a backup, which keeps this file beside it"};
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {"the case store is in use by another program", "try again when it has finished"};
+      return {store_in_use, "try again when it has finished"};
     case SQLITE_IOERR:
       return {"the disk refused to read or write", "check the drive; nothing acknowledged is lost"};
     default:

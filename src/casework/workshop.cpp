@@ -1,6 +1,7 @@
 #include "casework/workshop.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "casework/apply_command.h"
 #include "casework/case_facts.h"
@@ -337,6 +338,21 @@ Result<std::string> Workshop::export_all(LeftOut* left_out) const {
 }
 
 bool Workshop::reads_only() const { return inside_->store.reads_only(); }
+
+void Workshop::wait_for_store_at_most(std::chrono::milliseconds longest) {
+  inside_->store.wait_at_most(longest);
+}
+
+bool Workshop::others_wrote() {
+  const std::int64_t version = inside_->store.data_version();
+  return std::exchange(inside_->data_version, version) != version;
+}
+
+bool store_is_in_use(const Problems& problems) {
+  return std::any_of(problems.begin(), problems.end(), [](const Problem& problem) {
+    return problem.message == casestore::store_in_use;
+  });
+}
 
 void Workshop::leave_word(const std::string& word) { inside_->words.push_back(word); }
 

@@ -2,6 +2,7 @@
 // commands, shows views. Everything changes here or nowhere.
 #pragma once
 
+#include <chrono>
 #include <cstdint>
 #include <functional>
 #include <memory>
@@ -53,6 +54,9 @@ struct CaseSummary {
 };
 
 class ShopMemory;
+
+/// Whether this refusal passes by itself: another program holds the store just now.
+[[nodiscard]] bool store_is_in_use(const quantities::Problems& problems);
 
 class Workshop {
  public:
@@ -161,6 +165,11 @@ class Workshop {
   [[nodiscard]] quantities::Result<std::string> export_all(LeftOut* left_out = nullptr) const;
   /// The store is not this user's to write: every change is refused.
   [[nodiscard]] bool reads_only() const;
+  /// How long a step waits for another program that writes to the store, before it is refused. A
+  /// window waits by itself, and goes on drawing.
+  void wait_for_store_at_most(std::chrono::milliseconds longest);
+  /// Whether another program has written to the store since this was last asked.
+  [[nodiscard]] bool others_wrote();
   /// A sentence that stands among the notices of every case from now on.
   void leave_word(const std::string& word);
   /// Whose store this is, in the names of exported files: 8 hexadecimal digits.

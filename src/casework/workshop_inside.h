@@ -72,6 +72,7 @@ struct Workshop::Inside {
   std::map<std::int64_t, KnownCase> cases;  ///< as far as they have been read
   std::vector<std::string> words;           ///< left for every view
   StorePlace place;
+  std::int64_t data_version = 0;  ///< of the store, when others_wrote() last looked
 
   /// What was made of one case, up to the step where it stands: its pages ask one after the other.
   struct Thought {

@@ -6,6 +6,7 @@
 
 #include "window/clerk.h"
 #include "window/lay_desk.h"
+#include "window/typed_text.h"
 
 namespace dryout::window {
 namespace {
@@ -27,6 +28,9 @@ void show_practice(Desk& desk, const casework::PracticeRoom& room) {
 }
 
 std::uint64_t any_seed() { return std::random_device{}() % 1'000'000U + 1; }
+
+constexpr const char* waits =
+    "Another program is writing to the store: the step waits for it. Esc gives it up.";
 
 struct Attendant {
   Bench& bench;
@@ -68,9 +72,29 @@ struct Attendant {
     if (bench.practice) {
       practise(bench.practice->apply(command));
     } else if (desk.open_case) {
-      show_case(workshop.apply(desk.open_case->number, command));
+      enter(command);
     }
     return true;
+  }
+  /// A step that finds the store held by another program waits for it; so does what comes behind.
+  void enter(const casework::Command& command) const {
+    if (!desk.waiting.empty()) {
+      desk.waiting.push_back(command);
+      return;
+    }
+    auto stepped = workshop.apply(desk.open_case->number, command);
+    if (!stepped && casework::store_is_in_use(stepped.problems())) {
+      desk.waiting.push_back(command);
+      desk.waiting_text = desk.typed;
+      tell(desk, waits);
+      put_back(desk, desk.typed);
+      return;
+    }
+    const bool refused = !stepped.ok();
+    show_case(std::move(stepped));
+    if (refused) {
+      put_back(desk, desk.typed);
+    }
   }
   bool operator()(const StartPractice& wish) const {
     auto room = casework::PracticeRoom::open(workshop, wish.equipment,
@@ -211,6 +235,25 @@ std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue) {
   }
   fetch_for_page(bench, desk);
   return left;
+}
+
+void try_waiting(Bench& bench, Desk& desk) {
+  if (desk.waiting.empty() || !desk.open_case) {
+    return;
+  }
+  std::vector<casework::Command> waiting = std::exchange(desk.waiting, {});
+  const casework::TypedText text = std::exchange(desk.waiting_text, {});
+  const casework::TypedText now = typed_text(desk);
+  desk.typed = text;
+  for (const casework::Command& command : waiting) {
+    (void)Attendant{bench, desk}(command);
+  }
+  if (!desk.waiting.empty()) {  // still held; what was typed in the meantime stands
+    put_back(desk, now);
+  } else if (!desk.word_is_refusal) {
+    take_away(desk, text);
+  }
+  fetch_for_page(bench, desk);
 }
 
 bool take_up_edits(Bench& bench, Desk& desk) {

@@ -27,6 +27,9 @@ struct Bench {
 /// Answers all it can; what is left concerns the machine (clipboard, pictures).
 [[nodiscard]] std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue);
 
+/// Tries the steps again that wait for another program to let go of the store.
+void try_waiting(Bench& bench, Desk& desk);
+
 /// Has worked out what the page in sight shows beside the case and is not at hand yet: its mending,
 /// its plan, what sets like it had last time.
 void fetch_for_page(Bench& bench, Desk& desk);

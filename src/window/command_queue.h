@@ -103,6 +103,10 @@ struct CopyAllCases {
 };
 /// Reads every page of the store and says whether it is sound.
 struct CheckStore {};
+/// The form for readings, open for the parts of a batch: an item id of its group.
+struct MeasureBatch {
+  std::string group;
+};
 struct SavePicture {};
 /// One chart alone, as a picture (chart_picture.h names them).
 struct SaveChart {
@@ -141,7 +145,7 @@ using Intention =
                  CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
                  GiveUpPractice, FollowAdvice, LeavePractice, LookAtPartsList, KeepPartsList,
                  SearchShelf, WritePaper, LookIntoFolder, TakeCasesIn, AskShop, UseShopHistory,
-                 SetShopFigure, CopyAllCases, CheckStore>;
+                 SetShopFigure, CopyAllCases, CheckStore, MeasureBatch>;
 
 class CommandQueue {
  public:

@@ -10,6 +10,7 @@
 #include "window/far_view.h"
 #include "window/help_view.h"
 #include "window/suspicion_column.h"
+#include "window/typed_text.h"
 #include "window/widgets.h"
 #include "window/wording.h"
 
@@ -247,6 +248,11 @@ void draw_spread(Sheet& sheet, Desk& desk, Box page, CommandQueue& queue) {
 
 void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue& queue) {
   sheet.items.begin_frame();
+  desk.typed = typed_text(desk);
+  if (!desk.waiting.empty() && sheet.keys.take(Key::escape)) {
+    desk.waiting.clear();
+    desk.word = "The step waits no longer: nothing was noted, what was typed is in its field.";
+  }
   answer_desk_keys(sheet, desk, queue);
   answer_focus_keys(sheet, desk, queue);
   ImGui::SetNextWindowPos(ImVec2(0, 0));

@@ -2,11 +2,14 @@
 // changed here and no file touched: wishes go into the queue.
 #pragma once
 
+#include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "casework/catalogue.h"
+#include "casework/drafts.h"
 #include "casework/practice_room.h"
 #include "casework/workshop.h"
 #include "window/cases_view.h"
@@ -59,6 +62,12 @@ struct Desk {
   PlanState ahead;
   PracticeState practising;
   ShopState shop;
+
+  casework::TypedText typed;                           ///< as this frame began
+  std::map<std::int64_t, casework::TypedText> drafts;  ///< [case, 0 = none yet] typed, not entered
+  /// Steps that wait until another program lets go of the store, and the text they were typed as.
+  std::vector<casework::Command> waiting;
+  casework::TypedText waiting_text;
 };
 
 /// Draws the desk over the whole display of `width` by `height` pixels.

@@ -36,7 +36,7 @@ constexpr KeyLine at_the_probe[] = {
     {"B, G, U", "it looked bad, it looked good, it can't be told"},
     {"0 to 9", "start typing what the meter shows; Enter records it"},
     {"R", "can't reach it, or won't"},
-    {"O", "what had to be opened is open now"},
+    {"N", "what had to be opened is open now"},
     {"Ctrl V", "paste a reading as what the meter shows"},
     {"M, H", "in practice: make this check; a hint"},
     {"W", "show the figures behind the choice"},
@@ -46,6 +46,7 @@ constexpr KeyLine elsewhere[] = {
     {"N", "on the shelf: a set comes in; on Readings: add one"},
     {"Y, N, U", "on a symptom: it does, it does not, can't be told"},
     {"P", "on Symptoms: on to probing"},
+    {"M", "on Mend, where nothing is wrong: measure the first batch"},
 };
 
 template <std::size_t Count>

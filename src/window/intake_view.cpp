@@ -2,6 +2,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <charconv>
 #include <utility>
 
@@ -35,7 +36,58 @@ std::optional<casework::TakeIn> intake_of(IntakeState& state) {
   return casework::TakeIn{state.equipment, state.set_name, year, state.owner, state.complaint};
 }
 
-bool draw_lines(Sheet& sheet, IntakeState& state) {
+const casework::EquipmentChoice* choice_of(const casework::Catalogue& catalogue,
+                                           const std::string& id) {
+  const auto& choices = catalogue.equipment;
+  const auto found =
+      std::find_if(choices.begin(), choices.end(),
+                   [&id](const casework::EquipmentChoice& choice) { return choice.id == id; });
+  return found == choices.end() ? nullptr : &*found;
+}
+
+int words_of_kind(const casework::EquipmentChoice& choice, const std::string& search) {
+  return words_matched(search, choice.title + ' ' + choice.family);
+}
+
+/// How many of the words that were typed the best of all kinds has.
+int most_words(const casework::Catalogue& catalogue, const std::string& search) {
+  int most = 0;
+  for (const casework::EquipmentChoice& choice : catalogue.equipment) {
+    most = std::max(most, words_of_kind(choice, search));
+  }
+  return most;
+}
+
+void choose(const casework::EquipmentChoice& choice, IntakeState& state) {
+  state.equipment = choice.id;
+  state.search.clear();
+  state.fault.clear();
+}
+
+/// The kind by its words: Enter takes the first that has most of them, and goes on to the button.
+void draw_kind(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
+               const std::string& next_button, float width) {
+  const auto* chosen = choice_of(catalogue, state.equipment);
+  const std::string hint = chosen == nullptr ? "type some of its words" : chosen->title;
+  if (!field(sheet, "intake/search", "Nearest kind of equipment", state.search, {hint, width})) {
+    return;
+  }
+  const auto& choices = catalogue.equipment;
+  const int most = most_words(catalogue, state.search);
+  const auto best =
+      std::find_if(choices.begin(), choices.end(), [&](const casework::EquipmentChoice& choice) {
+        return words_of_kind(choice, state.search) == most;
+      });
+  if (!state.search.empty() && most > 0) {
+    choose(*best, state);
+  }
+  if (!state.equipment.empty() && state.search.empty()) {
+    sheet.items.focus_on(next_button);
+  }
+}
+
+bool draw_lines(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
+                const std::string& next_button) {
   const float whole = ImGui::GetContentRegionAvail().x;
   const float half = (whole - sheet.px(8)) / 2;
   bool done = false;
@@ -46,17 +98,18 @@ bool draw_lines(Sheet& sheet, IntakeState& state) {
   done |= field(sheet, "intake/complaint", "What the owner says", state.complaint,
                 {"in the owner's own words"});
   done |= field(sheet, "intake/owner", "Owner", state.owner, {"name or ticket", half});
+  ImGui::SameLine();
+  draw_kind(sheet, catalogue, state, next_button, half);
   return done;
 }
 
 void draw_equipment(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state) {
-  section(sheet, "Nearest kind of equipment");
-  field(sheet, "intake/search", "", state.search, {"type to narrow the list"});
-  gap(sheet, 4);
+  section(sheet, "Kinds of equipment");
+  const int most = most_words(catalogue, state.search);
   std::string family;
   bool any = false;
   for (const casework::EquipmentChoice& choice : catalogue.equipment) {
-    if (words_matched(state.search, choice.title + ' ' + choice.family) == 0) {
+    if (most == 0 || words_of_kind(choice, state.search) < most) {
       continue;
     }
     any = true;
@@ -68,8 +121,7 @@ void draw_equipment(Sheet& sheet, const casework::Catalogue& catalogue, IntakeSt
     if (button(sheet, "intake/equipment/" + choice.id, choice.title,
                {.weight = chosen ? Weight::chosen : Weight::plain,
                 .width = ImGui::GetContentRegionAvail().x})) {
-      state.equipment = choice.id;
-      state.fault.clear();
+      choose(choice, state);
     }
     if (chosen && !choice.because.empty()) {
       say(sheet, Face::note, sheet.theme.faint, choice.because);
@@ -126,7 +178,7 @@ void draw_access(Sheet& sheet, const casework::CaseView& view, CommandQueue& que
 void draw_new_case(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
                    CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "A set comes in");
-  bool done = draw_lines(sheet, state);
+  bool done = draw_lines(sheet, catalogue, state, "intake/take-in");
   gap(sheet, 6);
   done |= button(sheet, "intake/take-in", "Take it in", {.weight = Weight::next});
   if (flow_button(sheet, "intake/back", "Back to the cases", {.weight = Weight::quiet})) {
@@ -151,7 +203,7 @@ void draw_intake(Sheet& sheet, const casework::CaseView& view, const casework::C
   for (const casework::CautionView& hazard : view.hazards) {
     draw_caution(sheet, hazard);
   }
-  bool done = draw_lines(sheet, state);
+  bool done = draw_lines(sheet, catalogue, state, "intake/correct");
   gap(sheet, 6);
   done |= button(sheet, "intake/correct", "Keep these corrections");
   if (flow_button(sheet, "intake/symptoms", "On to the symptoms", {.weight = Weight::next})) {

@@ -108,7 +108,9 @@ class Keys {
  private:
   static constexpr bool begins_number(char32_t c) {
     constexpr char32_t minus_sign = 0x2212;
-    return (c >= U'0' && c <= U'9') || c == U'.' || c == U',' || c == U'-' || c == minus_sign;
+    // "OL" is what a meter shows beyond its range.
+    return (c >= U'0' && c <= U'9') || c == U'.' || c == U',' || c == U'-' || c == minus_sign ||
+           c == U'O' || c == U'o';
   }
   static void append_utf8(char32_t c, std::string& text) {
     if (c < 0x80) {

@@ -1,5 +1,7 @@
 #include "window/lay_desk.h"
 
+#include "window/typed_text.h"
+
 namespace dryout::window {
 
 using casework::CaseView;
@@ -81,7 +83,14 @@ void bring_case(Desk& desk, Result<CaseView> view) {
   desk.plan.reset();
   desk.practice.reset();
   desk.open_case = std::move(view).value();
+  desk.waiting.clear();
   desk.word.clear();
+  if (const auto draft = desk.drafts.find(desk.open_case->number); draft != desk.drafts.end()) {
+    put_back(desk, draft->second);
+    if (has_unentered(draft->second)) {
+      desk.word = "What was typed here and not entered stands in its fields again.";
+    }
+  }
   desk.station = any_symptom_told(*desk.open_case) ? Station::probe : Station::symptoms;
 }
 

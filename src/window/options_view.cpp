@@ -138,7 +138,7 @@ void draw_options(Sheet& sheet, const MendingView& mending, MendState& state, Co
                           : "Nothing is wrong yet: what to renew");
   draw_advice(sheet, mending);
   if (mending.preventive) {
-    draw_sampling(sheet, mending);
+    draw_sampling(sheet, mending, queue);
   }
   section(sheet, "What each way costs, on average");
   draw_horizon(sheet, state, queue);

@@ -20,7 +20,7 @@ void draw_shopping(Sheet& sheet, const casework::MendingView& mending, MendState
 void draw_cost_chart(Sheet& sheet, const casework::MendingView& mending, std::size_t shown);
 
 /// Batches to sample and what the readings so far say of them.
-void draw_sampling(Sheet& sheet, const casework::MendingView& mending);
+void draw_sampling(Sheet& sheet, const casework::MendingView& mending, CommandQueue& queue);
 
 /// The option looked at: index into MendingView::options.
 [[nodiscard]] std::size_t option_in_sight(const casework::MendingView& mending,

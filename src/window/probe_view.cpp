@@ -27,6 +27,12 @@ void draw_fact(const Sheet& sheet, const char* word, const std::string& text) {
   ImGui::Dummy(ImVec2(column + width, high + sheet.px(4)));
 }
 
+/// What tells nothing new is no advice, only a place to go on looking.
+bool tells(const CheckView& check) {
+  constexpr double from_bits = 1e-3;
+  return check.gain_bits >= from_bits;
+}
+
 std::string cost_words(const CheckView& check) {
   std::string words = quantities::format_duration(check.effort);
   if (!check.opens_titles.empty()) {
@@ -53,9 +59,7 @@ void draw_check(Sheet& sheet, const casework::CaseView& view, const CheckView& c
                 const casework::Catalogue& catalogue, ProbeState& state, CommandQueue& queue) {
   const bool best = &check == &view.next.front() && !state.set_answers;
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  // What tells nothing new is no advice, only a place to go on looking.
-  constexpr double tells_from_bits = 1e-3;
-  const bool advised = best && check.gain_bits >= tells_from_bits;
+  const bool advised = best && tells(check);
   const std::string tag = advised ? "Do this next" : (best ? "To look further" : "Picked by you");
   const Box mark{at.x, at.y, at.x + width_of(sheet, Face::note, tag) + sheet.px(16),
                  at.y + sheet.px(24)};
@@ -173,7 +177,7 @@ void draw_choices(Sheet& sheet, const CheckView& check, ProbeState& state, Comma
   }
   if (!check.opens.empty() &&
       flow_button(sheet, "probe/open", "Now open: " + check.opens_titles.front(),
-                  {.weight = Weight::quiet, .key = U'o', .face = Face::note})) {
+                  {.weight = Weight::quiet, .key = U'n', .face = Face::note})) {
     queue.push(casework::OpenAccess{check.opens.front()});
   }
   if (flow_button(sheet, "probe/figures", state.show_figures ? "Hide the figures" : "Show me why",
@@ -218,6 +222,33 @@ void draw_alternative(Sheet& sheet, const CheckView& check, bool in_hand, bool a
   }
   if (touch.pressed) {
     queue.push(ShowCheck{check.check, check.place});
+  }
+}
+
+/// The others, best first; those that would tell nothing only when asked for.
+void draw_alternatives(Sheet& sheet, const casework::CaseView& view, const CheckView* in_hand,
+                       ProbeState& state, CommandQueue& queue) {
+  constexpr int at_first = 6;
+  const bool asked = state.set_answers || state.alternatives > at_first;
+  const auto most = static_cast<std::size_t>(state.alternatives);
+  std::size_t shown = 0;
+  for (const CheckView& check : view.next) {
+    if (shown == most || !(asked || tells(check))) {
+      break;
+    }
+    if (shown++ == 0 && in_hand != nullptr) {
+      section(sheet, "Or instead");
+    }
+    draw_alternative(sheet, check, &check == in_hand, !state.set_answers, queue);
+  }
+  if (shown == 0) {
+    say(sheet, Face::note, sheet.theme.faint,
+        "No check that can be made here would tell anything new.");
+  }
+  if (view.next.size() > shown &&
+      button(sheet, "probe/more", "More of them", {.weight = Weight::quiet, .face = Face::note})) {
+    constexpr int more = 12;
+    state.alternatives += more;
   }
 }
 
@@ -273,16 +304,8 @@ void draw_probe(Sheet& sheet, const casework::CaseView& view, const casework::Ca
     } else {
       draw_check(sheet, view, *check, catalogue, state, queue);
       draw_choices(sheet, *check, state, queue);
-      section(sheet, "Or instead");
     }
-    const auto shown = static_cast<std::size_t>(state.alternatives);
-    for (std::size_t i = 0; i < std::min(view.next.size(), shown); ++i) {
-      draw_alternative(sheet, view.next[i], &view.next[i] == check, !state.set_answers, queue);
-    }
-    if (view.next.size() > shown && button(sheet, "probe/more", "More of them",
-                                           {.weight = Weight::quiet, .face = Face::note})) {
-      state.alternatives += 12;
-    }
+    draw_alternatives(sheet, view, check, state, queue);
   }
   draw_declined(sheet, view, queue);
 }

@@ -162,6 +162,26 @@ std::optional<casework::RecordReading> reading_of(ReadingFormState& state) {
   return reading;
 }
 
+bool draw_limit(Sheet& sheet, const std::string& name, const KindWords& kind,
+                ReadingFormState& state) {
+  bool done =
+      number_field(sheet, name + "/limit", "Limit from the sheet in hand", state.limit,
+                   range_of_limit(casework::measure_of(kind.kind)), {kind.example, sheet.px(230)});
+  flow(sheet, sheet.px(420));
+  done |= field(sheet, name + "/beside", "Shown beside it on paper, not judged by", state.beside,
+                {"general-table 2.75; fresh-part 0.367", sheet.px(420)});
+  bool begun = false;
+  for (std::size_t i = 0; i < limit_sources().size(); ++i) {
+    const bool chosen = static_cast<int>(i) == state.limit_source;
+    const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
+    if (row_button(sheet, begun, name + "/limit-source/" + limit_sources()[i].id,
+                   limit_sources()[i].title, look)) {
+      state.limit_source = static_cast<int>(i);
+    }
+  }
+  return done;
+}
+
 bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& kind,
                        ReadingFormState& state, Face face) {
   const std::string label = std::string(kind.title) + " read" +
@@ -197,19 +217,9 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
   if (!state.more) {
     return;
   }
-  number_field(sheet, name + "/limit", "Limit from the sheet in hand", state.limit,
-               range_of_limit(casework::measure_of(kind.kind)), {kind.example, sheet.px(230)});
-  bool begun = false;
-  for (std::size_t i = 0; i < limit_sources().size(); ++i) {
-    const bool chosen = static_cast<int>(i) == state.limit_source;
-    const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain, .face = Face::note};
-    if (row_button(sheet, begun, name + "/limit-source/" + limit_sources()[i].id,
-                   limit_sources()[i].title, look)) {
-      state.limit_source = static_cast<int>(i);
-    }
+  if (!around.limit_drawn) {
+    (void)draw_limit(sheet, name, kind, state);
   }
-  field(sheet, name + "/beside", "Shown beside it on paper, not judged by", state.beside,
-        {"general-table 2.75; fresh-part 0.367", sheet.px(420)});
   number_field(sheet, name + "/zero", "Meter with its leads shorted, in \u03a9", state.lead_zero,
                range_of(Measure::lead_resistance), {"0.05", sheet.px(230)});
   number_field(sheet, name + "/frequency", "Test frequency, in Hz", state.frequency,

@@ -32,6 +32,7 @@ struct FormSurroundings {
   const casework::Catalogue& catalogue;
   std::string across;          ///< known to sit across the part, "" = to be asked
   std::string across_because;  ///< how that is known
+  bool limit_drawn = false;    ///< draw_limit() stands elsewhere on the page
 };
 
 struct LimitSource {
@@ -46,6 +47,10 @@ struct LimitSource {
 /// The line for the figure. True when Enter closed it with something in it.
 bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& kind,
                        ReadingFormState& state, Face face);
+/// The limit from the sheet in hand and where it comes from, and what is shown beside it. True
+/// when Enter closed one of them.
+[[nodiscard]] bool draw_limit(Sheet& sheet, const std::string& name, const KindWords& kind,
+                              ReadingFormState& state);
 /// The rest: what sits across, limit and its source, zero, frequency, temperature.
 void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords& kind,
                           const FormSurroundings& around, ReadingFormState& state);

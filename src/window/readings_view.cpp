@@ -5,9 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "casework/measuring_at.h"
 #include "casework/tables.h"
-#include "window/caution_panel.h"
 #include "window/chart_picture.h"
 #include "window/drawing.h"
 #include "window/widgets.h"
@@ -132,47 +130,6 @@ void draw_kind(Sheet& sheet, const KindWords& kind, const Readings& readings,
   }
 }
 
-void draw_addition(Sheet& sheet, const casework::CaseView& view,
-                   const casework::Catalogue& catalogue, ReadingsState& state,
-                   CommandQueue& queue) {
-  ReadingFormState& form = state.form;
-  field(sheet, "readings/item", "Part (printed name) or group", form.item, {"C12", sheet.px(230)});
-  bool begun = false;
-  for (int i = 0; i <= static_cast<int>(casework::ReadingKind::hold_up); ++i) {
-    const KindWords& kind = kind_words(static_cast<casework::ReadingKind>(i));
-    const ButtonLook look{.weight = form.kind == kind.kind ? Weight::chosen : Weight::plain,
-                          .face = Face::note};
-    if (row_button(sheet, begun, std::string("readings/kind/") + kind.id, kind.title, look)) {
-      form.kind = kind.kind;
-    }
-  }
-  const KindWords& kind = kind_words(form.kind);
-  const auto* place = casework::measuring_at(view, form.item, kind.kind);
-  if (place != nullptr) {
-    draw_unread(sheet, place->cautions, place->reminder);
-    gap(sheet, 2);
-    if (!place->acknowledged) {
-      if (button(sheet, "readings/acknowledge", "Read and heeded",
-                 {.weight = Weight::next, .key = U'a', .key_needs_sight = true})) {
-        queue.push(casework::AcknowledgeCautions{place->item, place->kinds.front()});
-      }
-      return;
-    }
-  }
-  bool done = draw_figure_field(sheet, "readings/form", kind, form, Face::text);
-  draw_reading_details(sheet, "readings/form", kind, {catalogue, "", ""}, form);
-  done |= button(sheet, "readings/enter", "Enter the reading", {.weight = Weight::next});
-  if (!form.fault.empty()) {
-    say(sheet, Face::text, sheet.theme.accuses, form.fault);
-  }
-  if (done) {
-    if (const auto reading = reading_of(form)) {
-      push_reading(view, "", *reading, queue);
-      form.figure.clear();
-    }
-  }
-}
-
 }  // namespace
 
 Decades decades_of(const std::vector<const ReadingView*>& readings) {
@@ -222,6 +179,7 @@ void draw_readings(Sheet& sheet, const casework::CaseView& view,
   if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
              {.key = state.adding ? U'\0' : U'n', .face = Face::note})) {
     state.adding = !state.adding;
+    state.caret = state.adding ? "readings/item" : "";
   }
   if (!view.readings.empty()) {
     if (flow_button(sheet, "readings/copy", "Copy the table",

@@ -7,16 +7,10 @@
 #include "casework/case_view.h"
 #include "window/command_queue.h"
 #include "window/decade_axis.h"
-#include "window/reading_form.h"
+#include "window/reading_addition.h"
 #include "window/sheet.h"
 
 namespace dryout::window {
-
-struct ReadingsState {
-  int selected = -1;  ///< event of the reading unfolded
-  bool adding = false;
-  ReadingFormState form;
-};
 
 /// The decades a picture of these readings spans, as powers of ten; a limit counts too.
 [[nodiscard]] Decades decades_of(const std::vector<const casework::ReadingView*>& readings);

@@ -4,6 +4,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 
@@ -14,6 +15,7 @@
 #include "window/picture.h"
 #include "window/sitting.h"
 #include "window/system_input.h"
+#include "window/typed_text.h"
 #include "window/window.h"
 
 namespace dryout::window {
@@ -75,7 +77,7 @@ class BenchWindow {
       : window_(window),
         bench_{workshop},
         options_(options),
-        sitting_(options.store_folder),
+        sitting_(options.store_folder, options.store_file),
         input_(window),
         back_ends_(window) {
     desk_.theme = theme_named(options.theme);
@@ -83,11 +85,21 @@ class BenchWindow {
   }
 
   Result<Done> run() {
+    constexpr std::chrono::milliseconds no_freeze(100);
+    bench_.workshop.wait_for_store_at_most(no_freeze);
+    desk_.drafts = sitting_.left().of_case;
     Result<Done> laid = lay_desk(bench_.workshop, desk_, options_.case_number);
     if (!laid) {
       return laid;
     }
-    desk_.word = sitting_.word();
+    if (const auto coming = desk_.drafts.find(0);
+        coming != desk_.drafts.end() && !desk_.open_case) {
+      put_back(desk_, coming->second);
+    }
+    if (!sitting_.word().empty()) {
+      desk_.word = sitting_.word();
+    }
+    (void)bench_.workshop.others_wrote();
     while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
       if (input_.take_returned()) {
         look_again(bench_, desk_);
@@ -130,8 +142,16 @@ class BenchWindow {
     constexpr double look_each = 1.0;  // seconds
     bool news = false;
     while (!news && glfwWindowShouldClose(window_) == GLFW_FALSE) {
-      glfwWaitEventsTimeout(look_each);
+      constexpr double try_each = 0.25;  // seconds
+      glfwWaitEventsTimeout(desk_.waiting.empty() ? look_each : try_each);
       news = input_.take_dirty() || take_up_edits(bench_, desk_);
+      if (!desk_.waiting.empty()) {
+        try_waiting(bench_, desk_);
+        news = true;
+      } else if (bench_.workshop.others_wrote()) {
+        look_again(bench_, desk_);
+        news = true;
+      }
     }
   }
 
@@ -150,11 +170,17 @@ class BenchWindow {
     key_down_ = !step.events.keys.empty();
     painter_.compose(desk_, std::move(step.events), step.mouse, queue_);
     put_on_screen();
+    if (keep_drafts(desk_)) {
+      sitting_.keep(desk_.drafts);
+    }
     if (!queue_.empty()) {
       frames_due_ = after_input;
       report_items();  // awake: who waits outside must not take the last sleep for this one
       for (const Intention& wish : attend(bench_, desk_, queue_)) {
         answer(wish);
+      }
+      if (keep_drafts(desk_)) {
+        sitting_.keep(desk_.drafts);
       }
     }
     report_items();

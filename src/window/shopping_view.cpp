@@ -90,7 +90,8 @@ void draw_shopping(Sheet& sheet, const MendingView& mending, MendState& state,
   draw_paper_buttons(sheet, {"parts"}, queue);
 }
 
-void draw_sampling(Sheet& sheet, const MendingView& mending) {
+void draw_sampling(Sheet& sheet, const MendingView& mending, CommandQueue& queue) {
+  char32_t key = U'm';  // of the first that is still open
   section(sheet, "Which batches to measure, in this order");
   for (const casework::CohortSample& sample : mending.sampling) {
     const std::string parts =
@@ -102,6 +103,11 @@ void draw_sampling(Sheet& sheet, const MendingView& mending) {
             quantities::whole_number(sample.mean_if_gone) + " if gone.");
     say(sheet, sample.advice == "measure-another" ? Face::note : Face::strong, sheet.theme.ink,
         sample.sentence);
+    if (sample.advice == "measure-another" && !sample.items.empty() &&
+        button(sheet, "batch/" + sample.cohort, "Measure this batch",
+               {.weight = Weight::quiet, .key = std::exchange(key, U'\0'), .face = Face::note})) {
+      queue.push(MeasureBatch{sample.items.front()});
+    }
     gap(sheet, 2);
   }
   say(sheet, Face::note, sheet.theme.faint, mending.sampling_rule);

@@ -4,8 +4,12 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+#include <cstdlib>
 #include <filesystem>
+#include <fstream>
+#include <string_view>
 #include <system_error>
+#include <utility>
 
 namespace dryout::window {
 namespace {
@@ -26,9 +30,31 @@ bool left_behind(const fs::path& path) {
   return gone;
 }
 
+/// All of a small file; "" where it can't be read.
+std::string text_of(const fs::path& path) {
+  constexpr std::size_t most = 4U << 20U;
+  std::ifstream file(path, std::ios::binary);
+  std::string text(most, '\0');
+  file.read(text.data(), static_cast<std::streamsize>(most));
+  text.resize(static_cast<std::size_t>(file.gcount()));
+  return text;
+}
+
+bool write_all(int file, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(file, text.data(), text.size());
+    if (written <= 0) {
+      return false;
+    }
+    text.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
 }  // namespace
 
-Sitting::Sitting(const std::string& folder) {
+Sitting::Sitting(const std::string& folder, const std::string& store) {
+  kept_.store = left_.store = store;
   std::error_code failed;
   if (folder.empty() || !fs::is_directory(folder, failed)) {
     return;
@@ -38,10 +64,29 @@ Sitting::Sitting(const std::string& folder) {
 }
 
 Sitting::~Sitting() {
-  if (file_ >= 0) {
-    ::unlink(path_.c_str());
-    ::close(file_);
+  if (file_ < 0) {
+    return;
   }
+  kept_.closed = true;
+  if (kept_.of_case.empty() || !write(kept_)) {
+    ::unlink(path_.c_str());
+  }
+  ::close(file_);
+}
+
+bool Sitting::take_over(const std::string& path, bool& closed) {
+  const auto drafts = casework::drafts_of(text_of(path));
+  if (!drafts) {
+    return true;  // empty: nothing was typed
+  }
+  if (drafts->store != left_.store) {
+    return false;
+  }
+  closed = drafts->closed;
+  for (const auto& [number, typed] : drafts->of_case) {
+    left_.of_case[number].insert(typed.begin(), typed.end());
+  }
+  return true;
 }
 
 void Sitting::look_around(const std::string& folder) {
@@ -52,21 +97,24 @@ void Sitting::look_around(const std::string& folder) {
     if (entry.path().filename().string().rfind(prefix, 0) != 0 || !entry.is_regular_file(failed)) {
       continue;
     }
-    if (left_behind(entry.path())) {
-      fs::remove(entry.path(), failed);
-      ++gone;
-    } else {
+    if (!left_behind(entry.path())) {
       ++others;
+      continue;
+    }
+    bool closed = false;
+    if (take_over(entry.path().string(), closed)) {
+      fs::remove(entry.path(), failed);
+      gone += closed ? 0 : 1;
     }
   }
   if (gone > 0) {
     word_ =
-        "Last time the window ended without being closed. Every step that was entered is kept; "
-        "only what stood in a field, typed and not entered, is gone.";
+        "Last time the window ended without being closed. Every step that was entered is kept, "
+        "and what was typed and not entered stands in its field again.";
   } else if (others > 0) {
     word_ =
-        "Another window is open on the same cases. Each shows what the other noted as soon as you "
-        "come back to it.";
+        "Another window is open on the same cases. Each shows what the other noted as soon as it "
+        "is written.";
   }
 }
 
@@ -77,6 +125,33 @@ void Sitting::sit_down(const std::string& folder) {
   if (file_ >= 0) {
     (void)::flock(file_, LOCK_EX | LOCK_NB);
   }
+  keep(left_.of_case);  // theirs are gone, so they are kept here
+}
+
+void Sitting::keep(const std::map<std::int64_t, casework::TypedText>& typed) {
+  if (file_ >= 0 && typed != kept_.of_case) {
+    kept_.of_case = typed;
+    (void)write(kept_);
+  }
+}
+
+/// Written beside, locked, and moved into place: whoever looks never meets half of it, nor one that
+/// nobody holds.
+bool Sitting::write(const casework::Drafts& drafts) {
+  std::string beside = path_ + "-XXXXXX";
+  const int file = ::mkostemp(beside.data(), O_CLOEXEC);
+  if (file < 0) {
+    return false;
+  }
+  (void)::flock(file, LOCK_EX | LOCK_NB);
+  if (!write_all(file, casework::drafts_text(drafts)) ||
+      ::rename(beside.c_str(), path_.c_str()) != 0) {
+    ::unlink(beside.c_str());
+    ::close(file);
+    return false;
+  }
+  ::close(std::exchange(file_, file));
+  return true;
 }
 
 }  // namespace dryout::window

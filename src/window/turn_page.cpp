@@ -32,6 +32,13 @@ struct Turn {
     desk.station = Station::probe;
     return true;
   }
+  bool operator()(const MeasureBatch& wish) const {
+    if (desk.open_case) {
+      begin_addition(desk.readings, *desk.open_case, wish.group);
+      desk.station = Station::readings;
+    }
+    return true;
+  }
   bool operator()(const ChangeHorizon& wish) const {
     desk.mend.horizon_years = wish.years;
     return true;

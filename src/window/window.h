@@ -17,6 +17,7 @@ struct WindowOptions {
   std::int64_t case_number = 0;  ///< opened at once; 0 = the shelf
   std::string items_file;        ///< where to report what lies where after each frame; "" = nowhere
   std::string store_folder;      ///< where the store lies; "" = nobody else can sit at it
+  std::string store_file;        ///< its name there
 };
 
 /// Opens the window and returns when it is closed. A problem where there is no display, or no

@@ -204,7 +204,7 @@ TEST(ProbeView, SetsAsideWhatCannotBeReachedAndTakesItBack) {
 
 TEST(ProbeView, OpensTheLidByKey) {
   Driver bench(desk_with(sample_case()));
-  bench.type("o");
+  bench.type("n");
   EXPECT_EQ(bench.only<OpenAccess>().access, "lid");
 }
 

@@ -7,6 +7,8 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <iterator>
+#include <map>
 #include <optional>
 
 namespace dryout::window {
@@ -47,6 +49,42 @@ TEST_F(SittingTest, TellsOfAWindowThatEndedWithoutBeingClosedOnce) {
   }
   const Sitting again(folder_);
   EXPECT_EQ(again.word(), "");
+}
+
+TEST_F(SittingTest, WhatWasTypedOutlivesACrashAndAClosing) {
+  const std::map<std::int64_t, casework::TypedText> typed{{3, {{"log/note", "half a sen"}}}};
+  const pid_t child = fork();
+  if (child == 0) {
+    Sitting sitting(folder_, "cases.db");
+    sitting.keep(typed);
+    _exit(0);  // as a crash
+  }
+  waitpid(child, nullptr, 0);
+  {
+    const Sitting other_store(folder_, "other.db");
+    EXPECT_TRUE(other_store.left().of_case.empty());
+  }
+  {
+    const Sitting sitting(folder_, "cases.db");
+    EXPECT_EQ(sitting.left().of_case, typed);
+    EXPECT_THAT(sitting.word(), HasSubstr("stands in its field again"));
+  }
+  Sitting again(folder_, "cases.db");  // the one before was closed, with the text still there
+  EXPECT_EQ(again.left().of_case, typed);
+  EXPECT_EQ(again.word(), "");
+  again.keep({});
+}
+
+TEST_F(SittingTest, KeepsWhatIsTypedForItsOwnerAlone) {
+  Sitting sitting(folder_, "cases.db");
+  sitting.keep({{1, {{"log/note", "owner's name"}}}});
+  for (const auto& entry : std::filesystem::directory_iterator(folder_)) {
+    EXPECT_EQ(entry.status().permissions() & std::filesystem::perms::all,
+              std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
+  }
+  EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder_),
+                          std::filesystem::directory_iterator()),
+            1);
 }
 
 TEST_F(SittingTest, TellsOfAnotherWindowStillOpen) {

@@ -1,0 +1,140 @@
+#include "window/typed_text.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace dryout::window {
+namespace {
+
+using casework::TypedText;
+
+struct TypedField {
+  const char* name;
+  std::string* text;
+};
+using Fields = std::vector<TypedField>;
+
+void add_form(Fields& fields, ReadingFormState& form, const std::vector<const char*>& names) {
+  std::string* const texts[] = {&form.item,    &form.figure,     &form.limit, &form.lead_zero,
+                                &form.celsius, &form.test_volts, &form.beside};
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    fields.push_back({names[i], texts[i]});
+  }
+}
+
+/// Every field whose text is typed for a step. Searches and filters are none.
+Fields fields_of(Desk& desk) {
+  if (!desk.open_case) {
+    IntakeState& set = desk.new_case;
+    return {{"intake/set", &set.set_name},
+            {"intake/year", &set.year},
+            {"intake/owner", &set.owner},
+            {"intake/complaint", &set.complaint},
+            {"intake/equipment", &set.equipment}};
+  }
+  Fields fields{{"log/note", &desk.log.note},
+                {"mend/fitted", &desk.mend.fitted},
+                {"hand-over/remark", &desk.hand_over.remark},
+                {"hand-over/summary", &desk.hand_over.summary},
+                {"hand-over/reason", &desk.hand_over.reason},
+                {"probe/remark", &desk.probe.remark},
+                {"probe/part", &desk.probe.part},
+                {"probe/print", &desk.probe.print},
+                {"part/reference", &desk.suspects.reference},
+                {"part/make", &desk.suspects.make},
+                {"part/capacitance", &desk.suspects.capacitance},
+                {"part/rated", &desk.suspects.rated},
+                {"part/body", &desk.suspects.body},
+                {"readings/group", &desk.readings.group},
+                {"readings/make", &desk.readings.make}};
+  // The probe page's form is of the check in hand: its item is no text of anybody's.
+  static const std::vector<const char*> probe{"probe/reading/item",    "probe/reading/figure",
+                                              "probe/reading/limit",   "probe/reading/zero",
+                                              "probe/reading/celsius", "probe/reading/test-volts",
+                                              "probe/reading/beside"};
+  static const std::vector<const char*> readings{
+      "readings/item",       "readings/form/figure",  "readings/form/limit",
+      "readings/form/zero",  "readings/form/celsius", "readings/form/test-volts",
+      "readings/form/beside"};
+  add_form(fields, desk.probe.reading, probe);
+  std::erase_if(fields, [](const TypedField& field) {
+    return std::string_view(field.name) == "probe/reading/item";
+  });
+  add_form(fields, desk.readings.form, readings);
+  return fields;
+}
+
+}  // namespace
+
+TypedText typed_text(Desk& desk) {
+  TypedText typed;
+  for (const TypedField& field : fields_of(desk)) {
+    if (!field.text->empty()) {
+      typed[field.name] = *field.text;
+    }
+  }
+  return typed;
+}
+
+void put_back(Desk& desk, const TypedText& typed) {
+  for (const TypedField& field : fields_of(desk)) {
+    if (const auto found = typed.find(field.name); found != typed.end()) {
+      *field.text = found->second;
+    }
+  }
+  if (typed.contains("readings/form/figure")) {
+    desk.readings.adding = true;  // a field that is folded away gives nothing back
+  }
+}
+
+bool has_unentered(const TypedText& typed) {
+  constexpr std::array<std::string_view, 12> stays{
+      "readings/item",        "readings/group",           "readings/make",
+      "readings/form/limit",  "readings/form/zero",       "readings/form/celsius",
+      "readings/form/beside", "readings/form/test-volts", "probe/reading/limit",
+      "probe/reading/zero",   "probe/reading/celsius",    "probe/reading/beside"};
+  return std::any_of(typed.begin(), typed.end(), [&](const auto& field) {
+    return std::find(stays.begin(), stays.end(), field.first) == stays.end();
+  });
+}
+
+void take_away(Desk& desk, const TypedText& entered) {
+  for (const TypedField& field : fields_of(desk)) {
+    const auto found = entered.find(field.name);
+    if (found != entered.end() && *field.text == found->second &&
+        has_unentered({{field.name, found->second}})) {
+      field.text->clear();
+    }
+  }
+}
+
+std::optional<std::int64_t> draft_number(const Desk& desk) {
+  if (desk.practice) {
+    return std::nullopt;
+  }
+  return desk.open_case ? desk.open_case->number : 0;
+}
+
+bool keep_drafts(Desk& desk) {
+  const auto number = draft_number(desk);
+  if (!number) {
+    return false;
+  }
+  TypedText typed = typed_text(desk);
+  const auto kept = desk.drafts.find(*number);
+  if (typed.empty()) {
+    const bool any = kept != desk.drafts.end();
+    desk.drafts.erase(*number);
+    return any;
+  }
+  if (kept != desk.drafts.end() && kept->second == typed) {
+    return false;
+  }
+  desk.drafts[*number] = std::move(typed);
+  return true;
+}
+
+}  // namespace dryout::window
