@@ -167,16 +167,24 @@ bool Reader::boolean(std::string_view key) const {
   return member != nullptr && optional_boolean(key, false);
 }
 
-bool Reader::optional_boolean(std::string_view key, bool fallback) const {
+std::optional<bool> Reader::optional_boolean(std::string_view key) const {
   const Value* member = value_->find(key);
   if (member == nullptr) {
-    return fallback;
+    return std::nullopt;
   }
   if (const bool* flag = member->boolean()) {
     return *flag;
   }
   child(key, *member).complain("wrong kind of value", "true or false");
-  return fallback;
+  return std::nullopt;
+}
+
+bool Reader::optional_boolean(std::string_view key, bool fallback) const {
+  return optional_boolean(key).value_or(fallback);
+}
+
+std::optional<int> Reader::optional_whole_number(std::string_view key, const Range& range) const {
+  return has(key) ? std::optional(whole_number(key, range)) : std::nullopt;
 }
 
 std::vector<std::string> Reader::texts(std::string_view key) const {
@@ -187,6 +195,15 @@ std::vector<std::string> Reader::texts(std::string_view key) const {
 
 std::vector<std::string> Reader::optional_texts(std::string_view key) const {
   return has(key) ? texts(key) : std::vector<std::string>();
+}
+
+std::vector<std::string> Reader::condition_words(std::string_view key) const {
+  std::vector<std::string> words = optional_texts(key);
+  const Value* list = value_->find(key);
+  if (words.empty() && list != nullptr && list->array_elements() != nullptr) {
+    child(key, *list).complain("an empty list", "at least one word; leave it out for any", "[]");
+  }
+  return words;
 }
 
 std::vector<double> Reader::numbers(std::string_view key, const Range& range) const {

@@ -67,6 +67,12 @@ class Reader {
   [[nodiscard]] std::optional<std::string> optional_text(std::string_view key) const;
   [[nodiscard]] std::vector<std::string> optional_texts(std::string_view key) const;
   [[nodiscard]] bool optional_boolean(std::string_view key, bool fallback) const;
+  [[nodiscard]] std::optional<bool> optional_boolean(std::string_view key) const;
+  [[nodiscard]] std::optional<int> optional_whole_number(std::string_view key,
+                                                         const Range& range = {}) const;
+  /// The words of a condition, which takes any where it is absent. An empty list is refused: it
+  /// would take any as well, and reads as if it took none.
+  [[nodiscard]] std::vector<std::string> condition_words(std::string_view key) const;
 
   /// A required object member to stand on; after a problem, a reader on an empty object.
   [[nodiscard]] Reader object(std::string_view key) const;
