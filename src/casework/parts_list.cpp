@@ -6,6 +6,7 @@
 
 #include "casework/set_stock.h"
 #include "casework/wording.h"
+#include "knowledge/mains_side.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/printed_number.h"
 
@@ -32,8 +33,8 @@ std::string board_of(const CaseInHand& hand, std::size_t item) {
 }
 
 /// The rail that it stands on, and the mains that the set is made for.
-void set_surroundings(const CaseInHand& hand, const knowledge::PartGroup& group, PartNeed& need) {
-  const knowledge::Equipment& equipment = *hand.ground.equipment;
+void set_surroundings(const knowledge::Equipment& equipment, const knowledge::PartGroup& group,
+                      PartNeed& need) {
   if (const auto* rail = knowledge::find(equipment.rails, group.rail)) {
     need.rail_kind = rail->kind;
     need.rail_volts = quantities::Volt(std::abs(rail->volts));
@@ -44,19 +45,17 @@ void set_surroundings(const CaseInHand& hand, const knowledge::PartGroup& group,
     need.mains.volts = quantities::Volt(mains->volts);
   }
   need.behind_valve_rectifier = rectifier_valve_of(equipment) != nullptr;
+  need.on_the_mains = knowledge::is_on_the_mains(equipment, group);
+  need.live_chassis = std::find(equipment.hazards.begin(), equipment.hazards.end(),
+                                "live-chassis") != equipment.hazards.end();
 }
 
 PartNeed need_of(const CaseInHand& hand, std::size_t item) {
   const knowledge::PartGroup& group = *hand.ground.group_of(item);
-  PartNeed need;
+  PartNeed need = need_of_group(*hand.ground.equipment, group, technology_of_item(hand, item));
   need.reference = hand.ground.compiled.items[item].title;
   need.board = board_of(hand, item);
-  need.role = group.role;
-  need.technology = technology_of_item(hand, item);
-  need.capacitance = group.capacitance;
-  need.rated = group.rated;
   need.count = count_of(hand, item);
-  set_surroundings(hand, group, need);
   if (const NamePart* part = named_part(hand, item)) {
     need.capacitance = part->capacitance.value_or(need.capacitance);
     need.rated = part->rated.value_or(need.rated);
@@ -99,8 +98,10 @@ std::string part_text(const CaseInHand& hand, const Substitute& part) {
   text += part.rated > quantities::Volt(0)
               ? ' ' + quantities::format(part.rated) + (part.certified ? " a.c." : "")
               : ", volts as the old part";
+  text += decision::ac_text(part);
   text += part.temperature_min ? ' ' + quantities::format(*part.temperature_min) : "";
   text += technology == nullptr ? "" : ' ' + mid_sentence(technology->title);
+  text += part.pulse_rated ? ", pulse-rated" : "";
   text += part.life_hours_min ? ", " + life_text(*part.life_hours_min) : "";
   text += part.esr == "low" ? ", low ESR" : part.esr.empty() ? "" : ", ESR as the old part";
   text += part.ripple_min ? ", ripple at least " + quantities::format(*part.ripple_min) : "";
@@ -136,6 +137,19 @@ const knowledge::Block* rectifier_valve_of(const knowledge::Equipment& equipment
                std::any_of(block.signal_to.begin(), block.signal_to.end(), feeds_rectifier);
       });
   return found == equipment.blocks.end() ? nullptr : &*found;
+}
+
+PartNeed need_of_group(const knowledge::Equipment& equipment, const knowledge::PartGroup& group,
+                       const std::string& technology) {
+  PartNeed need;
+  need.reference = group.title;
+  need.role = group.role;
+  need.technology = technology;
+  need.capacitance = group.capacitance;
+  need.rated = group.rated;
+  need.count = group.count;
+  set_surroundings(equipment, group, need);
+  return need;
 }
 
 PartsList parts_list_of(const CaseInHand& hand, const std::vector<std::size_t>& items,

@@ -10,6 +10,7 @@
 #include "casework/mending_knowledge.h"
 #include "casework/mending_view.h"
 #include "decision/shopping_list.h"
+#include "knowledge/rules.h"
 
 namespace dryout::casework {
 
@@ -21,6 +22,11 @@ struct PartsList {
   std::string csv;                   ///< decision::to_csv
   std::vector<std::string> notices;  ///< values that must be read off the part
 };
+
+/// The parts of a group as the set has them: task, value, and where they stand.
+[[nodiscard]] decision::PartNeed need_of_group(const knowledge::Equipment& equipment,
+                                               const knowledge::PartGroup& group,
+                                               const std::string& technology);
 
 /// `items`: diagnosis items that will be mended; those that are no capacitors buy what their remedy
 /// says.

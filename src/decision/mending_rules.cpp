@@ -36,6 +36,7 @@ void read_remedy(const Reader& entry, MendingRules& rules) {
   remedy.look_at = entry.optional_text("look_at").value_or("");
   remedy.because = entry.text("because");
   remedy.source = entry.text("source");
+  remedy.place = entry.place();
   lay_over(rules.remedies, std::move(remedy), [](const Remedy& r) { return r.cause; });
 }
 
@@ -49,6 +50,7 @@ void read_on_sight(const Reader& entry, MendingRules& rules) {
   rule.age_years_min = entry.number("age_years_min", documents::non_negative);
   rule.because = entry.text("because");
   rule.source = entry.text("source");
+  rule.place = entry.place();
   lay_over(rules.on_sight, std::move(rule), [](const OnSight& r) { return r.id; });
 }
 

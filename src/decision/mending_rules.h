@@ -18,6 +18,7 @@ struct Remedy {
   double price = 0.0;   ///< in the currency of the shipped figures
   std::string look_at;  ///< what to mind when fitting; "" = nothing special
   std::string because, source;
+  quantities::Place place = {};
 };
 
 /// Parts that an old hand replaces before power comes on, whatever they measure.
@@ -28,6 +29,7 @@ struct OnSight {
   double age_years_min = 0.0;
   std::string because;  ///< one sentence, as it is told
   std::string source;
+  quantities::Place place = {};
 };
 
 struct MendingRules {

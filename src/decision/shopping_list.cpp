@@ -18,9 +18,10 @@ bool same_part(const Substitute& a, const Substitute& b) {
     return a.other == b.other;
   }
   return is_known(a) && a.safety_class == b.safety_class && a.body == b.body &&
-         a.ripple_min == b.ripple_min && a.capacitance == b.capacitance && a.rated == b.rated &&
-         a.technology == b.technology && a.temperature_min == b.temperature_min &&
-         a.life_hours_min == b.life_hours_min && a.esr == b.esr && a.certified == b.certified;
+         a.pulse_rated == b.pulse_rated && a.ac_min == b.ac_min && a.ripple_min == b.ripple_min &&
+         a.capacitance == b.capacitance && a.rated == b.rated && a.technology == b.technology &&
+         a.temperature_min == b.temperature_min && a.life_hours_min == b.life_hours_min &&
+         a.esr == b.esr && a.certified == b.certified;
 }
 
 std::string joined(const std::vector<std::string>& texts, const char* between) {
@@ -85,11 +86,17 @@ std::string volts_text(const Substitute& part) {
     return "";
   }
   return part.rated > quantities::Volt(0)
-             ? quantities::format(part.rated) + (part.certified ? " a.c." : "")
-             : "read off the part";
+             ? quantities::format(part.rated) + (part.certified ? " a.c." : "") + ac_text(part)
+             : "read off the part" + ac_text(part);
 }
 
 }  // namespace
+
+std::string ac_text(const Substitute& part) {
+  return part.ac_min > quantities::Volt(0)
+             ? " d.c. and at least " + quantities::format(part.ac_min) + " a.c."
+             : "";
+}
 
 std::string buyers_value(quantities::Farad capacitance) { return quantities::format(capacitance); }
 
@@ -141,7 +148,7 @@ std::string to_csv(const std::vector<ShoppingLine>& lines) {
     const std::vector<std::string> fields = {
         value_text(part),
         volts_text(part),
-        part.technology,
+        part.technology + (part.pulse_rated ? ", pulse-rated" : ""),
         part.temperature_min ? quantities::format(*part.temperature_min) : "",
         part.life_hours_min ? std::to_string(static_cast<int>(*part.life_hours_min)) + " h" : "",
         part.esr,

@@ -19,6 +19,8 @@ struct ShoppingLine {
 };
 
 /// "10000 µF", never "10 mF": that sign has meant microfarads on parts of this age.
+/// " d.c. and at least 560 V a.c.", to follow the rating; "" where direct current is all.
+[[nodiscard]] std::string ac_text(const Substitute& part);
 [[nodiscard]] std::string buyers_value(quantities::Farad capacitance);
 
 /// Lines that ask for the same part become one, whatever each wants looked at when it is fitted; a

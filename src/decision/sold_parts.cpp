@@ -1,5 +1,6 @@
 #include "decision/sold_parts.h"
 
+#include <algorithm>
 #include <cmath>
 #include <initializer_list>
 #include <limits>
@@ -90,6 +91,25 @@ std::optional<Volt> sold_mains_rating(const std::string& safety_class, Volt need
   static const Ratings across{275, 300, 305, 310, 330, 400, 440, 480, 530};
   static const Ratings to_earth{250, 300, 400, 440, 500};
   return first_not_below(safety_class.starts_with('Y') ? to_earth : across, needed);
+}
+
+std::optional<Volt> sold_pulse_rating(Volt needed, Volt needed_ac) {
+  // Vishay MMKP 386, document 28163; 250 and 400 V from memory.
+  struct Pair {
+    double dc, ac;
+  };
+  static const std::vector<Pair> pairs{{250, 125},  {400, 200},  {630, 220},  {850, 300},
+                                       {1000, 350}, {1250, 425}, {1400, 500}, {1600, 550},
+                                       {2000, 700}, {2500, 900}};
+  const auto found = std::find_if(pairs.begin(), pairs.end(), [&](const Pair& pair) {
+    return Volt(pair.dc) >= needed * (1.0 - 1e-9) && Volt(pair.ac) >= needed_ac * (1.0 - 1e-9);
+  });
+  return found == pairs.end() ? std::nullopt : std::optional(Volt(found->dc));
+}
+
+Volt sold_motor_rating(Volt needed) {
+  static const Ratings motor{165, 220, 250, 330, 370, 400, 440, 450, 475};  // from memory
+  return first_not_below(motor, needed).value_or(needed);
 }
 
 Farad sold_value(const std::string& technology, Farad old, double least, double most) {

@@ -23,6 +23,13 @@ namespace dryout::decision {
 [[nodiscard]] std::optional<quantities::Volt> sold_mains_rating(const std::string& safety_class,
                                                                 quantities::Volt needed);
 
+/// Pulse-rated film: the rating in volts d.c. that stands both. Above the highest: nothing.
+[[nodiscard]] std::optional<quantities::Volt> sold_pulse_rating(quantities::Volt needed,
+                                                                quantities::Volt needed_ac);
+
+/// Motor capacitors, in volts a.c.; above the highest, what is needed.
+[[nodiscard]] quantities::Volt sold_motor_rating(quantities::Volt needed);
+
 /// Values of a wet electrolytic are compared by their logarithms, and one below the old counts
 /// double: less smooths less.
 ///

@@ -15,14 +15,20 @@ using quantities::Ampere;
 using quantities::Farad;
 using quantities::Volt;
 
+bool among(const std::vector<std::string>& list, const std::string& word) {
+  return std::find(list.begin(), list.end(), word) != list.end();
+}
+
 bool names(const std::vector<std::string>& list, const std::string& word) {
-  return list.empty() || std::find(list.begin(), list.end(), word) != list.end();
+  return list.empty() || among(list, word);
 }
 
 bool applies(const SubstitutionRule& rule, const PartNeed& need) {
   return names(rule.roles, need.role) && names(rule.technologies, need.technology) &&
-         names(rule.rails, need.rail_kind) &&
-         (!rule.behind_valve_rectifier || need.behind_valve_rectifier);
+         names(rule.rails, need.rail_kind) && !among(rule.except_roles, need.role) &&
+         !among(rule.except_technologies, need.technology) &&
+         (!rule.behind_valve_rectifier || need.behind_valve_rectifier) &&
+         (!rule.on_the_mains || need.on_the_mains) && (!rule.live_chassis || need.live_chassis);
 }
 
 /// What is allowed after all rules that apply.
@@ -32,6 +38,8 @@ struct Band {
   bool as_marked = false;
   double volts_min = 1.0;
   double rail_volts_min = 0.0;
+  double rail_ac_volts_min = 0.0;
+  double mains_volts_min = 1.0;
   std::optional<Ampere> touch_current_max;
 };
 
@@ -53,6 +61,8 @@ void narrow(Band& band, Substitute& fit, const SubstitutionRule& rule) {
   band.as_marked = band.as_marked || rule.as_marked;
   band.volts_min = std::max(band.volts_min, rule.volts_min);
   band.rail_volts_min = std::max(band.rail_volts_min, rule.rail_volts_min.value_or(0.0));
+  band.rail_ac_volts_min = std::max(band.rail_ac_volts_min, rule.rail_ac_volts_min.value_or(0.0));
+  band.mains_volts_min = std::max(band.mains_volts_min, rule.mains_volts_min.value_or(1.0));
   if (rule.touch_current_max) {
     band.touch_current_max =
         std::min(band.touch_current_max.value_or(*rule.touch_current_max), *rule.touch_current_max);
@@ -72,6 +82,7 @@ void narrow(Band& band, Substitute& fit, const SubstitutionRule& rule) {
     fit.technology = rule.fit;
   }
   fit.certified = fit.certified || rule.certified;
+  fit.pulse_rated = fit.pulse_rated || rule.pulse_rated;
   if (strictness(rule.safety_class) > strictness(fit.safety_class)) {
     fit.safety_class = rule.safety_class;
   }
@@ -126,9 +137,16 @@ bool is_mains_mark(const PartNeed& need) {
   return suppressor && need.rated.si() <= highest_class_volts;
 }
 
-void rate_for_mains(const PartNeed& need, Substitute& fit) {
+void rate_for_mains(const PartNeed& need, const Band& band, Substitute& fit) {
   const bool marked = is_mains_mark(need);
-  const Volt needed = marked ? std::max(need.rated, need.mains.highest()) : need.mains.highest();
+  const Volt least = need.mains.highest() * band.mains_volts_min;
+  const Volt needed = marked ? std::max(need.rated, least) : least;
+  fit.pulse_rated = false;  // the class says more
+  if (band.mains_volts_min > 1.0) {
+    fit.why.push_back("It needs " + quantities::format(needed) + " a.c. or more: the mains stand " +
+                      "there on top of what the rectifier has charged, at " + at_mains(need.mains) +
+                      '.');
+  }
   fit.rated = sold_mains_rating(fit.safety_class, needed).value_or(needed);
   if (!marked && need.rated > Volt(0)) {
     fit.why.push_back("The " + quantities::format(need.rated) +
@@ -138,25 +156,34 @@ void rate_for_mains(const PartNeed& need, Substitute& fit) {
 
 void rate(const PartNeed& need, const Band& band, Substitute& fit) {
   if (fit.certified && !fit.safety_class.empty()) {
-    return rate_for_mains(need, fit);
+    return rate_for_mains(need, band, fit);
   }
-  if (fit.certified) {  // a motor's part is marked in volts a.c. and sold by its mark
-    fit.rated = need.rated;
+  if (fit.certified) {  // a motor's part is marked in volts a.c.
+    fit.pulse_rated = false;
+    fit.rated = need.rated > Volt(0) ? sold_motor_rating(std::max(need.rated, need.mains.highest()))
+                                     : need.rated;
     return;
   }
   // Marked for less than its rail, a part does not stand across all of it: one of a string, say.
   const bool stands_on_it = need.rated == Volt(0) || need.rated >= need.rail_volts;
   const Volt by_rail = stands_on_it ? need.rail_volts * band.rail_volts_min : Volt(0);
   const Volt needed = std::max(need.rated * band.volts_min, by_rail);
-  if (needed <= Volt(0)) {
+  fit.ac_min = need.rail_volts * band.rail_ac_volts_min;
+  if (needed <= Volt(0) && fit.ac_min <= Volt(0)) {
     return;
   }
-  const auto sold = sold_rating(fit.technology, needed);
+  const auto sold = fit.pulse_rated && fit.technology == "film"
+                        ? sold_pulse_rating(needed, fit.ac_min)
+                        : sold_rating(fit.technology, needed);
   fit.rated = sold.value_or(needed);
   if (!sold) {
     fit.advice.push_back("No single part of this kind is commonly sold for " +
                          quantities::format(needed) +
                          ": ask for one, or look for another technology that stands it");
+  }
+  if (fit.ac_min > Volt(0)) {
+    fit.why.push_back("The volts alternate there, up to " + quantities::format(fit.ac_min) +
+                      " a.c.; a mark of direct current alone says little of that.");
   }
   if (by_rail > need.rated * band.volts_min && need.rated > Volt(0)) {
     fit.why.push_back("The old rating of " + quantities::format(need.rated) + " is too near the " +

@@ -19,15 +19,23 @@ namespace dryout::decision {
 
 struct SubstitutionRule {
   std::string id, title, because, source;
-  std::vector<std::string> roles;         ///< applies to these roles; empty = any
-  std::vector<std::string> technologies;  ///< and these technologies; empty = any
-  std::vector<std::string> rails;         ///< on rails of these kinds; empty = any, or none
+  std::vector<std::string> roles;                ///< applies to these roles; empty = any
+  std::vector<std::string> technologies;         ///< and these technologies; empty = any
+  std::vector<std::string> rails;                ///< on rails of these kinds; empty = any, or none
+  std::vector<std::string> except_roles;         ///< but not to these
+  std::vector<std::string> except_technologies;  ///< nor to these
+  bool on_the_mains = false;              ///< only where no transformer parts it from the mains
+  bool live_chassis = false;              ///< only in a set whose chassis may be live
   bool behind_valve_rectifier = false;    ///< only where a valve charges it
   std::optional<double> capacitance_min;  ///< factor on the old value; nothing: no say
   std::optional<double> capacitance_max;
-  bool as_marked = false;                 ///< sold by the marked value, not by a series
-  double volts_min = 1.0;                 ///< factor on the old rating
-  std::optional<double> rail_volts_min;   ///< factor on the volts of its rail
+  bool as_marked = false;                ///< sold by the marked value, not by a series
+  double volts_min = 1.0;                ///< factor on the old rating
+  std::optional<double> rail_volts_min;  ///< factor on the volts of its rail
+  /// Factor on the volts of its rail, as volts a.c. that the part must be rated for.
+  std::optional<double> rail_ac_volts_min;
+  std::optional<double> mains_volts_min;  ///< factor on the mains at their highest, of class parts
+  bool pulse_rated = false;               ///< made for pulses, by its sheet
   std::optional<double> temperature_min;  ///< degrees Celsius
   std::optional<double> life_hours_min;
   std::string fit;           ///< technology to fit; "" = the same
@@ -37,6 +45,7 @@ struct SubstitutionRule {
   /// What the value is limited by, from mains to metal that is touched.
   std::optional<quantities::Ampere> touch_current_max;
   std::string advice;  ///< what to look at when fitting
+  quantities::Place place = {};
 };
 
 struct SubstitutionRules {
@@ -58,6 +67,8 @@ struct PartNeed {
   std::string rail_kind = {};        ///< of the rail that it stands on; "" = none known
   quantities::Volt rail_volts = {};  ///< without sign; zero = not known
   bool behind_valve_rectifier = false;
+  bool on_the_mains = false;  ///< no transformer parts it from the mains, whatever its rail is
+  bool live_chassis = false;  ///< of a set whose chassis may be live
   Mains mains = {};
   OldBody body = {};
   std::string other = {};  ///< no capacitor: what is bought, in words; `count` of it, no spare
@@ -76,7 +87,9 @@ struct Substitute {
   std::string esr;
   bool certified = false;
   std::string safety_class;
-  std::string body;  ///< what fits: "radial, pitch 5 mm, at most 10 x 16 mm"
+  bool pulse_rated = false;
+  quantities::Volt ac_min;  ///< the volts a.c. it must stand as well; zero = direct current alone
+  std::string body;         ///< what fits: "radial, pitch 5 mm, at most 10 x 16 mm"
   std::optional<quantities::Ampere> ripple_min;
   std::string other;             ///< no capacitor: in words
   std::vector<std::string> why;  ///< what follows from this very part, beside the rules

@@ -19,12 +19,19 @@ SubstitutionRule read_rule(const Reader& entry) {
                      "roles",
                      "technologies",
                      "rails",
+                     "except_roles",
+                     "except_technologies",
+                     "on_the_mains",
+                     "live_chassis",
                      "behind_valve_rectifier",
                      "capacitance_min",
                      "capacitance_max",
                      "as_marked",
                      "volts_min",
                      "rail_volts_min",
+                     "rail_ac_volts_min",
+                     "mains_volts_min",
+                     "pulse_rated",
                      "temperature_min_C",
                      "life_hours_min",
                      "fit",
@@ -38,9 +45,13 @@ SubstitutionRule read_rule(const Reader& entry) {
   rule.title = entry.text("title");
   rule.because = entry.text("because");
   rule.source = entry.text("source");
-  rule.roles = entry.optional_texts("roles");
-  rule.technologies = entry.optional_texts("technologies");
-  rule.rails = entry.optional_texts("rails");
+  rule.roles = entry.condition_words("roles");
+  rule.technologies = entry.condition_words("technologies");
+  rule.rails = entry.condition_words("rails");
+  rule.except_roles = entry.condition_words("except_roles");
+  rule.except_technologies = entry.condition_words("except_technologies");
+  rule.on_the_mains = entry.optional_boolean("on_the_mains", false);
+  rule.live_chassis = entry.optional_boolean("live_chassis", false);
   rule.behind_valve_rectifier = entry.optional_boolean("behind_valve_rectifier", false);
   constexpr documents::Range factor{.min = 0.1, .max = 10.0};
   rule.capacitance_min = entry.optional_number("capacitance_min", factor);
@@ -48,6 +59,9 @@ SubstitutionRule read_rule(const Reader& entry) {
   rule.volts_min = entry.optional_number("volts_min", factor).value_or(1.0);
   rule.as_marked = entry.optional_boolean("as_marked", false);
   rule.rail_volts_min = entry.optional_number("rail_volts_min", factor);
+  rule.rail_ac_volts_min = entry.optional_number("rail_ac_volts_min", factor);
+  rule.mains_volts_min = entry.optional_number("mains_volts_min", factor);
+  rule.pulse_rated = entry.optional_boolean("pulse_rated", false);
   rule.temperature_min = entry.optional_number("temperature_min_C", {.min = 40, .max = 200});
   rule.life_hours_min = entry.optional_number("life_hours_min", documents::positive);
   rule.fit = entry.optional_text("fit").value_or("");
@@ -63,6 +77,7 @@ SubstitutionRule read_rule(const Reader& entry) {
           entry.optional_number("touch_current_max_mA", {.min = 0.01, .max = 10.0})) {
     rule.touch_current_max = quantities::Ampere(*limit / 1000.0);
   }
+  rule.place = entry.place();
   rule.advice = entry.optional_text("advice").value_or("");
   return rule;
 }
