@@ -107,6 +107,7 @@ Value coverage_json(const readings::Coverage& each) {
                         {"capacitance_F", part.capacitance->si()},
                         {"rated_V", part.rated->si()},
                         {"by", readings::word_of(each.by)},
+                        {"kind", readings::word_of(each.kind)},
                         {"row", each.document}});
 }
 
@@ -127,6 +128,7 @@ Exit print_coverage(const Invocation& invocation, const readings::LimitsLibrary&
   std::map<readings::Covered, int> counts{{readings::Covered::own_row, 0},
                                           {readings::Covered::look_alike, 0},
                                           {readings::Covered::series, 0},
+                                          {readings::Covered::usual, 0},
                                           {readings::Covered::nothing, 0}};
   for (const auto& each : coverage) ++counts[each.by];
   if (terminal.json) {

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "circuit/capacitor_model.h"
 #include "quantities/printed_number.h"
+#include "readings/choose_limit.h"
 
 namespace dryout::casework {
 namespace {
@@ -70,15 +72,29 @@ std::optional<double> ShopHistory::limit_for(const readings::ReadingInput& input
 std::optional<NormalBelief> typical_by_library(const readings::LimitsLibrary& library,
                                                const readings::PartDescription& part,
                                                readings::Kind kind) {
-  const auto limit = readings::best_limit(library, part, kind);
-  if (!limit) {
+  // Asked as a reading asks.
+  readings::ReadingInput input;
+  input.kind = kind;
+  input.technology = part.technology;
+  input.body = part.body;
+  input.capacitance = part.capacitance;
+  input.rated = part.rated;
+  const readings::ChosenLimit chosen = readings::choose_limit(input, library);
+  if (!chosen.limit) {
     return std::nullopt;
   }
-  const readings::BelievedLimit believed = readings::believe(*limit);
+  const auto believed = readings::esr_limit_under(*chosen.limit, readings::conditions_of(input));
+  if (!believed) {
+    return std::nullopt;
+  }
   // A sound part of middling age against its limit (readings/states.h).
   const readings::StateSpread sound = readings::resistance_spread("sound", 0.5);
-  return NormalBelief{std::log(believed.median * sound.median),
-                      std::hypot(believed.log_spread, readings::type_log_spread)};
+  const double resistance = believed->median * sound.median;
+  const double reactance = kind == readings::Kind::impedance && part.capacitance
+                               ? circuit::reactance(*part.capacitance, input.frequency).si()
+                               : 0.0;
+  return NormalBelief{std::log(std::hypot(resistance, reactance)),
+                      std::hypot(believed->log_spread, readings::type_log_spread)};
 }
 
 std::string told(const HistoryUse& use) {

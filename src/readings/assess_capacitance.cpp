@@ -43,6 +43,14 @@ double ceiling_of(const ReadingInput& input) {
   return is_wet(input.technology) ? 1.5 : 1.3;
 }
 
+/// Where the floor comes from: the mark is the part's own, the tolerance that of its kind.
+std::string tolerance_told(const ReadingInput& input) {
+  const std::string mark = input.limit ? "the value that was given" : "the mark";
+  return mark + (is_tuned(input) ? ", less a tenth: parts for tuned circuits are made to 1 to 5 %"
+                                 : ", less a fifth: the usual tolerance, and what endurance tests "
+                                   "allow");
+}
+
 std::string percent_of_mark(double value, double marked) {
   const double share = 100.0 * value / marked;
   const std::string shown = share < 1.0 ? "less than 1" : quantities::whole_number(share);
@@ -111,7 +119,8 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
   Limit limit;
   limit.kind = Kind::capacitance;
   limit.value = floor;
-  limit.source = input.limit_source;
+  limit.source = LimitSource::look_alike;  // no sheet of its own: the mark, and what is usual
+  limit.document = tolerance_told(input);
   tell_limit(limit,
              "at least " + format(quantities::farads(floor)) + " of the marked " +
                  format(quantities::farads(marked)),

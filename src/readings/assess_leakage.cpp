@@ -1,8 +1,9 @@
-// Direct current through a part: leakage, insulation, a short.
+// Direct current through a part: leakage, insulation, a short. A leakage in amperes and an
+// insulation in ohms at the same volts are one current, and are judged as one.
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "readings/leakage_allowance.h"
 #include "readings/normal_law.h"
 #include "readings/ratio_figures.h"
 #include "readings/verdict.h"
@@ -12,60 +13,11 @@ namespace {
 
 constexpr double shorted_below_ohm = 20.0;
 constexpr double cleared_above_ohm = 1000.0;
-constexpr double ohmmeter_end = 20e6;  // of a hand-held meter: above, it shows OL
-constexpr double telling_share = 0.5;  // of the rated volts: below, a pass says little
-constexpr double pre_war_rules_years = 55.0;
+constexpr double ohmmeter_end = 20e6;      // of a hand-held meter: above, it shows OL
+constexpr double telling_share = 0.5;      // of the rated volts: below, a pass says little
 constexpr double most_telling_leak = 1e4;  // limits: what a shorted part passes (states.cpp)
+constexpr double rounding = 1e-9;          // of volts over ohms
 constexpr double paper_tired = 25.0;       // with the 0.13 of the table: three limits (judged)
-// JAN-C-62 (second-hand): about 1.1 mA for 20 uF at 450 V, 0.12 of C times V.
-constexpr double old_per_CV = 0.12;
-// What a grid or a control notices (common practice, no source): less is not held against a part.
-constexpr double least_leak_A = 0.1e-6;
-
-/// Insulation that makers promise at least: ohms, or ohms times farads where that is less. Film:
-/// a polyester sheet asks 10 gigohm below 0.33 uF; products by WIMA's table of dielectrics; paper
-/// and mica from memory.
-struct DryInsulation {
-  std::string_view technology;
-  double least_ohm, ohm_farad;
-};
-constexpr std::array dry_insulations{
-    DryInsulation{"film", 10e9, 3000.0},  DryInsulation{"mains-film", 10e9, 3000.0},
-    DryInsulation{"paper", 1e9, 500.0},   DryInsulation{"oil-paper", 1e9, 500.0},
-    DryInsulation{"mica", 3e9, 1000.0},   DryInsulation{"polystyrene", 30e9, 30e3},
-    DryInsulation{"ceramic", 1e9, 500.0}, DryInsulation{"trimmer", 1e9, 1e3}};
-
-struct Floor {
-  double ohm;
-  std::string document;
-};
-
-/// The least insulation of a dry part, by rows near its volts, else by its dielectric. Sheets of
-/// one technology differ by a decade (polyester, polypropylene) and the body does not say which it
-/// is: the one that asks least.
-std::optional<Floor> floor_of(const ReadingInput& input, const LimitsLibrary& library) {
-  constexpr double near = 0.9;  // ln of volts, and of the value where the row has one
-  const quantities::Farad c = input.capacitance.value_or(quantities::Farad(1e-8));
-  std::optional<Floor> least;
-  for (const LimitRow& row : library.rows) {
-    double apart = input.rated ? std::abs(std::log(row.rated / *input.rated)) : 0.0;
-    apart += row.capacitance ? std::abs(std::log(*row.capacitance / c)) : 0.0;
-    if (row.technology != input.technology || !row.insulation || apart > near) {
-      continue;
-    }
-    const auto ohm = insulation_floor(row, c);
-    if (ohm && ohm->si() > 0.0 && (!least || ohm->si() < least->ohm)) {
-      least = Floor{ohm->si(), told(row)};
-    }
-  }
-  for (const DryInsulation& dry : dry_insulations) {
-    const double ohm = std::min(dry.least_ohm, dry.ohm_farad / c.si());
-    if (dry.technology == input.technology && (!least || ohm < least->ohm)) {
-      least = Floor{ohm, "what makers promise of this dielectric"};
-    }
-  }
-  return least;
-}
 
 bool telling_volts(const ReadingInput& input) {
   if (!input.test_volts) {
@@ -125,147 +77,97 @@ std::optional<double> parallel_ohms(const ReadingInput& input) {
   return 1e6;
 }
 
-/// Leakage that is allowed, and where a sound part of a dry dielectric lies below it.
-struct Allowance {
-  Limit limit;
-  double sound_times = 1.0;
+/// How a direct current and its limit are told: in amperes, or in ohms at the volts of the test.
+struct DirectWords {
+  std::string shown;  ///< "1 µA at 400 V against a limit of 100 nA"
+  std::string holds;  ///< what is said of a part that passes
 };
 
-Allowance allowance_of(const ReadingInput& input, const LimitsLibrary& library) {
-  Allowance allowed;
-  allowed.limit =
-      leakage_limit(library, {input.technology, input.body, input.capacitance, input.rated});
-  if (input.limit) {
-    allowed.limit = {
-        *input.limit, Kind::leakage_current, input.limit_source, {}, {}, input.limit_document, 0.0};
-    return allowed;
+DirectWords words_of(const ReadingInput& input, double value, double limit) {
+  if (input.kind == Kind::leakage_current) {
+    return {format(quantities::amperes(value)) + at_volts(input) + " against a limit of " +
+                format(quantities::amperes(limit)),
+            ": it does not leak at this voltage."};
   }
-  const auto volts = input.test_volts ? input.test_volts : input.rated;
-  if (has_dry_dielectric(input.technology)) {
-    const auto floor = floor_of(input, library);
-    const double current = floor && volts ? volts->si() / floor->ohm : least_leak_A;
-    allowed.limit.value = std::max(current, least_leak_A);
-    allowed.limit.document = floor && current > least_leak_A
-                                 ? floor->document
-                                 : "what a grid or a control notices (common practice)";
-    allowed.sound_times = std::min(1.0, current / allowed.limit.value);
-  } else if (is_aluminium_electrolytic(input.technology) && input.years >= pre_war_rules_years &&
-             input.capacitance && input.rated) {
-    const double old = old_per_CV * input.capacitance->si() * input.rated->si();
-    if (old > allowed.limit.value) {
-      allowed.limit.value = old;
-      allowed.limit.document = "JAN-C-62, for parts of that time (second-hand)";
-    }
+  return {format(quantities::ohms(value)) + at_volts(input) + " where at least " +
+              format(quantities::ohms(limit)) + " should be",
+          ": its insulation holds at this voltage."};
+}
+
+/// The limit in the unit that was read.
+void tell_allowance(const ReadingInput& input, const LeakageAllowance& allowed,
+                    Assessment& assessment) {
+  Limit limit = allowed.limit;
+  const double spread = believe(limit).log_spread;
+  if (input.kind == Kind::leakage_current) {
+    assessment.believed = BelievedLimit{limit.value, spread};
+    tell_limit(limit, format(quantities::amperes(limit.value)), assessment);
+    return;
   }
-  return allowed;
+  limit.kind = Kind::insulation;
+  limit.value = allowed.volts.si() / limit.value;
+  assessment.believed = BelievedLimit{limit.value, spread};
+  tell_limit(limit, "at least " + format(quantities::ohms(limit.value)), assessment);
+}
+
+Assessment assess_direct_current(const RatioSetting& setting, Assessment assessment) {
+  const ReadingInput& input = setting.input;
+  const LeakageAllowance allowed = leakage_allowance(input, setting.library);
+  const double limit = allowed.limit.value;
+  CorrectedReading reading = setting.reading;  // in amperes from here on
+  if (input.kind != Kind::leakage_current) {
+    reading.value = allowed.volts.si() / reading.value;
+  }
+  const double current = reading.value;
+  const double spread = believe(allowed.limit).log_spread;
+  const bool dry = has_dry_dielectric(input.technology);
+  RatioFigures figures;
+  figures.beyond =
+      normal_below(std::log(current / limit) / std::hypot(spread, setting.reading.log_spread));
+  figures.may_convict = is_alone(input);  // what is across takes current too
+  figures.may_acquit =
+      telling_volts(input) || (!input.test_volts && !dry && input.kind == Kind::leakage_current);
+  figures.past_printed = current > limit * (1.0 + rounding);
+  assessment.over_probability = figures.beyond;
+  tell_allowance(input, allowed, assessment);
+  // Past what a shorted part passes, more says no more.
+  reading.value = std::min(current, most_telling_leak * limit);
+  RatioReference reference{limit, spread, {}};
+  reference.sound_times = allowed.sound_times;
+  reference.tired_times = dry ? paper_tired : 1.0;
+  ReadingInput as_current = input;
+  as_current.kind = Kind::leakage_current;
+  weigh({as_current, setting.priors, setting.library, reading}, reference, figures, assessment);
+  const DirectWords words = words_of(input, setting.reading.value, assessment.limit->value);
+  const bool volts_known = input.test_volts || input.rated || input.kind != Kind::leakage_current;
+  const bool shorted = volts_known && is_short(input, allowed.volts.si() / current);
+  if (shorted && figures.past_printed) {
+    assessment.verdict = Verdict::suspect_short;
+    assessment.sentence = words.shown + ": that is no leak, the part is shorted.";
+  } else if (assessment.verdict == Verdict::over_limit) {
+    assessment.sentence = words.shown + what_to_do(input);
+  } else if (assessment.verdict == Verdict::within_limit) {
+    assessment.sentence = words.shown + words.holds;
+  } else if (!figures.may_convict && figures.beyond >= convincing) {
+    assessment.sentence =
+        words.shown + " was read in circuit, where others take current too: lift a leg.";
+  } else if (!figures.may_acquit && figures.beyond <= 1.0 - convincing) {
+    assessment.verdict = Verdict::not_proven;
+    assessment.sentence = words.shown + " does not clear it: " + too_few_volts(input) + ".";
+  } else {
+    assessment.sentence = words.shown + " is too near to call it either way.";
+  }
+  return assessment;
 }
 
 }  // namespace
 
 Assessment assess_leakage(const RatioSetting& setting, Assessment assessment) {
-  const ReadingInput& input = setting.input;
-  const Allowance allowed = allowance_of(input, setting.library);
-  const Limit& limit = allowed.limit;
-  const BelievedLimit believed{limit.value, believe(limit).log_spread};
-  const auto volts = input.test_volts ? input.test_volts : input.rated;
-  const bool shorted = volts && is_short(input, volts->si() / setting.reading.value);
-  // Past what a shorted part passes, more says no more.
-  CorrectedReading reading = setting.reading;
-  reading.value = std::min(reading.value, most_telling_leak * limit.value);
-  RatioFigures figures;
-  figures.beyond = normal_below(std::log(setting.reading.value / believed.median) /
-                                std::hypot(believed.log_spread, setting.reading.log_spread));
-  figures.may_convict = is_alone(input);  // what is across takes current too
-  figures.may_acquit =
-      telling_volts(input) || (!input.test_volts && !has_dry_dielectric(input.technology));
-  figures.past_printed = setting.reading.value > limit.value;
-  assessment.over_probability = figures.beyond;
-  assessment.believed = believed;
-  tell_limit(limit, format(quantities::amperes(limit.value)), assessment);
-  RatioReference reference{believed.median, believed.log_spread, {}};
-  reference.sound_times = allowed.sound_times;
-  reference.tired_times = has_dry_dielectric(input.technology) ? paper_tired : 1.0;
-  weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
-  const std::string shown = format(quantities::amperes(setting.reading.value)) + at_volts(input) +
-                            " against a limit of " + format(quantities::amperes(limit.value));
-  if (shorted && figures.past_printed) {
-    assessment.verdict = Verdict::suspect_short;
-    assessment.sentence = shown + ": that is no leak, the part is shorted.";
-  } else if (assessment.verdict == Verdict::over_limit) {
-    assessment.sentence = shown + what_to_do(input);
-  } else if (assessment.verdict == Verdict::within_limit) {
-    assessment.sentence = shown + ": it does not leak at this voltage.";
-  } else if (!figures.may_convict && figures.beyond >= convincing) {
-    assessment.sentence =
-        shown + " was read in circuit, where others take current too: lift a leg.";
-  } else if (!figures.may_acquit && figures.beyond <= 1.0 - convincing) {
-    assessment.verdict = Verdict::not_proven;
-    assessment.sentence = shown + " does not clear it: " + too_few_volts(input) + ".";
-  } else {
-    assessment.sentence = shown + " is too near to call it either way.";
-  }
-  return assessment;
+  return assess_direct_current(setting, std::move(assessment));
 }
 
 Assessment assess_insulation(const RatioSetting& setting, Assessment assessment) {
-  const ReadingInput& input = setting.input;
-  Limit limit;
-  limit.kind = Kind::insulation;
-  limit.source = LimitSource::look_alike;
-  if (input.limit) {
-    limit.value = *input.limit;
-    limit.source = input.limit_source;
-    limit.document = input.limit_document;
-  } else if (const auto floor = floor_of(input, setting.library)) {
-    limit.value = floor->ohm;
-    limit.document = floor->document;
-    // The same current that is held against its leakage: less nobody notices.
-    if (input.test_volts && input.test_volts->si() / least_leak_A < limit.value) {
-      limit.value = input.test_volts->si() / least_leak_A;
-      limit.document = "what a grid or a control notices (common practice)";
-    }
-  } else {
-    // An electrolytic's leakage limit at its rated volts, as a resistance.
-    const Limit leak = leakage_limit(
-        setting.library, {input.technology, input.body, input.capacitance, input.rated});
-    limit.value = input.rated.value_or(quantities::Volt(25.0)).si() / leak.value;
-    limit.document = "its leakage limit: " + leak.document;
-  }
-  const BelievedLimit believed{limit.value, believe(limit).log_spread};
-  RatioFigures figures;
-  figures.beyond = normal_below(std::log(believed.median / setting.reading.value) /
-                                std::hypot(believed.log_spread, setting.reading.log_spread));
-  figures.may_convict = is_alone(input);
-  figures.may_acquit = telling_volts(input);
-  figures.past_printed = setting.reading.value < limit.value;
-  assessment.over_probability = figures.beyond;
-  assessment.believed = believed;
-  tell_limit(limit, "at least " + format(quantities::ohms(limit.value)), assessment);
-  RatioReference reference{believed.median, believed.log_spread, {}};
-  reference.tired_times = has_dry_dielectric(input.technology) ? 1.0 / paper_tired : 1.0;
-  CorrectedReading reading = setting.reading;
-  reading.value = std::max(reading.value, limit.value / most_telling_leak);
-  weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
-  const std::string shown = format(quantities::ohms(setting.reading.value)) + at_volts(input) +
-                            " where at least " + format(quantities::ohms(limit.value)) +
-                            " should be";
-  if (is_short(input, setting.reading.value) && figures.past_printed) {
-    assessment.verdict = Verdict::suspect_short;
-    assessment.sentence = shown + ": that is no leak, the part is shorted.";
-  } else if (assessment.verdict == Verdict::over_limit) {
-    assessment.sentence = shown + what_to_do(input);
-  } else if (assessment.verdict == Verdict::within_limit) {
-    assessment.sentence = shown + ": its insulation holds at this voltage.";
-  } else if (!figures.may_convict && figures.beyond >= convincing) {
-    assessment.sentence =
-        shown + " was read in circuit, where others take current too: lift a leg.";
-  } else if (figures.beyond <= 1.0 - convincing) {
-    assessment.verdict = Verdict::not_proven;
-    assessment.sentence = shown + " does not clear it: " + too_few_volts(input) + ".";
-  } else {
-    assessment.sentence = shown + " is too near to call it either way.";
-  }
-  return assessment;
+  return assess_direct_current(setting, std::move(assessment));
 }
 
 Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessment) {

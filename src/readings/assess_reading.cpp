@@ -100,7 +100,7 @@ Meter meter_of(const ReadingInput& input) {
   Meter meter;
   meter.frequency = input.frequency;
   const bool direct_current = input.kind == Kind::dc_volts || input.kind == Kind::dc_resistance ||
-                              input.kind == Kind::leakage_current;
+                              input.kind == Kind::leakage_current || input.kind == Kind::insulation;
   meter.accuracy = direct_current ? 0.02 : 0.05;
   if (input.value > 0.0) {
     // What it showed tells how finely it shows: 7 milliohms are not read on a meter good to 20.
@@ -148,7 +148,9 @@ Result<Assessment> assess_reading(const ReadingInput& asked, const Priors& prior
     return problems;
   }
   ReadingInput input = asked;
-  input.value = std::max(input.value, least_of_display(input.kind));
+  if (input.value == 0.0) {
+    input.value = least_of_display(input.kind);
+  }
   const Meter meter = meter_of(input);
   const bool resistance = input.kind == Kind::esr || input.kind == Kind::impedance;
   auto assessment = input.over_range ? Result<Assessment>(assess_over_range(input, priors))

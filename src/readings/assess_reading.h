@@ -79,9 +79,8 @@ struct Assessment {
   std::vector<double> before, after;  ///< P(state), P(state | reading and brothers)
   /// P(reading | level, state): one row a level; for the fault network. Only this part's reading.
   std::vector<std::vector<double>> likelihood;
-  std::optional<CrossedLikelihood> crossed;  ///< ESR and impedance, for a cohort of brothers
-  std::optional<CohortAssessment> cohort;    ///< where brothers were given
-  std::vector<std::string> advice;           ///< what would make it seen, what to do next
+  std::optional<CohortAssessment> cohort;  ///< where brothers were given
+  std::vector<std::string> advice;         ///< what would make it seen, what to do next
   std::vector<FiredCaveat> caveats;
 };
 

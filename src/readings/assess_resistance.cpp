@@ -345,9 +345,7 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
     return without_limit(input, std::move(assessment));
   }
   const Limit& stated = *chosen.limit;
-  const auto limit =
-      esr_limit_under(stated, {input.frequency, input.temperature, capacitance_of(input),
-                               is_wet(input.technology), input.rated, input.body});
+  const auto limit = esr_limit_under(stated, conditions_of(input));
   if (!limit) {
     assessment.limit_refusal = limit.problems().front().message;
     assessment.advice.push_back("Accepted: " + limit.problems().front().accepted + ".");
@@ -376,7 +374,6 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
     accuse_nobody(priors, assessment.likelihood);
   }
   assessment.after = posterior_of(priors, assessment.likelihood);
-  assessment.crossed = cross(evidence, priors);
   ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,
                                          1.0 - assessment.after.front());
   figures.leads_explain = leads_explain;

@@ -15,7 +15,11 @@ Limit typed_limit(const ReadingInput& input, double value) {
   limit.kind = input.kind;
   limit.value = value;
   limit.source = input.limit_source;
-  limit.document = input.limit_document;
+  // No part's data sheet says what its set has on a rail.
+  limit.document = !input.limit_document.empty() ? input.limit_document
+                   : input.limit_source == LimitSource::datasheet
+                       ? "what should be there, as given"
+                       : std::string(rung_of(input.limit_source).told);
   return limit;
 }
 

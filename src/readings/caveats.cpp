@@ -15,22 +15,25 @@ namespace {
 /// Words of a closed list; a word that is not in it is a problem.
 template <class Choice>
 std::vector<Choice> read_choices(const Reader& when, std::string_view key,
-                                 std::optional<Choice> (*choice_of)(std::string_view)) {
+                                 std::optional<Choice> (*choice_of)(std::string_view),
+                                 const std::vector<std::string_view>& words) {
   std::vector<Choice> choices;
-  for (const std::string& word : when.optional_texts(key)) {
+  for (const std::string& word : when.condition_words(key)) {
     if (const auto choice = choice_of(word)) {
       choices.push_back(*choice);
     } else {
-      when.complain("no such word in \"" + std::string(key) + "\"", "one of its words", word);
+      refuse_word(when, key, word, words);
     }
   }
   return choices;
 }
 
+constexpr Verdict all_verdicts[] = {
+    Verdict::suspect_short, Verdict::within_limit, Verdict::masked,    Verdict::not_proven,
+    Verdict::over_limit,    Verdict::no_reading,   Verdict::above_mark};
+
 std::optional<Verdict> verdict_of(std::string_view word) {
-  for (const Verdict verdict :
-       {Verdict::suspect_short, Verdict::within_limit, Verdict::masked, Verdict::not_proven,
-        Verdict::over_limit, Verdict::no_reading, Verdict::above_mark}) {
+  for (const Verdict verdict : all_verdicts) {
     if (word_of(verdict) == word) {
       return verdict;
     }
@@ -38,13 +41,20 @@ std::optional<Verdict> verdict_of(std::string_view word) {
   return std::nullopt;
 }
 
-std::optional<bool> optional_flag(const Reader& when, std::string_view key) {
-  return when.has(key) ? std::optional(when.boolean(key)) : std::nullopt;
+std::vector<std::string_view> verdict_words() {
+  std::vector<std::string_view> words;
+  for (const Verdict verdict : all_verdicts) {
+    words.push_back(word_of(verdict));
+  }
+  return words;
 }
 
-std::optional<int> optional_count(const Reader& when, std::string_view key) {
-  const documents::Range count{.min = 0.0, .max = 1000.0};
-  return when.has(key) ? std::optional(when.whole_number(key, count)) : std::nullopt;
+std::vector<std::string_view> limit_source_words() {
+  std::vector<std::string_view> words;
+  for (const Rung& rung : ladder()) {
+    words.push_back(rung.word);
+  }
+  return words;
 }
 
 CaveatCondition read_condition(const Reader& when) {
@@ -54,14 +64,15 @@ CaveatCondition read_condition(const Reader& when) {
                     "capacitance_above_F", "rated_above_V", "frequency_below_Hz",
                     "test_volts_above", "brothers_below", "brothers_from"});
   CaveatCondition condition;
-  condition.kinds = read_choices<Kind>(when, "kinds", kind_of);
-  condition.across = read_choices<Across>(when, "across", across_of);
-  condition.bodies = read_choices<Body>(when, "bodies", body_of);
-  condition.technologies = when.optional_texts("technologies");
-  condition.verdicts = read_choices<Verdict>(when, "verdicts", verdict_of);
-  condition.limit_sources = read_choices<LimitSource>(when, "limit_sources", limit_source_of);
-  condition.in_circuit = optional_flag(when, "in_circuit");
-  condition.lead_zero_known = optional_flag(when, "lead_zero_known");
+  condition.kinds = read_choices<Kind>(when, "kinds", kind_of, kind_words());
+  condition.across = read_choices<Across>(when, "across", across_of, across_words());
+  condition.bodies = read_choices<Body>(when, "bodies", body_of, body_words());
+  condition.technologies = when.condition_words("technologies");
+  condition.verdicts = read_choices<Verdict>(when, "verdicts", verdict_of, verdict_words());
+  condition.limit_sources =
+      read_choices<LimitSource>(when, "limit_sources", limit_source_of, limit_source_words());
+  condition.in_circuit = when.optional_boolean("in_circuit");
+  condition.lead_zero_known = when.optional_boolean("lead_zero_known");
   condition.value_below = when.optional_number("value_below");
   condition.value_below_lead_zeros = when.optional_number("value_below_lead_zeros");
   condition.temperature_below_C = when.optional_number("temperature_below_C");
@@ -71,8 +82,9 @@ CaveatCondition read_condition(const Reader& when) {
   condition.rated_above_V = when.optional_number("rated_above_V");
   condition.frequency_below_Hz = when.optional_number("frequency_below_Hz");
   condition.test_volts_above = when.optional_number("test_volts_above");
-  condition.brothers_below = optional_count(when, "brothers_below");
-  condition.brothers_from = optional_count(when, "brothers_from");
+  constexpr documents::Range brothers{.min = 0.0, .max = 1000.0};
+  condition.brothers_below = when.optional_whole_number("brothers_below", brothers);
+  condition.brothers_from = when.optional_whole_number("brothers_from", brothers);
   return condition;
 }
 

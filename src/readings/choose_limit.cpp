@@ -80,22 +80,28 @@ const LimitRow* nearest_loss(const LimitsLibrary& library, const PartDescription
   return nearest;
 }
 
-std::optional<Limit> by_tan_delta(const LimitsLibrary& library, const PartDescription& part) {
+ChosenLimit by_tan_delta(const LimitsLibrary& library, const PartDescription& part) {
   if (!part.capacitance) {
-    return std::nullopt;
+    return {};
   }
   const bool bipolar = part.technology == "bipolar-aluminium";
-  const auto derived = [&](double tan_delta, quantities::Hertz frequency, std::string document) {
-    return derive_from_tan_delta(tan_delta, frequency, *part.capacitance, std::move(document));
+  const auto derived = [&](double tan_delta, quantities::Hertz frequency, std::string document,
+                           const LimitRow* row = nullptr) {
+    return ChosenLimit{
+        derive_from_tan_delta(tan_delta, frequency, *part.capacitance, std::move(document)),
+        {},
+        {},
+        row};
   };
   if (const LimitRow* row = nearest_loss(library, part, part.technology, low_frequency)) {
     return derived(*tan_delta_allowed(*row, *part.capacitance), row->tan_delta_frequency,
-                   told(*row));
+                   told(*row), row);
   }
   if (bipolar) {
     if (const LimitRow* row = nearest_loss(library, part, "wet-aluminium", low_frequency)) {
       return derived(bipolar_loss * *tan_delta_allowed(*row, *part.capacitance),
-                     row->tan_delta_frequency, "twice the loss of a polar part: " + told(*row));
+                     row->tan_delta_frequency, "twice the loss of a polar part: " + told(*row),
+                     row);
     }
   }
   if (part.technology == "solid-tantalum") {
@@ -103,20 +109,20 @@ std::optional<Limit> by_tan_delta(const LimitsLibrary& library, const PartDescri
                    "a usual tan delta of 0.08, no series known (from memory)");
   }
   if (!is_wet(part.technology)) {
-    return std::nullopt;
+    return {};
   }
-  Limit limit = derived(
+  ChosenLimit usual = derived(
       (bipolar ? bipolar_loss : 1.0) * usual_loss_of(part.rated, *part.capacitance),
       quantities::hertz(120.0), "the usual tan delta for its volts, no series known (from memory)");
-  limit.extra_log_spread = 0.2;
-  return limit;
+  usual.limit->extra_log_spread = 0.2;
+  return usual;
 }
 
-std::optional<Limit> by_look_alike(const LimitsLibrary& library, const PartDescription& part,
-                                   Kind wanted, double& distance) {
+ChosenLimit by_look_alike(const LimitsLibrary& library, const PartDescription& part, Kind wanted,
+                          double& distance) {
   const std::vector<LookAlike> found = look_alikes(library, part);
   if (found.empty()) {
-    return std::nullopt;
+    return {};
   }
   const LimitRow& row = *found.front().row;
   distance = found.front().distance;
@@ -129,12 +135,12 @@ std::optional<Limit> by_look_alike(const LimitsLibrary& library, const PartDescr
   limit.temperature = row.temperature;
   limit.document = told(row);
   limit.extra_log_spread = distance + (row.mark == Mark::memory ? 0.3 : 0.0);
-  return limit;
+  return {limit, {}, {}, &row};
 }
 
 /// Double-layer parts for memory back-up: tens of ohms are sound. R goes about as 1 / sqrt(C).
-Limit double_layer(const ReadingInput& input, const LimitsLibrary& library,
-                   std::optional<Farad> capacitance) {
+ChosenLimit double_layer(const ReadingInput& input, const LimitsLibrary& library,
+                         std::optional<Farad> capacitance) {
   constexpr double coin_ohm = 75.0;  // of 0.1 F 5.5 V (from memory)
   constexpr double coin_farad = 0.1;
   Limit limit;
@@ -146,6 +152,7 @@ Limit double_layer(const ReadingInput& input, const LimitsLibrary& library,
   limit.document = "double-layer cells of 5.5 V for back-up, tens of ohms (from memory)";
   limit.extra_log_spread = 0.7;
   double least = 1.0;
+  const LimitRow* nearest = nullptr;
   for (const LimitRow& row : library.rows) {
     if (row.technology != "supercap" || !row.capacitance || !(row.dc_esr_max || row.esr_max)) {
       continue;
@@ -155,13 +162,14 @@ Limit double_layer(const ReadingInput& input, const LimitsLibrary& library,
         std::abs(std::log(row.capacitance->si() / c)) + 0.3 * static_cast<double>(row.mark);
     if (apart < least) {
       least = apart;
+      nearest = &row;
       const double stated = (row.dc_esr_max ? *row.dc_esr_max : *row.esr_max).si();
       limit.value = stated * std::sqrt(row.capacitance->si() / c);
       limit.document = told(row);
       limit.extra_log_spread = 0.6 + 0.4 * apart;
     }
   }
-  return limit;
+  return {limit, {}, {}, nearest};
 }
 
 /// Where nobody said: small electrolytics stand on two wires, big ones are cans.
@@ -251,31 +259,36 @@ std::optional<Farad> capacitance_of(const ReadingInput& input) {
 ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library) {
   const auto capacitance = capacitance_of(input);
   if (input.limit) {
-    return {as_typed(input, *input.limit, input.limit_kind.value_or(input.kind)), {}, {}};
+    return {as_typed(input, *input.limit, input.limit_kind.value_or(input.kind)), {}, {}, nullptr};
   }
   if (input.netlist && input.netlist->point.limit_ohm) {
-    return {as_typed(input, *input.netlist->point.limit_ohm, Kind::esr), {}, {}};
+    return {as_typed(input, *input.netlist->point.limit_ohm, Kind::esr), {}, {}, nullptr};
   }
   if (has_dry_dielectric(input.technology)) {
     return not_by_resistance(input, capacitance);
   }
   if (input.technology == "supercap") {
-    return {double_layer(input, library, capacitance), {}, {}};
+    return double_layer(input, library, capacitance);
   }
   const PartDescription part{input.technology, body_assumed(input, capacitance), capacitance,
                              input.rated};
-  const auto derived = by_tan_delta(library, part);
+  ChosenLimit derived = by_tan_delta(library, part);
   if (input.frequency.si() <= loss_frequency_below_Hz) {
-    return {derived, {}, {}};
+    return derived;
   }
   double distance = 0.0;
-  const auto alike = by_look_alike(library, part, input.kind, distance);
-  if (!alike || !derived) {
-    return {alike ? alike : derived, {}, {}};
+  ChosenLimit alike = by_look_alike(library, part, input.kind, distance);
+  if (!alike.limit || !derived.limit) {
+    return alike.limit ? alike : derived;
   }
-  const bool better =
-      distance <= same_part_below || spread_of(*alike, part) <= spread_of(*derived, part);
-  return {better ? alike : derived, {}, {}};
+  const bool better = distance <= same_part_below ||
+                      spread_of(*alike.limit, part) <= spread_of(*derived.limit, part);
+  return better ? alike : derived;
+}
+
+Conditions conditions_of(const ReadingInput& input) {
+  return {input.frequency,          input.temperature, capacitance_of(input),
+          is_wet(input.technology), input.rated,       input.body};
 }
 
 }  // namespace dryout::readings

@@ -13,8 +13,13 @@ struct ChosenLimit {
   std::optional<Limit> limit;
   std::string refusal;   ///< why there is none: what this kind of part is judged by instead
   std::string accepted;  ///< what would be taken
+  /// Whose figure it is; null where it was typed, or is what is usual of such parts.
+  const LimitRow* row = nullptr;
 };
 [[nodiscard]] ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library);
+
+/// How the reading was taken, for esr_limit_under.
+[[nodiscard]] Conditions conditions_of(const ReadingInput& input);
 
 /// The loss at the reading's frequency that the nearest row of the library allows, as a limit on D;
 /// nothing where no row was measured near that frequency.

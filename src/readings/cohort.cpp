@@ -182,21 +182,4 @@ CohortAssessment assess_cohort(const std::vector<EsrEvidence>& readings,
   return answer;
 }
 
-CrossedLikelihood cross(const EsrEvidence& reading, const Priors& priors) {
-  const SharedGrid grid = grid_of(reading.shared_spread());
-  CrossedLikelihood crossed;
-  crossed.grid = grid.points.size();
-  for (std::size_t level = 0; level < priors.levels.size(); ++level) {
-    for (std::size_t point = 0; point < grid.points.size(); ++point) {
-      crossed.weights.push_back(priors.levels[level] * grid.weights[point]);
-      std::vector<double> row;
-      for (std::size_t state = 0; state < priors.states.size(); ++state) {
-        row.push_back(reading.given(state, level, grid.points[point]));
-      }
-      crossed.rows.push_back(std::move(row));
-    }
-  }
-  return crossed;
-}
-
 }  // namespace dryout::readings

@@ -31,14 +31,4 @@ struct CohortAssessment {
                                              const std::vector<double>& values,
                                              const Priors& priors);
 
-/// The same sharing for the fault network: its cohort's levels crossed with a grid of `shared`.
-/// Put `weights` in place of the cohort's levels (level by level, each split over the grid) and
-/// repeat each row of P(state | level) `grid` times; then `rows` is an ItemReading's likelihood.
-struct CrossedLikelihood {
-  std::size_t grid = 1;
-  std::vector<double> weights;            ///< P(level) P(shared), levels outermost
-  std::vector<std::vector<double>> rows;  ///< [level * grid + point][state]
-};
-[[nodiscard]] CrossedLikelihood cross(const EsrEvidence& reading, const Priors& priors);
-
 }  // namespace dryout::readings

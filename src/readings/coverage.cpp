@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "readings/choose_limit.h"
+#include "readings/leakage_allowance.h"
 #include "readings/rule_files.h"
 
 namespace dryout::readings {
@@ -14,7 +16,6 @@ using quantities::Problems;
 namespace {
 
 constexpr double same_value = 0.05;  // in ln: the next E24 value is twice as far
-constexpr double like_volts = 0.8;   // in ln: a factor of 2.2, as for look-alikes
 
 bool near(double a, double b, double log_apart) { return std::abs(std::log(a / b)) < log_apart; }
 
@@ -25,10 +26,11 @@ void read_group(const Reader& entry, std::vector<CommonPart>& parts) {
   common.part.technology = entry.text("technology");
   static_cast<void>(entry.text("because"));
   static_cast<void>(read_source(entry));
+  common.place = entry.place();
   const std::string word = entry.optional_text("body").value_or("unknown");
   const auto body = body_of(word);
   if (!body) {
-    entry.complain("no such body", "unknown, smd, radial, axial or can", word);
+    refuse_word(entry, "body", word, body_words());
   }
   common.part.body = body.value_or(Body::unknown);
   entry.for_each("pairs", [&](const Reader& pair) {
@@ -40,36 +42,54 @@ void read_group(const Reader& entry, std::vector<CommonPart>& parts) {
   });
 }
 
-/// A series that states the loss or the insulation of such a part, at like volts.
-const LimitRow* series_of(const LimitsLibrary& library, const PartDescription& part) {
-  const auto found =
-      std::find_if(library.rows.begin(), library.rows.end(), [&](const LimitRow& row) {
-        return row.technology == part.technology && !row.capacitance &&
-               (row.tan_delta_max || row.insulation) &&
-               near(row.rated.si(), part.rated->si(), like_volts);
-      });
-  return found == library.rows.end() ? nullptr : &*found;
+/// A part alone on the bench, read by what its kind is judged by: dry ones by their insulation, the
+/// rest by their resistance.
+ReadingInput reading_of(const PartDescription& part) {
+  ReadingInput input;
+  input.kind = has_dry_dielectric(part.technology) ? Kind::insulation : Kind::esr;
+  input.technology = part.technology;
+  input.body = part.body;
+  input.capacitance = part.capacitance;
+  input.rated = part.rated;
+  input.frequency = usual_frequency(input.kind, part.technology);
+  input.in_circuit = false;
+  return input;
 }
 
+Covered covered_by(const LimitRow* row, const Limit& limit, const PartDescription& part) {
+  if (row == nullptr) {
+    return Covered::usual;
+  }
+  if (limit.source != LimitSource::look_alike || !row->capacitance) {
+    return Covered::series;
+  }
+  const bool own = near(row->capacitance->si(), part.capacitance->si(), same_value) &&
+                   near(row->rated.si(), part.rated->si(), same_value);
+  return own ? Covered::own_row : Covered::look_alike;
+}
+
+/// Asked as a reading asks, so that what is named here is what a reading is held against.
 Coverage covered(const LimitsLibrary& library, const CommonPart& common) {
-  const std::vector<LookAlike> alike = look_alikes(library, common.part);
-  for (const LookAlike& found : alike) {
-    if (near(found.row->capacitance->si(), common.part.capacitance->si(), same_value) &&
-        near(found.row->rated.si(), common.part.rated->si(), same_value)) {
-      return {common, Covered::own_row, told(*found.row)};
+  const ReadingInput input = reading_of(common.part);
+  Coverage coverage{common, Covered::nothing, input.kind, ""};
+  std::optional<Limit> limit;
+  const LimitRow* row = nullptr;
+  if (input.kind == Kind::insulation) {
+    const LeakageAllowance allowed = leakage_allowance(input, library);
+    limit = allowed.limit;
+    row = allowed.row;
+  } else {
+    const ChosenLimit chosen = choose_limit(input, library);
+    row = chosen.row;
+    if (chosen.limit && esr_limit_under(*chosen.limit, conditions_of(input))) {
+      limit = chosen.limit;
     }
   }
-  if (!alike.empty()) {
-    return {common, Covered::look_alike, told(*alike.front().row)};
+  if (limit) {
+    coverage.by = covered_by(row, *limit, common.part);
+    coverage.document = limit->document;
   }
-  // A wet part without any series still has a usual tan delta: doubted, and not counted.
-  const auto derived = best_limit(library, common.part, Kind::esr);
-  if (derived && derived->extra_log_spread == 0.0) {
-    return {common, Covered::series, derived->document};
-  }
-  const LimitRow* series = series_of(library, common.part);
-  return series != nullptr ? Coverage{common, Covered::series, told(*series)}
-                           : Coverage{common, Covered::nothing, ""};
+  return coverage;
 }
 
 }  // namespace
@@ -87,7 +107,8 @@ quantities::Result<std::vector<CommonPart>> load_common_parts(
 }
 
 std::string_view word_of(Covered covered) {
-  constexpr std::array<std::string_view, 4> words{"own row", "look-alike", "series", "nothing"};
+  constexpr std::array<std::string_view, 5> words{"own row", "look-alike", "series", "usual",
+                                                  "nothing"};
   return words[static_cast<std::size_t>(covered)];
 }
 

@@ -12,15 +12,17 @@ namespace dryout::readings {
 struct CommonPart {
   std::string group;  ///< id of its entry: "cans"
   PartDescription part;
+  quantities::Place place = {};
 };
 [[nodiscard]] quantities::Result<std::vector<CommonPart>> load_common_parts(
     const std::vector<std::string>& directories);
 
-/// How a part's limit would be had, the best way first.
+/// How the limit of a reading of such a part is had, the best way first.
 enum class Covered {
   own_row,     ///< a row of this value and these volts states a resistance or an impedance
   look_alike,  ///< one of a like value does
-  series,      ///< by a series' loss at these volts and, wet, the fitted step (loss_fit.h)
+  series,      ///< by a series' loss or insulation at these volts
+  usual,       ///< by what is usual of its kind: no row speaks for it
   nothing
 };
 [[nodiscard]] std::string_view word_of(Covered covered);  ///< "own row", "look-alike", ...
@@ -28,7 +30,8 @@ enum class Covered {
 struct Coverage {
   CommonPart common;
   Covered by = Covered::nothing;
-  std::string document;  ///< maker, series and sheet of the row; "" for nothing
+  Kind kind = Kind::esr;  ///< what such a part is judged by: ESR, or insulation
+  std::string document;   ///< as a reading names it: maker, series and sheet; "" for nothing
 };
 [[nodiscard]] std::vector<Coverage> coverage_of(const LimitsLibrary& library,
                                                 const std::vector<CommonPart>& parts);

@@ -86,6 +86,17 @@ void read_electrical(const Reader& reader, LimitRow& row) {
   }
 }
 
+/// One of a closed list of words; "" where absent, or no such word.
+std::string optional_word(const Reader& reader, std::string_view key,
+                          const std::vector<std::string_view>& words) {
+  const std::string word = reader.optional_text(key).value_or("");
+  if (word.empty() || std::find(words.begin(), words.end(), word) != words.end()) {
+    return word;
+  }
+  refuse_word(reader, key, word, words);
+  return "";
+}
+
 LimitRow read_row(const Reader& reader) {
   reader.accept_only({"id",
                       "maker",
@@ -116,14 +127,8 @@ LimitRow read_row(const Reader& reader) {
   row.maker = reader.text("maker");
   row.series = reader.text("series");
   row.technology = reader.text("technology");
-  if (const auto word = reader.optional_text("body")) {
-    const auto body = body_of(*word);
-    if (!body) {
-      reader.complain("no such body", "unknown, smd, radial, axial or can", *word);
-    }
-    row.body = body.value_or(Body::unknown);
-  }
-  row.grade = reader.optional_text("grade").value_or("");
+  row.body = body_of(optional_word(reader, "body", body_words())).value_or(Body::unknown);
+  row.grade = optional_word(reader, "grade", grade_words());
   read_electrical(reader, row);
   row.size = reader.optional_text("size").value_or("");
   row.endurance = quantities::with_unit_signs(reader.optional_text("endurance").value_or(""));
@@ -132,6 +137,24 @@ LimitRow read_row(const Reader& reader) {
   row.remark = quantities::with_unit_signs(reader.optional_text("remark").value_or(""));
   return row;
 }
+
+}  // namespace
+
+const std::vector<std::string_view>& grade_words() {
+  static const std::vector<std::string_view> words{"general",     "low-impedance",
+                                                   "long-life",   "low-leakage",
+                                                   "computer",    "pre-1965",
+                                                   "hybrid",      "polymer",
+                                                   "polyester",   "polypropylene",
+                                                   "paper",       "X1",
+                                                   "X2",          "Y1",
+                                                   "Y2",          "X7R",
+                                                   "C0G",         "back-up",
+                                                   "long-back-up"};
+  return words;
+}
+
+namespace {
 
 void set_if(Value& json, const char* key, const std::string& text) {
   if (!text.empty()) {

@@ -44,13 +44,16 @@ struct InsulationRule {
   double minutes = 0.0;     ///< after so long at the test volts; 0 = not said
 };
 
+/// What the grade of a row may be: the class, the dielectric or the use that its sheet is for.
+[[nodiscard]] const std::vector<std::string_view>& grade_words();
+
 struct LimitRow {
   std::string id;
   std::string maker;
   std::string series;
   std::string technology;  ///< a technology id of the knowledge base
   Body body = Body::unknown;
-  std::string grade;  ///< general, low-impedance, long-life, "" = not said
+  std::string grade;                             ///< one of grade_words(); "" = not said
   std::optional<quantities::Farad> capacitance;  ///< absent: for every value of the series
   quantities::Volt rated;
   std::string size;  ///< can or chip size as printed
@@ -112,11 +115,6 @@ struct LookAlike {
 /// two in capacitance and 2.2 in volts.
 [[nodiscard]] std::vector<LookAlike> look_alikes(const LimitsLibrary& library,
                                                  const PartDescription& part);
-
-/// The limit to hold an ESR or impedance reading against when the technician has none: the nearest
-/// look-alike, else one derived from the series' tan delta, else nothing.
-[[nodiscard]] std::optional<Limit> best_limit(const LimitsLibrary& library,
-                                              const PartDescription& part, Kind wanted);
 
 /// Leakage limit in ampere by the nearest series' rule; 0.01 CV or 3 uA where none is nearer.
 [[nodiscard]] Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part);

@@ -13,8 +13,6 @@ namespace {
 
 constexpr double capacitance_factor_max = 2.05;
 constexpr double volts_factor_max = 2.2;
-constexpr double usual_tan_delta = 0.2;  // 16 V column of general-purpose sheets
-constexpr double plateau_from = 8e3;     // hertz
 
 /// Surface-mount and radial wet parts are one technology to a limit, told apart by the body.
 bool same_technology(const std::string& a, const std::string& b) {
@@ -92,34 +90,6 @@ const LimitRow* nearest_series(const LimitsLibrary& library, const PartDescripti
   return nearest;
 }
 
-/// Aluminium, tantalum, polymer: tan delta is stated at 120 Hz and mostly the oxide's.
-bool electrolytic(const std::string& technology) {
-  return is_wet(technology) || technology == "solid-tantalum" || technology == "polymer";
-}
-
-/// The loss of a film at 100 kHz can't be had from that at 1 kHz; where the sheet states it at
-/// 10 or 100 kHz it is the resistance there, no rung of the ladder in between.
-Limit from_loss_on_the_plateau(const LimitRow& row, const PartDescription& part) {
-  Limit limit = derive_from_tan_delta(*row.tan_delta_max, row.tan_delta_frequency,
-                                      *part.capacitance, told(row));
-  limit.source = LimitSource::look_alike;
-  return limit;
-}
-
-Limit limit_of(const LookAlike& found, Kind wanted) {
-  const LimitRow& row = *found.row;
-  Limit limit;
-  const bool esr = row.esr_max && (wanted == Kind::esr || !row.impedance_max);
-  limit.kind = esr ? Kind::esr : Kind::impedance;
-  limit.value = esr ? row.esr_max->si() : row.impedance_max->si();
-  limit.source = LimitSource::look_alike;
-  limit.frequency = row.frequency;
-  limit.temperature = row.temperature;
-  limit.document = told(row);
-  limit.extra_log_spread = found.distance + (row.mark == Mark::memory ? 0.3 : 0.0);
-  return limit;
-}
-
 }  // namespace
 
 std::vector<LookAlike> look_alikes(const LimitsLibrary& library, const PartDescription& part) {
@@ -135,35 +105,6 @@ std::vector<LookAlike> look_alikes(const LimitsLibrary& library, const PartDescr
   std::stable_sort(found.begin(), found.end(),
                    [](const LookAlike& a, const LookAlike& b) { return a.distance < b.distance; });
   return found;
-}
-
-std::optional<Limit> best_limit(const LimitsLibrary& library, const PartDescription& part,
-                                Kind wanted) {
-  const std::vector<LookAlike> found = look_alikes(library, part);
-  if (!found.empty()) {
-    return limit_of(found.front(), wanted);
-  }
-  if (!part.capacitance) {
-    return std::nullopt;
-  }
-  const bool film_like = !electrolytic(part.technology);
-  const LimitRow* series = nearest_series(library, part, [&](const LimitRow& r) {
-    return r.tan_delta_max && (!film_like || r.tan_delta_frequency.si() >= plateau_from);
-  });
-  if (series != nullptr && film_like) {
-    return from_loss_on_the_plateau(*series, part);
-  }
-  if (series != nullptr) {
-    return derive_from_tan_delta(*tan_delta_allowed(*series, *part.capacitance),
-                                 series->tan_delta_frequency, *part.capacitance, told(*series));
-  }
-  if (!is_wet(part.technology)) {
-    return std::nullopt;
-  }
-  Limit limit = derive_from_tan_delta(usual_tan_delta, quantities::hertz(120.0), *part.capacitance,
-                                      "a usual tan delta of 0.2, no series known");
-  limit.extra_log_spread = 0.5;
-  return limit;
 }
 
 Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {

@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <optional>
 
+#include "quantities/spelling.h"
+
 namespace dryout::readings {
 
 using documents::Reader;
@@ -67,6 +69,18 @@ void for_each_rule(const std::vector<std::string>& directories, std::string_view
                         "no file in rules/" + std::string(folder),
                         "a knowledge tree with rules/" + std::string(folder)});
   }
+}
+
+void refuse_word(const Reader& reader, std::string_view key, const std::string& word,
+                 const std::vector<std::string_view>& words) {
+  std::string accepted;
+  for (const std::string_view each : words) {
+    accepted += (accepted.empty() ? "" : ", ") + std::string(each);
+  }
+  if (const auto nearest = quantities::nearest_spelling(word, words)) {
+    accepted = "did you mean \"" + *nearest + "\"?";
+  }
+  reader.complain("no such word in \"" + std::string(key) + '"', accepted, '"' + word + '"');
 }
 
 knowledge::Source read_source(const Reader& entry) {

@@ -23,6 +23,10 @@ void for_each_rule(const std::vector<std::string>& directories, std::string_view
 /// {"kind": "published" | "memory", "document", "place"} or "common practice" or "judgement".
 [[nodiscard]] knowledge::Source read_source(const documents::Reader& entry);
 
+/// Complains about a word that is not in its list: the nearest one, or all of them.
+void refuse_word(const documents::Reader& reader, std::string_view key, const std::string& word,
+                 const std::vector<std::string_view>& words);
+
 /// Adds an entry, or lets it take the place of one of the same id from an earlier tree. The same
 /// id twice in one tree is a problem.
 template <class Entry>

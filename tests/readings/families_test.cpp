@@ -199,5 +199,71 @@ TEST(Families, AWindingAcrossCanRaiseAReadingAndConvictsNobody) {
   EXPECT_NE(a.verdict, Verdict::over_limit) << a.sentence;
 }
 
+// Ohm's law: 400 V over 4 GOhm are 0.1 uA. What is one current has one verdict and one posterior.
+TEST(Families, LeakageAndInsulationOfOneCurrentAgree) {
+  int passed = 0;
+  int convicted = 0;
+  for (const char* technology : {"paper", "oil-paper", "film", "mains-film", "mica", "ceramic",
+                                 "polystyrene", "wet-aluminium", "solid-tantalum"}) {
+    for (const double rated : {25.0, 160.0, 400.0}) {
+      for (const double share : {0.2, 0.6, 1.0}) {
+        for (const double uf : {0.001, 0.022, 0.47, 22.0}) {
+          for (double amperes = 1e-12; amperes < 1.0; amperes *= 2.7) {
+            for (const bool in_circuit : {false, true}) {
+              ReadingInput input;
+              input.kind = Kind::leakage_current;
+              input.technology = technology;
+              input.capacitance = quantities::microfarads(uf);
+              input.rated = quantities::volts(rated);
+              input.test_volts = quantities::volts(share * rated);
+              input.in_circuit = in_circuit;
+              const Assessment leak = assessed(input, amperes);
+              input.kind = Kind::insulation;
+              const Assessment ohms = assessed(input, share * rated / amperes);
+              EXPECT_EQ(leak.verdict, ohms.verdict)
+                  << technology << ' ' << rated << " V, tested at " << share * rated << " V, "
+                  << amperes << " A: " << leak.sentence << " / " << ohms.sentence;
+              EXPECT_NEAR(leak.after.front(), ohms.after.front(), 1e-9);
+              passed += leak.verdict == Verdict::within_limit ? 1 : 0;
+              convicted += leak.verdict == Verdict::over_limit ? 1 : 0;
+            }
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(passed, 100);
+  EXPECT_GT(convicted, 100);
+}
+
+// No sheet was asked: the figure is the mark's, the tolerance what is usual (letter M of IEC
+// 60062).
+TEST(Families, AVerdictOnCapacitanceCitesMarkAndToleranceAndNoSheet) {
+  for (const char* technology : {"wet-aluminium", "mica", "film", "paper", "ceramic"}) {
+    for (const double share : {0.3, 0.79, 0.95, 1.0, 2.5}) {
+      ReadingInput input;
+      input.kind = Kind::capacitance;
+      input.technology = technology;
+      input.capacitance = quantities::microfarads(1.0);
+      input.in_circuit = false;
+      const Assessment a = assessed(input, share * 1e-6);
+      EXPECT_EQ(a.limit_told.find("data sheet"), std::string::npos) << a.limit_told;
+      EXPECT_NE(a.limit_told.find("the mark"), std::string::npos) << a.limit_told;
+      EXPECT_NE(a.limit->source, LimitSource::datasheet);
+    }
+  }
+}
+
+TEST(Families, WhatShouldBeOnARailIsNoPartsDataSheet) {
+  for (const Kind kind : {Kind::ripple, Kind::dc_volts, Kind::hold_up}) {
+    ReadingInput input;
+    input.kind = kind;
+    input.limit = 12.0;
+    EXPECT_EQ(assessed(input, 11.0).limit_told.find("data sheet"), std::string::npos);
+    input.limit_document = "service manual, page 12";
+    EXPECT_NE(assessed(input, 11.0).limit_told.find("page 12"), std::string::npos);
+  }
+}
+
 }  // namespace
 }  // namespace dryout::readings

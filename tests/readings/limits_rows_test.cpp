@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <cstdio>
 #include <functional>
 #include <map>
 
@@ -194,30 +195,18 @@ TEST(LimitsRows, APartsOwnRowSpeaksForItsNeighboursAndAnotherGradeLittle) {
   }
   ASSERT_EQ(library.rows.size(), 2U);
   PartDescription part{"wet-aluminium", Body::axial, microfarads(2200.0), volts(10.0)};
-  EXPECT_THAT(best_limit(library, part, Kind::esr)->document, HasSubstr("TCG"));
+  EXPECT_THAT(chosen_limit(library, part)->document, HasSubstr("TCG"));
   part.capacitance = microfarads(100.0);
-  EXPECT_THAT(best_limit(library, part, Kind::esr)->document, HasSubstr("VR"));
+  EXPECT_THAT(chosen_limit(library, part)->document, HasSubstr("VR"));
   // 134 uA would pass a leaky 10 uF 50 V of a radio: a computer's sheet isn't its own.
   part = {"wet-aluminium", Body::axial, microfarads(10.0), volts(50.0)};
   EXPECT_LT(leakage_limit(shipped_knowledge().limits, part).value, 20e-6);
 }
 
-TEST(LimitsRows, AFilmHasALimitOnThePlateauOnlyWhereItsSheetStatesOneThere) {
-  // ICEL MPL, 0.003 at 100 kHz: 0.1 uF has 48 mOhm by tan delta = 2 pi f R C.
-  LimitsLibrary library;
-  for (const LimitRow& row : rows()) {
-    if (row.series == "MPL") {
-      library.rows.push_back(row);
-    }
-  }
-  const PartDescription part{"film", Body::radial, microfarads(0.1), volts(250.0)};
-  const auto limit = best_limit(library, part, Kind::esr);
-  ASSERT_TRUE(limit.has_value());
-  EXPECT_EQ(limit->source, LimitSource::look_alike);
-  EXPECT_GE(limit->frequency.si(), 10e3);
-  std::erase_if(library.rows,
-                [](const LimitRow& row) { return row.tan_delta_frequency.si() > 1e3; });
-  EXPECT_FALSE(best_limit(library, part, Kind::esr).has_value());
+TEST(LimitsRows, AFilmIsNotJudgedByItsResistance) {
+  EXPECT_FALSE(chosen_limit(shipped_knowledge().limits,
+                            {"film", Body::radial, microfarads(0.1), volts(250.0)})
+                   .has_value());
 }
 
 TEST(Coverage, KnowsMostOfTheHundredCommonestValues) {
@@ -230,9 +219,33 @@ TEST(Coverage, KnowsMostOfTheHundredCommonestValues) {
     EXPECT_EQ(each.document.empty(), each.by == Covered::nothing);
   }
   EXPECT_EQ(counts[Covered::nothing], 0);
-  EXPECT_GE(counts[Covered::own_row] + counts[Covered::look_alike], 40);
+  std::printf("own row %d, look-alike %d, series %d, usual %d\n", counts[Covered::own_row],
+              counts[Covered::look_alike], counts[Covered::series], counts[Covered::usual]);
+  // A row of the value is asked before a series only where its grade is the part's: less often than
+  // one would think, which is what the list must say.
+  EXPECT_GE(counts[Covered::own_row] + counts[Covered::look_alike] + counts[Covered::series], 75);
   for (const Coverage& each : coverage_of(LimitsLibrary{}, *common)) {
-    EXPECT_EQ(each.by, Covered::nothing);
+    EXPECT_TRUE(each.by == Covered::nothing || each.by == Covered::usual) << each.document;
+  }
+}
+
+// One way to one limit: the list and a reading of the part name the same source.
+TEST(Coverage, NamesWhatAReadingOfThePartIsHeldAgainst) {
+  const auto common = load_common_parts({DRYOUT_SOURCE_DIR});
+  ASSERT_TRUE(common.ok()) << describe(common.problems());
+  for (const Coverage& each : coverage_of(shipped_knowledge().limits, *common)) {
+    const PartDescription& part = each.common.part;
+    ReadingInput input;
+    input.kind = each.kind;
+    input.technology = part.technology;
+    input.body = part.body;
+    input.capacitance = part.capacitance;
+    input.rated = part.rated;
+    input.in_circuit = false;
+    const Assessment a = assessed(input, each.kind == Kind::insulation ? 1e9 : 1.0);
+    ASSERT_EQ(a.limit.has_value(), each.by != Covered::nothing) << each.document;
+    EXPECT_EQ(a.limit ? a.limit->document : "", each.document);
+    EXPECT_TRUE(each.document.empty() || a.limit_told.find(each.document) != std::string::npos);
   }
 }
 

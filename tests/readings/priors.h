@@ -3,6 +3,7 @@
 #pragma once
 
 #include "readings/assess_reading.h"
+#include "readings/choose_limit.h"
 
 namespace dryout::readings {
 
@@ -55,6 +56,17 @@ inline double share(const Assessment& a, const std::string& state) {
     }
   }
   return -1.0;
+}
+
+/// What an ESR reading of such a part, alone at 100 kHz, would be held against.
+inline std::optional<Limit> chosen_limit(const LimitsLibrary& library,
+                                         const PartDescription& part) {
+  ReadingInput input;
+  input.technology = part.technology;
+  input.body = part.body;
+  input.capacitance = part.capacitance;
+  input.rated = part.rated;
+  return choose_limit(input, library).limit;
 }
 
 }  // namespace dryout::readings

@@ -1,0 +1,23 @@
+// How much direct current a part may pass: by the rows of the library near it, else by what is
+// promised of its dielectric. One allowance for a leakage in amperes and for an insulation in ohms.
+#pragma once
+
+#include "readings/assess_reading.h"
+
+namespace dryout::readings {
+
+struct LeakageAllowance {
+  Limit limit;             ///< in amperes at `volts`
+  quantities::Volt volts;  ///< at which it holds: of the test, else of the mark
+  /// Whose figure it is; null where it was typed, or is what is usual of such parts.
+  const LimitRow* row = nullptr;
+  double sound_times = 1.0;  ///< where a sound part of a dry dielectric lies, against the limit
+};
+
+/// For a reading of leakage or of insulation. A limit that was typed counts before all others, in
+/// the unit of the reading's kind. Insulation that was read at unknown volts is held against the
+/// floor of its dielectric alone: what a grid would notice is a current, and not known then.
+[[nodiscard]] LeakageAllowance leakage_allowance(const ReadingInput& input,
+                                                 const LimitsLibrary& library);
+
+}  // namespace dryout::readings
