@@ -7,6 +7,8 @@
 
 #include "app/commands.h"
 #include "documents/write_whole.h"
+#include "knowledge/known_ids.h"
+#include "knowledge/load.h"
 #include "quantities/measure.h"
 #include "readings/limits_library.h"
 
@@ -19,7 +21,8 @@ using readings::LimitRow;
 
 struct LimitWords {
   std::string maker, series, document, technology = "wet-aluminium", body = "unknown", capacitance,
-                                       volts, impedance, esr, tan_delta, frequency = "100k";
+                                       volts, impedance, esr, tan_delta, leakage, insulation,
+                                       insulation_volts, dc_esr, frequency = "100k";
 };
 
 std::optional<double> number(const char* option, const std::string& text, Measure measure,
@@ -50,6 +53,26 @@ std::string id_of(const LimitWords& words) {
   return id.substr(0, id_length_max);
 }
 
+void read_direct_current(const LimitWords& words, LimitRow& row, Problems& problems) {
+  if (const auto i = number("--leakage", words.leakage, Measure::leakage_current, problems)) {
+    row.leakage = readings::LeakageRule{};
+    row.leakage->least = *i;
+  }
+  const auto volts =
+      number("--insulation-volts", words.insulation_volts, Measure::test_volts, problems);
+  if (const auto r = number("--insulation", words.insulation, Measure::insulation, problems)) {
+    row.insulation = readings::InsulationRule{*r, 0.0, volts.value_or(0.0), 0.0};
+  } else if (volts) {
+    problems.push_back({"volts of a test whose result is not said",
+                        {"--insulation-volts", 0, {}},
+                        words.insulation_volts,
+                        "--insulation as well"});
+  }
+  if (const auto r = number("--dc-esr", words.dc_esr, Measure::esr, problems)) {
+    row.dc_esr_max = quantities::Ohm(*r);
+  }
+}
+
 LimitRow read_row(const LimitWords& words, Problems& problems) {
   LimitRow row;
   row.id = id_of(words);
@@ -71,12 +94,26 @@ LimitRow read_row(const LimitWords& words, Problems& problems) {
     row.esr_max = quantities::Ohm(*r);
   }
   row.tan_delta_max = number("--tan-delta", words.tan_delta, Measure::dissipation, problems);
+  read_direct_current(words, row, problems);
   row.frequency = quantities::Hertz(
       number("--frequency", words.frequency, Measure::frequency, problems).value_or(100e3));
-  if (!row.impedance_max && !row.esr_max && !row.tan_delta_max) {
-    problems.push_back({"a row without a limit", {}, "", "--impedance, --esr or --tan-delta"});
+  if (problems.empty() && !row.impedance_max && !row.esr_max && !row.tan_delta_max &&
+      !row.leakage && !row.insulation && !row.dc_esr_max) {
+    problems.push_back({"a row without a limit",
+                        {},
+                        "",
+                        "--impedance, --esr, --tan-delta, --leakage, --insulation or --dc-esr"});
   }
   return row;
+}
+
+/// A row of a technology that nobody knows would never be found again.
+void require_technology(const std::vector<std::string>& trees, const std::string& technology,
+                        Problems& problems) {
+  if (const auto base = knowledge::load(trees)) {
+    knowledge::KnownIds("technology", base->technologies)
+        .require(technology, {"--technology", 0, {}}, problems);
+  }
 }
 
 Exit keep(const Invocation& invocation, const LimitWords& words) {
@@ -84,6 +121,7 @@ Exit keep(const Invocation& invocation, const LimitWords& words) {
   const Terminal& terminal = invocation.terminal;
   Problems problems;
   const LimitRow row = read_row(words, problems);
+  require_technology(invocation.surroundings.knowledge, words.technology, problems);
   if (!problems.empty()) {
     return refuse(terminal, problems);
   }
@@ -132,6 +170,11 @@ void add_keep_limit(Commands& commands) {
   command->add_option("--esr", words.esr, "Greatest ESR");
   command->add_option("--tan-delta", words.tan_delta, "Greatest tan delta at 120 Hz");
   command->add_option("--frequency", words.frequency, "Of |Z| and ESR");
+  command->add_option("--leakage", words.leakage, "Greatest leakage at its rated volts: 3uA");
+  command->add_option("--insulation", words.insulation, "Least insulation resistance: 10G");
+  command->add_option("--insulation-volts", words.insulation_volts, "At which it is stated: 100");
+  command->add_option("--dc-esr", words.dc_esr,
+                      "Greatest d.c. resistance of a back-up part, by a step of current: 30");
 }
 
 }  // namespace dryout::app

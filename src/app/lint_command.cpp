@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "casework/rule_names.h"
 #include "decision/mending_rules.h"
 #include "decision/shop_settings.h"
 #include "decision/substitution.h"
@@ -40,11 +41,26 @@ void add_problems(const quantities::Result<T>& loaded, quantities::Problems& fau
 /// price that the program would refuse at work is refused here.
 knowledge::LintReport lint_all(const std::vector<std::string>& trees) {
   knowledge::LintReport report = knowledge::lint(trees);
-  add_problems(readings::load_reading_knowledge(trees), report.faults);
-  add_problems(decision::load_substitution_rules(trees), report.faults);
-  add_problems(decision::load_mending_rules(trees), report.faults);
+  const auto readings = readings::load_reading_knowledge(trees);
+  const auto substitution = decision::load_substitution_rules(trees);
+  quantities::Result<std::vector<readings::CommonPart>> common_parts{
+      std::vector<readings::CommonPart>{}};
   if (std::filesystem::exists(std::filesystem::path(trees.front()) / "rules/common_values")) {
-    add_problems(readings::load_common_parts(trees), report.faults);
+    common_parts = readings::load_common_parts(trees);
+  }
+  add_problems(readings, report.faults);
+  add_problems(substitution, report.faults);
+  const auto rules = decision::load_mending_rules(trees);
+  add_problems(rules, report.faults);
+  add_problems(common_parts, report.faults);
+  // Names mean nothing while entries are missing because they could not be read.
+  const auto base = knowledge::load(trees);
+  if (base && readings && substitution && rules && common_parts) {
+    const casework::MendingKnowledge mending{{}, {}, *substitution, *rules};
+    for (quantities::Problem& problem :
+         casework::unknown_names(*base, *readings, mending, *common_parts)) {
+      report.faults.push_back(std::move(problem));
+    }
   }
   // A tree of one's own may have no figures of the shop; laid over another it may have some of
   // them.

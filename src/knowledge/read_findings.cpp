@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "knowledge/read_entries.h"
+#include "quantities/spelling.h"
 
 namespace dryout::knowledge {
 
@@ -22,14 +23,17 @@ void require_something_to_find(const Reader& reader, const CheckRule& check) {
 }
 
 void require_places_that_sets_have(const Reader& reader, const Caution& caution) {
-  constexpr std::string_view places[] = {
+  const std::vector<std::string_view> places{
       "mains",        "primary", "high-tension", "kilovolts", "extra-high-tension",
       "live-chassis", "valves"};
   for (const std::string& word : caution.where) {
-    if (std::find(std::begin(places), std::end(places), word) == std::end(places)) {
+    if (std::find(places.begin(), places.end(), word) == places.end()) {
+      const auto nearest = quantities::nearest_spelling(word, places);
       reader.complain(
           "unknown word for where a danger is",
-          "mains, primary, high-tension, kilovolts, extra-high-tension, live-chassis, valves",
+          nearest
+              ? "did you mean \"" + *nearest + "\"?"
+              : "mains, primary, high-tension, kilovolts, extra-high-tension, live-chassis, valves",
           word);
     }
   }
@@ -68,7 +72,7 @@ Caution read_caution(const Reader& reader) {
   caution.wording = reader.text("wording");
   (void)reader.one_of("danger", {"none", "stored-charge", "mains", "high-tension"});
   caution.danger = reader.text("danger");
-  caution.where = reader.optional_texts("where");
+  caution.where = reader.condition_words("where");
   require_places_that_sets_have(reader, caution);
   caution.year_from = static_cast<int>(reader.optional_number("year_from").value_or(0));
   caution.year_to = static_cast<int>(reader.optional_number("year_to").value_or(9999));

@@ -2,11 +2,14 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
+
 #include "app/run_program.h"
 
 namespace dryout::app_test {
 namespace {
 
+using ::testing::AllOf;
 using ::testing::HasSubstr;
 
 constexpr const char* parts =
@@ -99,6 +102,81 @@ TEST(ListCommand, CountsSourcesAndSearchesEverything) {
   const Outcome found = home.run({"list", "--find", "reservoir rectifier", "--full"});
   EXPECT_THAT(found.out, HasSubstr("touched by"));
   EXPECT_THAT(found.out, HasSubstr("Source: "));
+}
+
+TEST(KeepLimit, KeepsWhatASheetStatesOfDirectCurrent) {
+  const Home home;
+  const auto keep = [&](std::vector<std::string> more) {
+    std::vector<std::string> words = {"keep-limit", "--maker", "Invented", "--series", "IV"};
+    words.insert(words.end(), more.begin(), more.end());
+    return home.run(words);
+  };
+  EXPECT_EQ(keep({"--technology", "film", "--capacitance", "22n", "--volts", "400", "--insulation",
+                  "40G", "--insulation-volts", "100"})
+                .exit,
+            0);
+  EXPECT_EQ(keep({"--capacitance", "47u", "--volts", "25", "--leakage", "11uA"}).exit, 0);
+  EXPECT_EQ(keep({"--technology", "supercap", "--capacitance", "0.22", "--volts", "5.5", "--dc-esr",
+                  "30"})
+                .exit,
+            0);
+  EXPECT_EQ(home.run({"lint"}).exit, 0);
+  const auto leak = home.json({"reading", "--kind", "leakage-current", "--value", "15u",
+                               "--capacitance", "47u", "--volts", "25", "--test-volts", "25"});
+  EXPECT_NEAR(number_at(leak, {"limit", "value"}), 11e-6, 1e-9);
+  // What is wrong is named, and nothing is kept of it.
+  EXPECT_THAT(
+      keep({"--technology", "filn", "--capacitance", "1u", "--volts", "400", "--insulation", "1G"})
+          .err,
+      AllOf(HasSubstr("--technology"), HasSubstr("film")));
+  EXPECT_THAT(keep({"--capacitance", "1u", "--volts", "400"}).err, HasSubstr("--insulation"));
+  EXPECT_THAT(
+      keep({"--capacitance", "1u", "--volts", "400", "--insulation-volts", "100", "--esr", "1"})
+          .err,
+      HasSubstr("--insulation as well"));
+}
+
+TEST(LintCommand, RefusesNamesThatNothingHasAndEmptyConditions) {
+  const std::string row = R"({"schema": 1, "limits": [{"id": "x", "maker": "M", "series": "S",
+    "rated_V": 25, "esr_ohm": 1, "document": "d", "mark": "read", )";
+  const std::string fit = R"({"schema": 1, "substitution": [{"id": "x", "title": "T",
+    "because": "Invented for a test.", "source": "judgement", )";
+  const std::string caveat = R"({"schema": 1, "caveats": [{"id": "x", "title": "T", "effect": "e",
+    "because": "Invented for a test.", "source": "judgement", "when": {)";
+  const std::vector<std::array<std::string, 5>> wrongs = {
+      {"limits", row + R"("technology": "wet-aluminum"}]})", "/limits/0/technology", "wet-aluminum",
+       "\"wet-aluminium\""},
+      {"limits", row + R"("technology": "film", "grade": "polyesther"}]})", "/limits/0",
+       "polyesther", "\"polyester\""},
+      {"limits", row + R"("technology": "film", "body": "radiall"}]})", "/limits/0", "radiall",
+       "\"radial\""},
+      {"limits", row + R"("technology": "film", "where": []}]})", "/limits/0", "where", ""},
+      {"substitution", fit + R"("technologies": ["papper"]}]})", "/substitution/0/technologies/0",
+       "papper", "\"paper\""},
+      {"substitution", fit + R"("roles": ["mains-xx"]}]})", "/substitution/0/roles/0", "mains-xx",
+       "\"mains-x\""},
+      {"substitution", fit + R"("rails": ["high-tensoin"]}]})", "/substitution/0/rails/0",
+       "high-tensoin", "\"high-tension\""},
+      {"substitution", fit + R"("fit": "fillm"}]})", "/substitution/0/fit", "fillm", "\"film\""},
+      {"substitution", fit + R"("rails": []}]})", "/substitution/0/rails", "[]", "leave it out"},
+      {"caveats", caveat + R"("technologies": ["papper"]}}]})", "/caveats/0/when/technologies/0",
+       "papper", "\"paper\""},
+      {"caveats", caveat + R"("kinds": []}}]})", "/caveats/0/when/kinds", "[]", "leave it out"},
+      {"caveats", caveat + R"("verdicts": ["maskd"]}}]})", "/caveats/0/when", "maskd",
+       "\"masked\""},
+  };
+  for (const auto& [folder, text, pointer, found, accepted] : wrongs) {
+    const Home home;
+    const auto own = home.path() / "own";
+    std::filesystem::create_directories(own / "rules" / folder);
+    (void)home.file("own/rules/" + folder + "/bench.json", text);
+    const Outcome lint =
+        home.run({"--knowledge", DRYOUT_SOURCE_DIR, "--knowledge", own.string(), "lint"});
+    EXPECT_EQ(lint.exit, 1) << text << lint.out << lint.err;
+    EXPECT_THAT(lint.out, AllOf(HasSubstr("bench.json"), HasSubstr(pointer), HasSubstr(found),
+                                HasSubstr(accepted)))
+        << text;
+  }
 }
 
 }  // namespace

@@ -20,6 +20,7 @@ inline constexpr BadFile bad_files[] = {
     {"ageing_without_steps", "/ageing", "no ageing levels", "levels and steps"},
     {"cause_ends_before_it_begins", "/causes/0/year_to", "ends before it begins", "not before"},
     {"cause_prior_above_one", "/causes/0/prior", "out of range", "0 to 1"},
+    {"caution_nowhere", "/cautions/0/where", "an empty list", "leave it out"},
     {"caution_unknown_danger", "/cautions/0/danger", "unknown word", "high-tension"},
     {"check_certain_false_alarm", "/checks/0/false_alarm", "out of range", "to 0.5"},
     {"check_detects_on_rail", "/checks/0", "not at its place", "\"sees\""},
