@@ -49,7 +49,7 @@ TEST_F(HostileNames, AreSeenOnTheTerminal) {
   EXPECT_THAT(home_.run({"case", "show", "1"}).out, HasSubstr(shown_note));
   const Outcome refused = home_.run({"case", "show", "\x1b]0;title\x07"});
   EXPECT_EQ(refused.exit, 2);
-  EXPECT_THAT(refused.err, AllOf(HasSubstr("\\u001b"), is_tame()));
+  EXPECT_THAT(refused.err, is_tame());
   EXPECT_THAT(home_.run({"\x1b[2J"}).err, is_tame());
 }
 

@@ -52,8 +52,8 @@ TEST_F(CaseExchangeTest, TwiceTakenInIsOnceThere) {
 }
 
 TEST_F(CaseExchangeTest, AFileOfManyIsTakenInCaseByCase) {
-  for (int i = 0; i < 450; ++i) start_lantern(*here_);
-  const TemporaryFolder folder;
+  for (int i = 0; i < 450; ++i) (void)start_lantern(*here_);
+  const dryout::tests::TemporaryFolder folder;
   const std::string path = folder.file("all.json");
   std::ofstream(path) << *here_->export_all();
   EXPECT_TRUE(read_back(path, path, 451).ok());
