@@ -254,6 +254,8 @@ TEST_F(CaseExchangeTest, OneBadCaseRefusesTheWholeFile) {
   std::string all = *here_->export_all();
   const auto last = all.rfind("\"lantern\"");
   all.replace(last, 9, "\"lamp\"");
+  const auto chain = all.rfind("\"chain\"");  // as in a file of an earlier version
+  all.erase(chain, all.find(',', chain) + 1 - chain);
   const auto report = there_->import_cases(all, "cases.json");
   ASSERT_FALSE(report.ok());
   EXPECT_THAT(quantities::describe(report.problems()),

@@ -163,13 +163,13 @@ TEST(CaseFile, UndoAndRedoMustNameWhatTheyCould) {
               HasSubstr("/journal/3"));
 }
 
-TEST(CaseFile, AnEndlessJournalIsRefused) {
+TEST(CaseFile, ALongJournalIsRead) {
   std::string text = R"({"format":"dryout-case","schema":1,"journal":[{"at":1,"command":)"
                      R"({"do":"take-in","equipment":"lantern"}})";
   for (int i = 0; i < 6000; ++i) {
     text += R"(,{"at":2,"command":{"do":"note","text":"x"}})";
   }
-  EXPECT_THAT(complaint_about(text + "]}"), HasSubstr("too many entries"));
+  EXPECT_THAT(complaint_about(text + "]}"), testing::IsEmpty());
 }
 
 }  // namespace
