@@ -17,7 +17,6 @@ using casestore::EventRow;
 using casestore::Salvage;
 using casestore::SalvagedCase;
 using documents::Value;
-using quantities::Problem;
 using quantities::Result;
 
 /// Where the object that begins at `from` ends, behind its brace; npos where it does not.
