@@ -11,6 +11,7 @@
 #include "casework/heeding.h"
 #include "casework/words.h"
 #include "quantities/measure.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::app {
 namespace {
@@ -95,8 +96,9 @@ Exit act(const Invocation& invocation, const std::string& name, const MakeComman
   if (terminal.json) {
     return answer(terminal, case_json(*view));
   }
-  terminal.out << (view->log.empty() ? "" : view->log.back().text + '\n') << view->leading.sentence
-               << '\n';
+  print_damage(terminal.out, opened->damage());
+  terminal.out << (view->log.empty() ? "" : quantities::shown_line(view->log.back().text) + '\n')
+               << view->leading.sentence << '\n';
   if (!view->readings.empty() && std::holds_alternative<casework::RecordReading>(*command)) {
     terminal.out << view->readings.back().sentence << '\n';
     for (const std::string& caveat : view->readings.back().caveats) {

@@ -6,6 +6,7 @@
 #include "app/commands.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::app {
 namespace {
@@ -65,8 +66,9 @@ Exit list(const Invocation& invocation, const std::string& words, int most) {
                                  {"state", entry.state}}));
     } else {
       terminal.out << std::right << std::setw(6) << entry.number << "  " << entry.opened << "  "
-                   << std::left << std::setw(7) << entry.state << ' ' << entry.set_name << ": "
-                   << entry.complaint << '\n';
+                   << std::left << std::setw(7) << entry.state << ' '
+                   << quantities::shown_line(entry.set_name) << ": "
+                   << quantities::shown_line(entry.complaint) << '\n';
     }
   }
   if (terminal.json) {

@@ -2,12 +2,12 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <ostream>
-#include <sstream>
 
 #include "app/commands.h"
+#include "app/tell_arrivals.h"
 #include "casework/case_exchange.h"
+#include "documents/read_text.h"
 
 namespace dryout::app {
 namespace {
@@ -32,25 +32,13 @@ std::vector<std::string> files_behind(const std::string& path) {
   return files;
 }
 
-Exit tell(const Terminal& terminal, const ImportReport& report) {
-  Value cases = Value::array();
-  for (const casework::ArrivedCase& each : report.cases) {
-    if (terminal.json) {
-      cases.append(Value::object({{"case", static_cast<double>(each.number)},
-                                  {"set_name", each.set_name},
-                                  {"arrival", casework::word_of(each.arrival)},
-                                  {"sentence", each.sentence}}));
-    } else {
-      terminal.out << each.set_name << ": " << each.sentence << ".\n";
-    }
+/// A file of many case by case; one of a single case as a whole.
+quantities::Result<ImportReport> take_in(casework::Workshop& workshop, const std::string& file) {
+  if (casework::begins_as_many(file)) {
+    return workshop.import_many(file);
   }
-  if (terminal.json) {
-    return answer(terminal, Value::object({{"cases", cases}}));
-  }
-  if (report.cases.size() != 1) {
-    terminal.out << casework::told(report) << '\n';
-  }
-  return Exit::done;
+  const auto text = documents::read_text(file, "a readable case file", casework::case_bytes_max);
+  return text ? workshop.import_cases(*text, file) : text.problems();
 }
 
 Exit import_cases(const Invocation& invocation, const std::string& path) {
@@ -61,19 +49,21 @@ Exit import_cases(const Invocation& invocation, const std::string& path) {
   }
   ImportReport report;
   for (const std::string& file : files_behind(path)) {
-    std::ifstream stream(file, std::ios::binary);
-    std::ostringstream text;
-    text << stream.rdbuf();
-    if (!stream) {
-      return refuse(terminal, {{"cannot be read", {file, 0, {}}, "", "a readable case file"}});
-    }
-    auto taken = (*workshop)->import_cases(text.str(), file);
+    auto taken = take_in(**workshop, file);
     if (!taken) {
       return refuse(terminal, taken.problems());
     }
-    report.cases.insert(report.cases.end(), taken->cases.begin(), taken->cases.end());
+    for (casework::ArrivedCase& each : taken->cases) {
+      --taken->counts.at(static_cast<std::size_t>(each.arrival));
+      taken->unchained -= each.chained ? 0 : 1;
+      report.add(std::move(each));
+    }
+    for (std::size_t i = 0; i < taken->counts.size(); ++i) {  // of those beyond the ones named
+      report.counts.at(i) += taken->counts.at(i);
+    }
+    report.unchained += taken->unchained;
   }
-  return tell(terminal, report);
+  return tell_arrivals(terminal, report);
 }
 
 Exit say(const Terminal& terminal, const char* key, const std::string& value,
@@ -113,6 +103,9 @@ Exit check(const Invocation& invocation, bool rebuild) {
 
 Exit restore(const Invocation& invocation, const std::string& path) {
   const std::string& store = invocation.surroundings.store;
+  if (store.empty()) {
+    return refuse(invocation.terminal, {no_data_folder()});
+  }
   const auto kept = casework::Workshop::restore(path, store);
   if (!kept) {
     return refuse(invocation.terminal, kept.problems());

@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "app/commands.h"
+#include "app/shown_stream.h"
 #include "app/standard_streams.h"
 
 namespace dryout::app {
@@ -120,13 +121,16 @@ int run_command_line(int argc, char** argv, const WindowFace& window) {
     parser.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     const bool asked = error.get_exit_code() == 0;  // --help, --version
-    (void)parser.exit(error, std::cout, std::cerr);
+    ShownStream err(std::cerr);
+    (void)parser.exit(error, std::cout, err);
     return ended(asked ? Exit::done : Exit::wrong_input);
   }
   if (!knowledge.empty()) {
     surroundings.knowledge = knowledge;
   }
-  const Terminal terminal{std::cin, std::cout, std::cerr, json};
+  ShownStream out(std::cout);
+  ShownStream err(std::cerr);
+  const Terminal terminal{std::cin, out, err, std::cout, json};
   for (const auto& [command, run] : commands.runs) {
     if (command->parsed() && command->get_subcommands().empty()) {
       return ended(run_guarded(run, {terminal, surroundings}));

@@ -68,6 +68,7 @@ void add_export(Commands& commands, CLI::App* case_command);
 void add_rescue(Commands& commands, CLI::App* case_command);        ///< rescue, log
 void add_case_actions(Commands& commands, CLI::App* case_command);  ///< everything done to a case
 void add_shop(Commands& commands);
+void add_bundle(Commands& commands, CLI::App* shop_command);  ///< shop export, import
 void add_suspects(Commands& commands);
 void add_next(Commands& commands);
 void add_explain(Commands& commands);

@@ -8,6 +8,8 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/tell_arrivals.h"
+#include "app/write_pieces.h"
 #include "casework/case_exchange.h"
 #include "documents/read_text.h"
 #include "documents/scratch_file.h"
@@ -45,7 +47,7 @@ class FolderInUse {
 /// To a file, or to the terminal where none is named.
 Result<Done> hand_out(const Terminal& terminal, const std::string& text, const std::string& path) {
   if (path.empty() || path == "-") {
-    terminal.out << text;
+    terminal.data << text;
     return Done{};
   }
   return documents::write_whole(path, text);
@@ -96,20 +98,31 @@ Result<Done> export_into(const casework::Workshop& workshop, const std::string& 
   return Done{};
 }
 
-/// How it went: what was left out is said, and then the answer is not all that was asked for.
 Exit concluded(const Terminal& terminal, const Result<Done>& done, const LeftOut& left_out) {
-  if (!done) {
-    return refuse(terminal, done.problems());
+  return done ? conclude_export(terminal, left_out) : refuse(terminal, done.problems());
+}
+
+/// All in one list, case by case, read back before it takes its name.
+Result<Done> export_many(const Terminal& terminal, const casework::Workshop& workshop,
+                         const std::string& path, LeftOut& left_out) {
+  auto pieces = Pieces::to(path, terminal.data);
+  if (!pieces) {
+    return pieces.problems();
   }
-  if (left_out.empty()) {
-    return Exit::done;
+  std::size_t count = 0;
+  auto written = pieces->write(casework::many_begin());
+  if (written) {
+    written = workshop.export_each(
+        [&](const std::string& text) -> Result<Done> {
+          return pieces->write((count++ == 0 ? "" : std::string(casework::many_between)) + text);
+        },
+        &left_out);
   }
-  terminal.err << "Everything else was exported; left out:\n";
-  for (const std::string& line : left_out) {
-    terminal.err << "  " << line << '\n';
-  }
-  terminal.err << "`dryout case rescue` looks for what can still be found of it.\n";
-  return Exit::answer_is_no;
+  written = written ? pieces->write(casework::many_end) : written;
+  return written ? pieces->finish([&](const std::string& made) {
+    return casework::read_back(made, path, count);
+  })
+                 : written;
 }
 
 Exit export_text(const Terminal& terminal, const Result<std::string>& text, const std::string& path,
@@ -137,7 +150,8 @@ Exit export_cases(const Invocation& invocation, const std::string& name, bool al
   }
   std::error_code error;
   if (!fs::is_directory(path, error)) {
-    return export_text(terminal, (*workshop)->export_all(&left_out), path, left_out);
+    const auto done = export_many(terminal, **workshop, path, left_out);
+    return concluded(terminal, done, left_out);
   }
   const auto done = export_into(**workshop, path, left_out);
   return concluded(terminal, done, left_out);

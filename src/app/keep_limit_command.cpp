@@ -125,6 +125,9 @@ Exit keep(const Invocation& invocation, const LimitWords& words) {
   if (!problems.empty()) {
     return refuse(terminal, problems);
   }
+  if (invocation.surroundings.own_knowledge.empty()) {
+    return refuse(terminal, {no_data_folder()});
+  }
   const fs::path folder = fs::path(invocation.surroundings.own_knowledge) / "rules/limits";
   std::vector<LimitRow> rows;
   std::error_code error;

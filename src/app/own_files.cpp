@@ -39,6 +39,9 @@ Problem there_already(const std::string& path) {
 Result<std::string> keep_own(const std::string& own_folder, const std::string& name,
                              const std::string& text, bool replace) {
   namespace fs = std::filesystem;
+  if (own_folder.empty()) {
+    return no_data_folder();
+  }
   const fs::path path = fs::path(own_folder) / name;
   std::error_code error;
   if (!replace && fs::exists(path, error)) {
@@ -65,6 +68,9 @@ Result<std::string> keep_own(const std::string& own_folder, const std::string& n
 Result<std::string> free_path(const std::string& folder, const std::string& stem,
                               const std::string& ending) {
   namespace fs = std::filesystem;
+  if (folder.empty()) {
+    return no_data_folder();
+  }
   if (const std::error_code error = make_private_folders(folder)) {
     return Problem{"the folder cannot be made: " + error.message(),
                    {folder, 0, {}},
@@ -94,7 +100,7 @@ casework::OwnFiles own_files(const Surroundings& surroundings) {
                         surroundings.own_knowledge](std::string_view name) -> Result<std::string> {
     const auto path = std::filesystem::path(own) / name;
     std::error_code error;
-    if (!std::filesystem::exists(path, error)) {
+    if (own.empty() || !std::filesystem::exists(path, error)) {
       return std::string();
     }
     return documents::read_text(path.string(), "a readable file", documents::table_bytes_max);

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/json_list.h"
 #include "app/mending_json.h"
 #include "app/print_view.h"
 #include "app/write_document.h"
@@ -93,24 +94,29 @@ void print_shopping(std::ostream& out, const OptionView& option) {
 
 namespace {
 
-Value rows_json(const OptionView& option) {
+Value rows_json(const OptionView& option, const std::vector<std::string>& notices) {
   Value rows = Value::array();
   for (const casework::ShoppingRow& row : option.shopping) {
     rows.append(to_json(row));
   }
-  return Value::object({{"scope", option.scope}, {"title", option.title}, {"shopping", rows}});
+  return Value::object({{"scope", option.scope},
+                        {"title", option.title},
+                        {"shopping", rows},
+                        {"notices", texts_json(notices)}});
 }
 
 /// For a spreadsheet the file comes beside the list on the terminal; a sheet to print alone.
-Exit print_list(const Terminal& terminal, const OptionView& option, const std::string& file) {
+Exit print_list(const Terminal& terminal, const OptionView& option, const std::string& file,
+                const std::string& damage, const std::vector<std::string>& notices) {
   if (!file.empty()) {
     if (const auto written = documents::write_whole(file, option.csv); !written) {
       return refuse(terminal, written.problems());
     }
   }
   if (terminal.json) {
-    return answer(terminal, rows_json(option));
+    return answer(terminal, rows_json(option, notices));
   }
+  print_damage(terminal.out, damage);
   print_shopping(terminal.out, option);
   return Exit::done;
 }
@@ -133,7 +139,10 @@ Exit parts(const Invocation& invocation, const PartsWish& wish) {
     return refuse(terminal, option.problems());
   }
   if (wish.page.file.empty() || is_spreadsheet(wish.page.file)) {
-    return print_list(terminal, **option, wish.page.file);
+    return print_list(terminal, **option, wish.page.file, opened->damage(), mending->notices);
+  }
+  if (!terminal.json) {
+    print_damage(terminal.out, opened->damage());
   }
   const auto view = opened->workshop->view(opened->number);
   if (!view) {

@@ -8,6 +8,7 @@
 #include "app/terminal.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/printed_number.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::app {
 namespace {
@@ -41,9 +42,10 @@ std::string opening(const CheckView& check) {
 }  // namespace
 
 void print_head(std::ostream& out, const CaseView& view) {
-  out << "Case " << view.number << ": " << view.set_name << " (" << view.equipment_title << ")\n";
+  out << "Case " << view.number << ": " << quantities::shown_line(view.set_name) << " ("
+      << view.equipment_title << ")\n";
   if (!view.complaint.empty()) {
-    out << "Complaint: " << view.complaint << '\n';
+    out << "Complaint: " << quantities::shown_line(view.complaint) << '\n';
   }
   out << view.leading.sentence << '\n';
   if (view.complaint.empty() && !view.closed &&
@@ -68,9 +70,9 @@ void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_m
   for (std::size_t i = 0; i < count; ++i) {
     const casework::SuspectView& suspect = view.suspects[i];
     out << std::right << std::setw(13) << percent(suspect.suspicion.value()) << "  " << std::left
-        << std::setw(44) << suspect.title << ' ' << signed_decibans(suspect.weight)
-        << (suspect.capacitor ? "" : "  (not a capacitor)") << "\n               " << suspect.item
-        << '\n';
+        << std::setw(44) << quantities::shown_line(suspect.title) << ' '
+        << signed_decibans(suspect.weight) << (suspect.capacitor ? "" : "  (not a capacitor)")
+        << "\n               " << suspect.item << '\n';
   }
 }
 
@@ -170,6 +172,12 @@ void print_plan(std::ostream& out, const casework::PlanStep& step, int depth) {
   }
 }
 
+void print_damage(std::ostream& out, const std::string& damage) {
+  if (!damage.empty()) {
+    out << "Note: " << damage << '\n';
+  }
+}
+
 void print_notices(std::ostream& out, const CaseView& view) {
   for (const std::string& notice : view.notices) {
     out << "Note: " << notice << '\n';
@@ -178,7 +186,8 @@ void print_notices(std::ostream& out, const CaseView& view) {
 
 void print_log(std::ostream& out, const CaseView& view) {
   for (const casework::LogLine& line : view.log) {
-    out << line.when << "  " << line.text << (line.undone ? "  (undone)" : "") << '\n';
+    out << line.when << "  " << quantities::shown_line(line.text)
+        << (line.undone ? "  (undone)" : "") << '\n';
   }
 }
 

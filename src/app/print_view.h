@@ -28,6 +28,8 @@ void print_explanation(std::ostream& out, const casework::SuspectView& suspect);
 /// The plan ahead, indented by what was found.
 void print_plan(std::ostream& out, const casework::PlanStep& step, int depth);
 /// What was told of the case beside its figures: damaged steps, a backup that came back, ...
+/// Which steps are damaged or missing, where any are. Among the notices it is told as well.
+void print_damage(std::ostream& out, const std::string& damage);
 void print_notices(std::ostream& out, const casework::CaseView& view);
 void print_log(std::ostream& out, const casework::CaseView& view);
 /// What decide answers (decide_command.cpp).

@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 
 #include "app/commands.h"
+#include "app/print_view.h"
 #include "app/write_document.h"
 #include "report/bench_record.h"
 #include "report/owner_report.h"
@@ -33,6 +34,9 @@ Exit write_report(const Invocation& invocation, const ReportWish& wish) {
   const auto mending = opened->workshop->mending(opened->number, wish.years);
   if (!mending) {
     return refuse(terminal, mending.problems());
+  }
+  if (!terminal.json) {
+    print_damage(terminal.out, opened->damage());
   }
   const report::Imprint imprint = imprint_of(wish.shop, *mending);
   const report::Document document = wish.reader == "bench"

@@ -10,6 +10,7 @@
 #include "casework/rescue.h"
 #include "documents/read_text.h"
 #include "documents/write_whole.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::app {
 namespace {
@@ -154,6 +155,9 @@ Result<PlainLog> log_named(const Surroundings& surroundings, const std::string& 
   const char* end = name.data() + name.size();
   const auto [stop, error] = std::from_chars(name.data(), end, number);
   if (error == std::errc() && stop == end) {
+    if (surroundings.store.empty()) {
+      return no_data_folder();
+    }
     return casework::plain_log(surroundings.store, number);
   }
   constexpr std::size_t bytes_max = 64U << 20U;
@@ -179,7 +183,7 @@ Exit show_log(const Invocation& invocation, const std::string& name) {
     } else {
       terminal.out << std::right << std::setw(5) << line.event << "  "
                    << (line.when.empty() ? "" : line.when + "  ") << line.kind
-                   << (line.kind.empty() ? "" : ": ") << line.text
+                   << (line.kind.empty() ? "" : ": ") << quantities::shown_line(line.text)
                    << (line.undone ? " (taken back)" : "") << '\n';
     }
   }

@@ -359,6 +359,7 @@ void add_shop(Commands& commands) {
   add_figures(commands, parent);
   add_readings(commands, parent);
   add_last_time(commands, parent);
+  add_bundle(commands, parent);
   std::string& family = commands.text();
   std::string& equipment = commands.text();
   CLI::App* counted = commands.add(

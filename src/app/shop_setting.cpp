@@ -21,6 +21,9 @@ fs::path setting_file(const Surroundings& surroundings) {
 }  // namespace
 
 Result<bool> shop_history_wanted(const Surroundings& surroundings) {
+  if (surroundings.own_knowledge.empty()) {
+    return false;
+  }
   const fs::path file = setting_file(surroundings);
   std::error_code error;
   if (!fs::exists(file, error)) {
@@ -39,6 +42,9 @@ Result<bool> shop_history_wanted(const Surroundings& surroundings) {
 }
 
 Result<Done> want_shop_history(const Surroundings& surroundings, bool wanted) {
+  if (surroundings.own_knowledge.empty()) {
+    return no_data_folder();
+  }
   const fs::path file = setting_file(surroundings);
   std::error_code error;
   fs::create_directories(file.parent_path(), error);

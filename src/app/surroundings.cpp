@@ -13,6 +13,7 @@
 #include "app/knowledge_watch.h"
 #include "app/own_files.h"
 #include "app/shop_setting.h"
+#include "app/shown_stream.h"
 #include "app/usable_knowledge.h"
 #include "documents/scratch_file.h"
 
@@ -29,11 +30,20 @@ std::string environment(const char* name) {
   return value == nullptr ? "" : value;
 }
 
+/// "" where neither variable names a folder; a relative path names none, by the specification.
 fs::path data_folder() {
-  const std::string xdg = environment("XDG_DATA_HOME");
-  const fs::path base =
-      xdg.empty() ? fs::path(environment("HOME")) / ".local/share" : fs::path(xdg);
-  return base / "dryout";
+  const fs::path xdg = environment("XDG_DATA_HOME");
+  const fs::path home = environment("HOME");
+  if (xdg.is_absolute()) {
+    return xdg / "dryout";
+  }
+  return home.is_absolute() ? home / ".local/share/dryout" : fs::path();
+}
+
+/// In the data folder; "" where nobody says where that is.
+std::string in_data_folder(const char* name) {
+  const fs::path folder = data_folder();
+  return folder.empty() ? "" : (folder / name).string();
 }
 
 bool is_knowledge(const fs::path& folder) {
@@ -81,12 +91,13 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
   auto workshop = casework::Workshop::open(store, std::move(loaded.base), seconds_now,
                                            std::move(loaded.readings), std::move(loaded.mending));
   if (workshop) {
-    tell_left_out(std::cerr, usable->left_out);
+    ShownStream err(std::cerr);
+    tell_left_out(err, usable->left_out);
     for (const std::string& each : usable->left_out) {
       (*workshop)->leave_word("Left out of your own rules: " + each);
     }
     if ((*workshop)->reads_only()) {
-      std::cerr << "The case store can only be read: " << store << '\n';
+      err << "The case store can only be read: " << store << '\n';
       (*workshop)->leave_word("The case store can only be read: nothing can be entered.");
     }
     (*workshop)->give_files(own_files(surroundings));
@@ -98,18 +109,22 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
 /// The figures do without the shop's own cases rather than not at all.
 void leave_out_history(casework::Workshop& workshop, const quantities::Problems& problems) {
   const std::string why = quantities::describe(problems.front());
-  std::cerr << "left out: the shop's own history: " << why << '\n';
+  ShownStream(std::cerr) << "left out: the shop's own history: " << why << '\n';
   workshop.leave_word("The shop's own history is left out of the figures: " + why);
 }
 
 /// What a program that was killed had begun and not finished.
 void sweep_leftovers(const Surroundings& surroundings) {
-  for (const fs::path& folder :
-       {fs::path(surroundings.store).parent_path(), fs::path(surroundings.papers),
-        fs::path(surroundings.pictures), fs::path(surroundings.own_knowledge).parent_path(),
-        fs::path(surroundings.own_knowledge) / "rules/equipment",
-        fs::path(surroundings.own_knowledge) / "rules/limits"}) {
-    (void)documents::sweep_scratch_files(folder.string());
+  std::vector<fs::path> folders{fs::path(surroundings.store).parent_path(), surroundings.papers,
+                                surroundings.pictures};
+  if (const fs::path own = surroundings.own_knowledge; !own.empty()) {
+    folders.insert(folders.end(),
+                   {own.parent_path(), own / "rules/equipment", own / "rules/limits"});
+  }
+  for (const fs::path& folder : folders) {
+    if (!folder.empty() || &folder == &folders.front()) {
+      (void)documents::sweep_scratch_files(folder.string());
+    }
   }
 }
 
@@ -134,22 +149,32 @@ Surroundings find_surroundings() {
   found.knowledge.push_back(shipped.string());
   found.demo_case = (shipped / "assets/demo_case.json").string();
   std::error_code error;
-  found.own_knowledge = (data_folder() / "own").string();
+  found.own_knowledge = in_data_folder("own");
   if (fs::is_directory(found.own_knowledge, error)) {
     found.knowledge.push_back(found.own_knowledge);
   }
-  found.store = (data_folder() / "cases.db").string();
+  found.store = in_data_folder("cases.db");
   const std::string pictures = environment("XDG_PICTURES_DIR");
   found.pictures =
-      (pictures.empty() ? data_folder() / "pictures" : fs::path(pictures) / "dryout").string();
+      pictures.empty() ? in_data_folder("pictures") : (fs::path(pictures) / "dryout").string();
   const std::string documents = environment("XDG_DOCUMENTS_DIR");
   found.papers =
-      (documents.empty() ? data_folder() / "papers" : fs::path(documents) / "dryout").string();
+      documents.empty() ? in_data_folder("papers") : (fs::path(documents) / "dryout").string();
   found.year_now = year_now();
   return found;
 }
 
+Problem no_data_folder() {
+  return {"it is not known where this user's files are kept",
+          {},
+          "neither XDG_DATA_HOME nor HOME names a folder",
+          "one of the two set to an absolute path, or --store FILE for the cases"};
+}
+
 Result<std::unique_ptr<casework::Workshop>> open_workshop(const Surroundings& surroundings) {
+  if (surroundings.store.empty()) {
+    return no_data_folder();
+  }
   const fs::path folder = fs::path(surroundings.store).parent_path();
   std::error_code error;
   if (!folder.empty() && !fs::exists(folder, error)) {
@@ -190,6 +215,11 @@ Result<quantities::Done> lay_out_demo(const Surroundings& surroundings,
     }
   }
   return quantities::Done{};
+}
+
+std::string OpenCase::damage() const {
+  const auto told = workshop->damage(number);
+  return told ? *told : std::string();
 }
 
 Result<OpenCase> open_case(const Surroundings& surroundings, const std::string& name) {

@@ -24,8 +24,11 @@ struct Surroundings {
 
 /// The defaults: $DRYOUT_KNOWLEDGE, or share/dryout beside the program, or the source tree it was
 /// built from; then the technician's own folder $XDG_DATA_HOME/dryout/own where there is one; and
-/// the store $XDG_DATA_HOME/dryout/cases.db.
+/// the store $XDG_DATA_HOME/dryout/cases.db. Without XDG_DATA_HOME and HOME nobody knows where:
+/// those are then "", and what would be kept there is refused with no_data_folder().
 [[nodiscard]] Surroundings find_surroundings();
+
+[[nodiscard]] quantities::Problem no_data_folder();
 
 /// Loads the knowledge and opens the store (its folder is made where it is missing).
 [[nodiscard]] quantities::Result<std::unique_ptr<casework::Workshop>> open_workshop(
@@ -42,6 +45,9 @@ struct OpenCase {
   std::unique_ptr<casework::Workshop> workshop;
   std::int64_t number = 0;
   bool kept = true;  ///< false: from a file; changes would be lost, so they are refused
+
+  /// Which of its steps are damaged or missing, in a sentence; "" = none, or no case.
+  [[nodiscard]] std::string damage() const;
 };
 [[nodiscard]] quantities::Result<OpenCase> open_case(const Surroundings& surroundings,
                                                      const std::string& name);

@@ -14,7 +14,7 @@ Exit refuse(const Terminal& terminal, const quantities::Problems& problems, Exit
 }
 
 Exit answer(const Terminal& terminal, const documents::Value& document) {
-  terminal.out << documents::to_text(document);
+  terminal.data << documents::to_text(document);
   return Exit::done;
 }
 

@@ -1,6 +1,6 @@
-// Where a command reads and writes, and how it ends. Answers go to `out`, diagnostics to `err`;
-// with
-// --json exactly one JSON document goes to `out` and nothing else.
+// Where a command reads and writes, and how it ends. Answers go to `out`, diagnostics to `err`,
+// both shown as people may read them (shown_stream.h); with --json exactly one JSON document goes
+// to `data` and nothing else.
 #pragma once
 
 #include <iosfwd>
@@ -24,6 +24,7 @@ struct Terminal {
   std::istream& in;
   std::ostream& out;
   std::ostream& err;
+  std::ostream& data;  ///< standard output byte by byte, for documents that programs read
   bool json = false;
 };
 
@@ -31,7 +32,7 @@ struct Terminal {
 Exit refuse(const Terminal& terminal, const quantities::Problems& problems,
             Exit exit = Exit::wrong_input);
 
-/// Prints one JSON document to `out`.
+/// Prints one JSON document to `data`.
 Exit answer(const Terminal& terminal, const documents::Value& document);
 
 /// "62 %", "0.4 %", "below 0.1 %": a share as a bench reads it.

@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/json_list.h"
 #include "app/plan_chart.h"
 #include "app/print_view.h"
 #include "app/view_json.h"
@@ -22,7 +23,13 @@ Exit with_view(const Invocation& invocation, const std::string& name,
     return refuse(invocation.terminal, opened.problems());
   }
   const auto view = opened->workshop->view(opened->number);
-  return view ? show(*view) : refuse(invocation.terminal, view.problems());
+  if (!view) {
+    return refuse(invocation.terminal, view.problems());
+  }
+  if (!invocation.terminal.json) {
+    print_damage(invocation.terminal.out, opened->damage());
+  }
+  return show(*view);
 }
 
 Exit suspects(const Terminal& terminal, const CaseView& view, int count) {
@@ -65,6 +72,14 @@ Exit chart(const Terminal& terminal, const casework::PlanStep& plan, const std::
   return terminal.json ? answer(terminal, documents::Value::object({{"chart", path}})) : Exit::done;
 }
 
+documents::Value tree_json(const casework::PlanStep& plan, const std::string& damage) {
+  documents::Value notices = documents::Value::array();
+  if (!damage.empty()) {
+    notices.append(damage);
+  }
+  return documents::Value::object({{"tree", to_json(plan)}, {"notices", std::move(notices)}});
+}
+
 Exit tree(const Invocation& invocation, const std::string& name, int depth,
           const std::string& chart_path) {
   const auto opened = open_case(invocation.surroundings, name);
@@ -82,8 +97,9 @@ Exit tree(const Invocation& invocation, const std::string& name, int depth,
                 : refuse(invocation.terminal, view.problems());
   }
   if (invocation.terminal.json) {
-    return answer(invocation.terminal, documents::Value::object({{"tree", to_json(*plan)}}));
+    return answer(invocation.terminal, tree_json(*plan, opened->damage()));
   }
+  print_damage(invocation.terminal.out, opened->damage());
   print_plan(invocation.terminal.out, *plan, 0);
   return Exit::done;
 }
@@ -105,6 +121,7 @@ Exit explain(const Terminal& terminal, const CaseView& view, const std::string& 
     }
   }
   document.set("measuring", std::move(measuring));
+  document.set("notices", texts_json(view.notices));
   if (terminal.json) {
     return answer(terminal, document);
   }

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <memory>
 #include <ostream>
+#include <system_error>
 
 #include "app/commands.h"
 
@@ -58,7 +59,14 @@ Exit snapshot(const Invocation& invocation, const WindowFace& window, WindowRequ
   }
   request.case_number = opened->number;
   const auto done = window.picture(*opened->workshop, request);
-  return done ? Exit::done : refuse(invocation.terminal, done.problems());
+  if (done) {
+    return Exit::done;
+  }
+  // A device or a pipe that did not take the picture is as a printed answer that did not arrive.
+  std::error_code error;
+  const bool bytes_only = std::filesystem::is_other(request.path, error);
+  return refuse(invocation.terminal, done.problems(),
+                bytes_only ? Exit::output_lost : Exit::wrong_input);
 }
 
 void add_size_options(CLI::App* command, WindowRequest& request) {

@@ -49,6 +49,23 @@ Problem no_record(const std::string& path, std::int64_t number) {
           "`dryout case restore` with a backup, or `dryout case rescue`"};
 }
 
+/// Of a case whose line somebody deleted by hand: nothing can be put behind its steps.
+Problem no_line(const std::string& path, std::int64_t number) {
+  return {"this case is missing from the list of cases in the store",
+          {path, 0, {}},
+          "case " + std::to_string(number),
+          "`dryout case rescue` of the store saves its steps as a file that `dryout case import` "
+          "takes in"};
+}
+
+/// Of a case with more steps than its record has: what follows would hang on the wrong one.
+Problem beyond_record(const std::string& path, std::int64_t number, int step) {
+  return {"a step of this case stands behind the last one on record",
+          {path, 0, {}},
+          "case " + std::to_string(number) + ", step " + std::to_string(step),
+          "`dryout case restore` with a backup, or `dryout case rescue`"};
+}
+
 /// Whether somebody who has seen so much may write behind `head` (then: written).
 Result<Appended> must_read_again(const Database& database, std::int64_t number, const Seen& seen,
                                  const Seen& head) {
@@ -138,7 +155,8 @@ Result<Appended> CaseStore::append_events(std::int64_t number, const Seen& seen,
   if (!transaction) {
     return transaction.problems();
   }
-  if (const auto newest = newest_event(number); !newest) {
+  const auto newest = newest_event(number);
+  if (!newest) {
     return newest.problems();
   }
   const auto head = head_of(*database_, number);
@@ -147,6 +165,16 @@ Result<Appended> CaseStore::append_events(std::int64_t number, const Seen& seen,
   }
   if (!*head) {
     return no_record(database_->path(), number);
+  }
+  if (*newest > (*head)->steps) {
+    return beyond_record(database_->path(), number, *newest);
+  }
+  const auto identity = identity_of(*database_, number);
+  if (!identity) {
+    return identity.problems();
+  }
+  if (identity->empty()) {
+    return no_line(database_->path(), number);
   }
   if (const auto due = must_read_again(*database_, number, seen, **head); !due) {
     return due.problems();

@@ -178,6 +178,9 @@ class CaseStore {
                                                                  int after = 0) const;
   /// Sequence of the newest event of a case.
   [[nodiscard]] quantities::Result<int> newest_event(std::int64_t number) const;
+  /// The numbers of the cases behind `after`, in their order: to go through a store of any size.
+  [[nodiscard]] quantities::Result<std::vector<std::int64_t>> numbers_after(std::int64_t after,
+                                                                            int most) const;
   /// Last changed first.
   [[nodiscard]] quantities::Result<std::vector<CaseRow>> list(
       int most = std::numeric_limits<int>::max()) const;

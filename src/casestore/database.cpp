@@ -36,6 +36,8 @@ Wording wording_of(int primary) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return {store_in_use, "try again when it has finished"};
+    case SQLITE_CONSTRAINT:
+      return {"the case store does not hang together", "`dryout case check` says what is wrong"};
     case SQLITE_IOERR:
       return {"the disk refused to read or write", "check the drive; nothing acknowledged is lost"};
     default:

@@ -131,6 +131,18 @@ Result<std::vector<EventRow>> CaseStore::events(std::int64_t number, int after) 
   return std::move(read->events);
 }
 
+Result<std::vector<std::int64_t>> CaseStore::numbers_after(std::int64_t after, int most) const {
+  auto statement = Statement::prepare(
+      *database_, "SELECT number FROM bench_case WHERE number > ? ORDER BY number LIMIT ?");
+  if (!statement) {
+    return statement.problems();
+  }
+  statement->bind(after).bind(most);
+  std::vector<std::int64_t> numbers;
+  const auto done = statement->for_each_row([&] { numbers.push_back(statement->integer(0)); });
+  return done ? Result<std::vector<std::int64_t>>(std::move(numbers)) : done.problems();
+}
+
 Result<std::vector<CaseRow>> CaseStore::list(int most) const {
   auto statement = Statement::prepare(
       *database_, std::string(select_cases) +

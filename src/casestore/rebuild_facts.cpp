@@ -12,7 +12,7 @@ namespace {
 using quantities::Done;
 using quantities::Result;
 
-Result<std::vector<std::int64_t>> numbers_after(const Database& database, std::int64_t after) {
+Result<std::vector<std::int64_t>> cases_behind(const Database& database, std::int64_t after) {
   constexpr int at_once = 1000;
   auto statement = Statement::prepare(
       database, "SELECT number FROM bench_case WHERE number > ? ORDER BY number LIMIT ?");
@@ -56,7 +56,7 @@ Result<Done> CaseStore::rebuild_facts(const FactsOf& facts_of, int version) {
     if (!transaction) {
       return transaction.problems();
     }
-    const auto numbers = numbers_after(*database_, last);
+    const auto numbers = cases_behind(*database_, last);
     if (!numbers) {
       return numbers.problems();
     }

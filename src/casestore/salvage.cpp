@@ -1,17 +1,16 @@
 #include "casestore/salvage.h"
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
+#include <utility>
 
 #include "casestore/chain.h"
 #include "casestore/page_reader.h"
 #include "casestore/seal.h"
+#include "documents/read_text.h"
 
 namespace dryout::casestore {
 namespace {
 
-using quantities::Problem;
 using quantities::Result;
 
 struct Found {
@@ -172,11 +171,26 @@ class Gatherer {
     return first([](const Found& each) { return !each.sealable; });
   }
 
+  /// A record whose digest is that of no step at its place, while further ones hang together with
+  /// it, is itself what turned: the steps stand for themselves.
+  static bool is_bearable(const Seen& head, const Steps& steps) {
+    const auto contents = steps.find(head.steps);
+    const auto further = steps.find(head.steps + 1);
+    if (contents == steps.end() || further == steps.end()) {
+      return true;
+    }
+    return std::any_of(contents->second.begin(), contents->second.end(),
+                       [&](const Found& each) { return each.digest == head.digest; });
+  }
+
   SalvagedCase put_together(std::int64_t number, const Steps& steps) const {
     SalvagedCase whole;
     whole.number = number;
     add_facts(whole);
-    const auto head = heads_.find(number);
+    auto head = heads_.find(number);
+    if (head != heads_.end() && !is_bearable(head->second, steps)) {
+      head = heads_.end();
+    }
     int last = steps.rbegin()->first;
     Digest followed{};
     if (head != heads_.end()) {
@@ -196,6 +210,9 @@ class Gatherer {
       }
       if (contents != steps.end()) {
         for (const Found& other : contents->second) {
+          if (beyond && other.sealed) {
+            whole.beyond.push_back(sequence);
+          }
           if (&other != stands) {
             whole.doubtful.push_back("step " + std::to_string(sequence) + ", " +
                                      (other.sealed ? "sealed" : "damaged") + ": " +
@@ -219,20 +236,16 @@ class Gatherer {
   std::map<std::int64_t, Seen> heads_;
 };
 
-std::string bytes_of_file(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(stream), {}};
-}
-
 }  // namespace
 
 Result<Salvage> salvage(const std::string& path) {
-  std::ifstream readable(path, std::ios::binary);
-  if (!readable) {
-    return Problem{
-        "cannot be read", {path, 0, {}}, "", "a store or a case file this user may read"};
+  constexpr const char* accepted = "a store or a backup on a disk";
+  auto file = documents::read_text(path, accepted, salvaged_bytes_max);
+  if (!file) {
+    return file.problems();
   }
-  const PageReader pages(bytes_of_file(path), bytes_of_file(path + "-wal"));
+  auto log = documents::read_text(path + "-wal", accepted, salvaged_bytes_max);
+  const PageReader pages(std::move(*file), log ? std::move(*log) : std::string());
   Gatherer gatherer;
   pages.visit_records([&](const Record& record) { gatherer(record); });
   return gatherer.finish();

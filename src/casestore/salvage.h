@@ -20,6 +20,7 @@ struct SalvagedCase {
   std::int64_t opened_at = 0;         ///< likewise
   std::vector<EventRow> events;       ///< sound steps, oldest first
   std::vector<int> missing;           ///< steps that should be there
+  std::vector<int> beyond;            ///< sealed steps behind the last one on record, put aside
   std::vector<std::string> doubtful;  ///< what was found beside, one text each: another content
 };
 
@@ -27,7 +28,11 @@ struct Salvage {
   std::vector<SalvagedCase> cases;  ///< by number
 };
 
-/// Refused only where the file cannot be read at all.
+/// The bytes are held in memory while they are gone through.
+inline constexpr std::size_t salvaged_bytes_max = std::size_t{4} << 30U;
+
+/// Refused only where it is no file, cannot be read at all, or is larger than that: a device or a
+/// pipe might never end.
 [[nodiscard]] quantities::Result<Salvage> salvage(const std::string& path);
 
 }  // namespace dryout::casestore

@@ -25,15 +25,33 @@ bool needs_network(const Command& command) {
   return !std::holds_alternative<NamePart>(command) && !std::holds_alternative<AddNote>(command);
 }
 
+bool changes_equipment(const Command& command, const CaseState& state) {
+  const auto* correction = std::get_if<TakeIn>(&command);
+  return correction != nullptr && !correction->equipment.empty() &&
+         correction->equipment != state.intake.equipment;
+}
+
+/// What can be done where the rules of the set are not at hand.
+bool asks_no_rule(const Command& command) { return std::holds_alternative<AddNote>(command); }
+
 Result<const Ground*> ground_for(const Command& command, const CaseState& state,
                                  GroundCache& grounds) {
-  return needs_network(command) ? grounds.of(state) : grounds.of_equipment(state);
+  auto ground = needs_network(command) ? grounds.of(state) : grounds.of_equipment(state);
+  if (!ground && changes_equipment(command, state)) {
+    CaseState then = state;  // whatever it was, what it becomes may be known
+    then.intake = corrected(state.intake, std::get<TakeIn>(command));
+    ground = grounds.of(then);
+  }
+  return ground;
 }
 
 /// What stands against a command where the case stands, the ground included.
 Problems problems_with(const Command& command, const CaseState& state, GroundCache& grounds,
                        Heeding heeding) {
   const auto ground = ground_for(command, state, grounds);
+  if (!ground && asks_no_rule(command)) {
+    return check_texts(command);
+  }
   return ground ? check_command(command, state, **ground, heeding) : ground.problems();
 }
 
@@ -90,12 +108,6 @@ const Entry* entry_of(const Journal& journal, int sequence) {
     return entry.sequence == sequence;
   });
   return found == journal.end() ? nullptr : &*found;
-}
-
-bool changes_equipment(const Command& command, const CaseState& state) {
-  const auto* correction = std::get_if<TakeIn>(&command);
-  return correction != nullptr && !correction->equipment.empty() &&
-         correction->equipment != state.intake.equipment;
 }
 
 Problems at_entry(Problems problems, std::size_t index) {
@@ -161,6 +173,9 @@ Result<Entry> next_entry(const Journal& journal, const CaseState& state, const E
   }
   if (!problems.empty()) {
     return problems;
+  }
+  if (asks_no_rule(command)) {
+    return Entry{next_sequence(journal), wanted.at, command};
   }
   const auto ground = ground_for(command, state, grounds);
   if (!ground) {

@@ -1,10 +1,14 @@
 #include "casework/case_exchange.h"
 
 #include <algorithm>
+#include <numeric>
+#include <utility>
 
 #include "casework/apply_command.h"
 #include "casework/case_facts.h"
 #include "casework/merge_journals.h"
+#include "documents/element_stream.h"
+#include "documents/reader.h"
 #include "quantities/check.h"
 
 namespace dryout::casework {
@@ -50,49 +54,50 @@ std::string steps(std::size_t count) {
   return std::to_string(count) + (count == 1 ? " step" : " steps");
 }
 
+/// The cases of a file of many, or of a shop's bundle, whose heading is one of ours.
+Result<Done> each_case_in(const std::string& path, const documents::VisitElement& visit) {
+  const auto heading =
+      documents::stream_elements(path, {"cases", "own"}, case_bytes_max,
+                                 [&](const documents::StreamedElement& each) -> Result<Done> {
+                                   return each.key == "cases" ? visit(each) : Result<Done>(Done{});
+                                 });
+  if (!heading) {
+    return heading.problems();
+  }
+  Problems problems;
+  check_heading_of_many(documents::Reader(*heading, problems));
+  return problems.empty() ? Result<Done>(Done{}) : problems;
+}
+
 }  // namespace
+
+Problem not_as_written(const std::string& named) {
+  return {"what lies on the disk is not what was written",
+          {named, 0, {}},
+          "",
+          "another disk; the file was not kept"};
+}
+
+Result<Done> read_back(const std::string& path, const std::string& named, std::size_t count) {
+  std::size_t sound = 0;
+  const auto read = each_case_in(path, [&](const documents::StreamedElement& each) -> Result<Done> {
+    const auto file = read_case_among_many(std::string(each.text), named, each.line, each.index);
+    sound += file && file->chained ? 1 : 0;
+    return file ? Result<Done>(Done{}) : file.problems();
+  });
+  if (!read) {
+    return read;
+  }
+  return sound == count ? Result<Done>(Done{}) : not_as_written(named);
+}
 
 struct CaseExchange::Newcomer {
   std::string identity;
   Journal journal;
   Events events;
   casestore::CaseFacts facts;
+  bool chained = false;
 };
-
-std::string_view word_of(Arrival arrival) {
-  switch (arrival) {
-    case Arrival::added:
-      return "added";
-    case Arrival::known:
-      return "known";
-    case Arrival::extended:
-      return "extended";
-    case Arrival::merged:
-      return "merged";
-    case Arrival::kept_both:
-      break;
-  }
-  return "kept-both";
-}
-
-std::string told(const ImportReport& report) {
-  if (report.cases.size() == 1) {
-    return report.cases.front().sentence + '.';
-  }
-  std::string words;
-  for (const auto& kind :
-       {std::pair{Arrival::added, " new"}, std::pair{Arrival::extended, " gone on elsewhere"},
-        std::pair{Arrival::merged, " brought together"}, std::pair{Arrival::known, " here already"},
-        std::pair{Arrival::kept_both, " in conflict and both kept"}}) {
-    const auto count =
-        std::count_if(report.cases.begin(), report.cases.end(),
-                      [&kind](const ArrivedCase& each) { return each.arrival == kind.first; });
-    if (count > 0) {
-      words += (words.empty() ? "" : ", ") + std::to_string(count) + kind.second;
-    }
-  }
-  return words.empty() ? "No case." : words + '.';
-}
 
 bool is_earlier_state(const std::string& earlier, const std::string& later) {
   const auto before = read_cases_text(earlier, "earlier");
@@ -140,25 +145,43 @@ Result<CaseFile> CaseExchange::file_of(std::int64_t number, LeftOut* left_out) c
 }
 
 Result<std::string> CaseExchange::all_text(LeftOut* left_out) const {
-  auto rows = store_->list();
-  if (!rows) {
-    return rows.problems();
-  }
-  std::sort(rows->begin(), rows->end(),
-            [](const auto& a, const auto& b) { return a.number < b.number; });
-  std::vector<CaseFile> files;
-  for (const casestore::CaseRow& row : *rows) {
-    auto file = file_of(row.number, left_out);
-    if (file) {
-      files.push_back(std::move(*file));
-    } else if (left_out != nullptr) {
-      left_out->push_back(case_number(row.number) + ": " +
-                          quantities::describe(file.problems().front()));
-    } else {
-      return file.problems();
+  std::string text(many_begin());
+  bool first = true;
+  const auto done = each_text(
+      [&](const std::string& one) -> Result<Done> {
+        text += (std::exchange(first, false) ? "" : std::string(many_between)) + one;
+        return Done{};
+      },
+      left_out);
+  return done ? Result<std::string>(text + std::string(many_end)) : done.problems();
+}
+
+Result<Done> CaseExchange::each_text(const VisitText& visit, LeftOut* left_out) const {
+  constexpr int at_once = 1'000;
+  std::int64_t after = 0;
+  for (bool more = true; more;) {
+    const auto numbers = store_->numbers_after(after, at_once);
+    if (!numbers) {
+      return numbers.problems();
+    }
+    more = numbers->size() == static_cast<std::size_t>(at_once);
+    for (const std::int64_t number : *numbers) {
+      after = number;
+      const auto file = file_of(number, left_out);
+      if (!file && left_out == nullptr) {
+        return file.problems();
+      }
+      if (!file) {
+        left_out->push_back(case_number(number) + ": " +
+                            quantities::describe(file.problems().front()));
+        continue;
+      }
+      if (auto visited = visit(case_among_many(*file)); !visited) {
+        return visited;
+      }
     }
   }
-  return cases_text(files);
+  return Done{};
 }
 
 Result<CaseExchange::Events> CaseExchange::events_of(std::int64_t number) const {
@@ -173,34 +196,67 @@ Result<CaseExchange::Events> CaseExchange::events_of(std::int64_t number) const 
   return events;
 }
 
+Result<CaseExchange::Newcomer> CaseExchange::admitted_one(CaseFile file) const {
+  auto journal = admit(file.journal, *knowledge_, *grounds_);
+  if (!journal) {
+    return journal.problems();
+  }
+  Newcomer newcomer;
+  for (const Entry& entry : *journal) {
+    newcomer.events.push_back(to_event(entry));
+  }
+  newcomer.facts = facts_of(state_of(*journal), *knowledge_);
+  newcomer.identity =
+      file.identity.empty() ? casestore::derived_identity(newcomer.events.front()) : file.identity;
+  newcomer.journal = std::move(*journal);
+  newcomer.chained = file.chained;
+  return newcomer;
+}
+
 Result<std::vector<CaseExchange::Newcomer>> CaseExchange::admitted(std::vector<CaseFile> files,
                                                                    const std::string& file) const {
   std::vector<Newcomer> newcomers;
   Problems problems;
   for (std::size_t i = 0; i < files.size(); ++i) {
-    auto journal = admit(files[i].journal, *knowledge_, *grounds_);
-    if (!journal) {
-      for (Problem problem : journal.problems()) {
-        problem.place.file = file;
-        if (files.size() > 1) {
-          problem.place.pointer = "/cases/" + std::to_string(i) + problem.place.pointer;
-        }
-        problems.push_back(std::move(problem));
-      }
+    auto newcomer = admitted_one(std::move(files[i]));
+    if (newcomer) {
+      newcomers.push_back(std::move(*newcomer));
       continue;
     }
-    Newcomer& newcomer = newcomers.emplace_back();
-    for (const Entry& entry : *journal) {
-      newcomer.events.push_back(to_event(entry));
+    for (Problem problem : newcomer.problems()) {
+      problem.place.file = file;
+      if (files.size() > 1) {
+        problem.place.pointer = "/cases/" + std::to_string(i) + problem.place.pointer;
+      }
+      problems.push_back(std::move(problem));
     }
-    newcomer.facts = facts_of(state_of(*journal), *knowledge_);
-    newcomer.identity = files[i].identity.empty()
-                            ? casestore::derived_identity(newcomer.events.front())
-                            : files[i].identity;
-    newcomer.journal = std::move(*journal);
   }
   return problems.empty() ? Result<std::vector<Newcomer>>(std::move(newcomers))
                           : Result<std::vector<Newcomer>>(std::move(problems));
+}
+
+Result<Done> CaseExchange::receive_all(const std::vector<Newcomer>& newcomers,
+                                       ImportReport& report) {
+  std::vector<ArrivedCase> arrived;
+  const auto written = store_->together([&]() -> Result<Done> {
+    for (const Newcomer& newcomer : newcomers) {
+      auto one = receive(newcomer);
+      if (!one) {
+        return one.problems();
+      }
+      one->set_name = newcomer.facts.set_name;
+      one->chained = newcomer.chained;
+      arrived.push_back(std::move(*one));
+    }
+    return Done{};
+  });
+  if (!written) {
+    return written.problems();
+  }
+  for (ArrivedCase& one : arrived) {
+    report.add(std::move(one));
+  }
+  return Done{};
 }
 
 Result<ImportReport> CaseExchange::take_in(const std::string& text, const std::string& file) {
@@ -213,18 +269,65 @@ Result<ImportReport> CaseExchange::take_in(const std::string& text, const std::s
     return newcomers.problems();
   }
   ImportReport report;
-  const auto written = store_->together([&]() -> Result<Done> {
-    for (const Newcomer& newcomer : *newcomers) {
-      auto arrived = receive(newcomer);
-      if (!arrived) {
-        return arrived.problems();
-      }
-      arrived->set_name = newcomer.facts.set_name;
-      report.cases.push_back(std::move(*arrived));
-    }
-    return Done{};
-  });
+  const auto written = receive_all(*newcomers, report);
   return written ? Result<ImportReport>(std::move(report)) : written.problems();
+}
+
+Result<ImportReport> CaseExchange::take_in_file(const std::string& path) {
+  constexpr std::size_t told_most = 100;
+  constexpr std::size_t at_once = 200;
+  Problems problems;
+  const auto read = [&](const documents::StreamedElement& each) -> Result<Newcomer> {
+    auto file = read_case_among_many(std::string(each.text), path, each.line, each.index);
+    if (!file) {
+      return file.problems();
+    }
+    auto newcomer = admitted_one(std::move(*file));
+    if (newcomer) {
+      return newcomer;
+    }
+    Problems named = newcomer.problems();
+    for (Problem& problem : named) {
+      problem.place.file = path;
+      problem.place.pointer = "/cases/" + std::to_string(each.index) + problem.place.pointer;
+    }
+    return named;
+  };
+  const auto looked = each_case_in(path, [&](const auto& each) -> Result<Done> {
+    const auto newcomer = read(each);
+    if (!newcomer) {
+      problems.insert(problems.end(), newcomer.problems().begin(), newcomer.problems().end());
+    }
+    return problems.size() < told_most ? Result<Done>(Done{}) : Result<Done>(problems);
+  });
+  if (!looked || !problems.empty()) {
+    return problems.empty() ? looked.problems() : problems;
+  }
+  ImportReport report;
+  std::vector<Newcomer> waiting;
+  const auto write = [&]() -> Result<Done> {
+    auto written = receive_all(waiting, report);
+    waiting.clear();
+    return written;
+  };
+  auto written = each_case_in(path, [&](const auto& each) -> Result<Done> {
+    auto newcomer = read(each);
+    if (!newcomer) {
+      return newcomer.problems();
+    }
+    waiting.push_back(std::move(*newcomer));
+    return waiting.size() < at_once ? Result<Done>(Done{}) : write();
+  });
+  written = written ? write() : written;
+  if (written) {
+    return report;
+  }
+  problems = written.problems();
+  const std::size_t in =
+      std::accumulate(report.counts.begin(), report.counts.end(), std::size_t{0});
+  problems.front().accepted +=
+      "; " + std::to_string(in) + " cases of the file are in: take it in again for the others";
+  return problems;
 }
 
 Result<ArrivedCase> CaseExchange::receive(const Newcomer& newcomer) {

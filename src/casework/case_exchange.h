@@ -9,7 +9,9 @@
 // taking in what was added to it since, finds it.
 #pragma once
 
+#include <array>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -30,15 +32,31 @@ struct ArrivedCase {
   std::string set_name;
   Arrival arrival = Arrival::added;
   std::string sentence;  ///< what was done and why, in plain words
+  bool chained = true;   ///< its file bore the chain of its steps, and they are those
 };
 
-/// What a text brought, in its order.
+/// What a text or a file brought, in its order.
 struct ImportReport {
-  std::vector<ArrivedCase> cases;
+  std::vector<ArrivedCase> cases;       ///< the first ten thousand
+  std::array<std::size_t, 5> counts{};  ///< of all, by Arrival
+  std::size_t unchained = 0;            ///< of all: their file bore no chain
+
+  void add(ArrivedCase arrived);
 };
 
 /// "2 new, 1 in conflict and both kept."; of one case what was done with it.
 [[nodiscard]] std::string told(const ImportReport& report);
+
+/// That some came without a chain, in a sentence; "" = none did.
+[[nodiscard]] std::string told_of_chains(const ImportReport& report);
+
+/// Reads a file of many back, each case against its chain: refused where they are not `count` sound
+/// ones. Complaints name it `named`.
+[[nodiscard]] quantities::Result<quantities::Done> read_back(const std::string& path,
+                                                             const std::string& named,
+                                                             std::size_t count);
+/// What is said of a file that does not hold what was written.
+[[nodiscard]] quantities::Problem not_as_written(const std::string& named);
 
 /// Whether two texts are of one case, and the journal of the first is how the second's begins.
 [[nodiscard]] bool is_earlier_state(const std::string& earlier, const std::string& later);
@@ -60,6 +78,16 @@ class CaseExchange {
                                                      LeftOut* left_out = nullptr) const;
   /// All cases in one text.
   [[nodiscard]] quantities::Result<std::string> all_text(LeftOut* left_out = nullptr) const;
+  /// Case by case, as elements of a list (case_file.h), in the order of their numbers, holding one
+  /// at a time; the first problem of a visit ends it.
+  using VisitText = std::function<quantities::Result<quantities::Done>(const std::string& text)>;
+  [[nodiscard]] quantities::Result<quantities::Done> each_text(const VisitText& visit,
+                                                               LeftOut* left_out) const;
+  /// take_in() of the list "cases" of a file of any size, holding one case at a time: all are
+  /// looked at before any is written; then they are written some hundreds at once, so that others
+  /// may write between. Where that fails midway the problem says how many are in; taking the file
+  /// in again makes no doubles.
+  [[nodiscard]] quantities::Result<ImportReport> take_in_file(const std::string& path);
   /// Everything is looked at before anything is written; one case that cannot be admitted refuses
   /// the whole text. `file` is how complaints name it.
   [[nodiscard]] quantities::Result<ImportReport> take_in(const std::string& text,
@@ -68,6 +96,9 @@ class CaseExchange {
  private:
   using Events = std::vector<casestore::NewEvent>;
   struct Newcomer;
+  [[nodiscard]] quantities::Result<Newcomer> admitted_one(CaseFile file) const;
+  [[nodiscard]] quantities::Result<quantities::Done> receive_all(
+      const std::vector<Newcomer>& newcomers, ImportReport& report);
   [[nodiscard]] quantities::Result<std::vector<Newcomer>> admitted(std::vector<CaseFile> files,
                                                                    const std::string& file) const;
   [[nodiscard]] quantities::Result<ArrivedCase> receive(const Newcomer& newcomer);

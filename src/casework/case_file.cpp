@@ -1,5 +1,10 @@
 #include "casework/case_file.h"
 
+#include <filesystem>
+#include <fstream>
+#include <limits>
+
+#include "casestore/journal_digest.h"
 #include "casework/command_json.h"
 #include "documents/parse.h"
 #include "documents/reader.h"
@@ -15,8 +20,6 @@ using quantities::Result;
 constexpr const char* format_name = "dryout-case";
 constexpr const char* format_of_many = "dryout-cases";
 constexpr int schema = 1;
-/// No bench fills a journal like this; a hostile file might.
-constexpr std::size_t entries_max = 5'000;
 constexpr documents::Range any_moment{.min = 0.0, .max = 253'402'300'799.0};  // to the year 9999
 
 Value to_json(const Entry& entry) {
@@ -32,7 +35,7 @@ Value to_json(const Entry& entry) {
 }
 
 std::variant<Command, Undo, Redo> read_act(const Reader& reader) {
-  constexpr documents::Range sequences{.min = 1.0, .max = entries_max};
+  constexpr documents::Range sequences{.min = 1.0, .max = std::numeric_limits<int>::max()};
   const int acts =
       (reader.has("command") ? 1 : 0) + (reader.has("undo") ? 1 : 0) + (reader.has("redo") ? 1 : 0);
   if (acts != 1) {
@@ -57,6 +60,15 @@ Entry read_entry(const Reader& reader, int sequence) {
   return {sequence, static_cast<std::int64_t>(at), read_act(reader)};
 }
 
+void check_schema(const Reader& root) {
+  const int found = root.whole_number("schema", {.min = 1.0});
+  if (found > schema) {
+    root.complain("this case file was written by a newer version of this program",
+                  "schema up to " + std::to_string(schema) + ": update this program",
+                  std::to_string(found));
+  }
+}
+
 /// Whether the text holds many cases, and whether it is one of ours at all.
 bool read_heading(const Reader& root) {
   const std::string format = root.text("format");
@@ -64,20 +76,23 @@ bool read_heading(const Reader& root) {
   if (many) {
     root.accept_only({"format", "schema", "cases"});
   } else {
-    root.accept_only({"format", "schema", "identity", "journal"});
+    root.accept_only({"format", "schema", "identity", "chain", "journal"});
   }
   if (!format.empty() && format != format_name && !many) {
     root.complain("this is no case file",
                   '"' + std::string(format_name) + "\" or \"" + format_of_many + '"',
                   '"' + quantities::excerpt(format) + '"');
   }
-  const int found = root.whole_number("schema", {.min = 1.0});
-  if (found > schema) {
-    root.complain("this case file was written by a newer version of this program",
-                  "schema up to " + std::to_string(schema) + ": update this program",
-                  std::to_string(found));
-  }
+  check_schema(root);
   return many;
+}
+
+std::string chain_of(const CaseFile& file) {
+  std::vector<casestore::NewEvent> steps;
+  for (const Entry& entry : file.journal) {
+    steps.push_back(to_event(entry));
+  }
+  return casestore::journal_digest(file.identity, steps);
 }
 
 CaseFile read_case(const Reader& reader, const Problems& problems) {
@@ -87,12 +102,20 @@ CaseFile read_case(const Reader& reader, const Problems& problems) {
   }
   Journal& journal = file.journal;
   reader.for_each("journal", [&](const Reader& entry) {
-    if (journal.size() < entries_max) {
+    constexpr std::size_t told_most = 100;  // of a file where every entry is at fault
+    if (problems.size() < told_most) {
       journal.push_back(read_entry(entry, static_cast<int>(journal.size()) + 1));
-    } else if (journal.size() == entries_max && problems.empty()) {
-      entry.complain("too many entries", "at most " + std::to_string(entries_max), "");
     }
   });
+  if (const auto chain = reader.optional_text("chain"); chain && problems.empty()) {
+    file.chained = true;
+    if (*chain != chain_of(file)) {
+      reader.complain("the steps of this case are not those that were written to the file",
+                      "the file as it was exported; `dryout case rescue` saves the steps that are "
+                      "in it as they are",
+                      std::to_string(journal.size()) + " steps under another chain");
+    }
+  }
   return file;
 }
 
@@ -100,6 +123,7 @@ void set_body(Value& value, const CaseFile& file) {
   if (!file.identity.empty()) {
     value.set("identity", file.identity);
   }
+  value.set("chain", chain_of(file));
   Value entries = Value::array();
   for (const Entry& entry : file.journal) {
     entries.append(to_json(entry));
@@ -126,8 +150,69 @@ std::string cases_text(const std::vector<CaseFile>& files) {
       Value::object({{"format", format_of_many}, {"schema", schema}, {"cases", std::move(cases)}}));
 }
 
+void check_heading_of_many(const Reader& root) {
+  root.accept_only({"format", "schema", "settings"});
+  const std::string format = root.text("format");
+  if (!format.empty() && format != format_of_many && format != format_of_shop) {
+    root.complain(
+        "this is no file of cases",
+        '"' + std::string(format_of_many) + "\" or \"" + std::string(format_of_shop) + '"',
+        '"' + quantities::excerpt(format) + '"');
+  }
+  check_schema(root);
+}
+
+bool begins_as_many(const std::string& path) {
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(path, error)) {
+    return false;
+  }
+  std::string begin(256, '\0');
+  std::ifstream stream(path, std::ios::binary);
+  stream.read(begin.data(), static_cast<std::streamsize>(begin.size()));
+  begin.resize(static_cast<std::size_t>(stream.gcount()));
+  const auto has = [&](std::string_view format) {
+    return begin.find('"' + std::string(format) + '"') != std::string::npos;
+  };
+  return has(format_of_many) || has(format_of_shop);
+}
+
+std::string case_among_many(const CaseFile& file) {
+  Value one = Value::object();
+  set_body(one, file);
+  const std::string text = documents::to_text(one);
+  std::string indented;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = text.find('\n', at);
+    indented += (at == 0 ? "    " : "\n    ") + text.substr(at, end - at);
+    at = end + 1;
+  }
+  return indented;
+}
+
+std::string_view many_begin() {
+  return "{\n  \"format\": \"dryout-cases\",\n  \"schema\": 1,\n  \"cases\": [\n";
+}
+
+Result<CaseFile> read_case_among_many(const std::string& text, const std::string& file, int line,
+                                      std::size_t index) {
+  const auto document = documents::parse(text, file, {.bytes_max = case_bytes_max});
+  Problems problems = document ? Problems{} : document.problems();
+  CaseFile read;
+  if (document) {
+    const Reader root(*document, problems);
+    root.accept_only({"identity", "chain", "journal"});
+    read = read_case(root, problems);
+  }
+  for (quantities::Problem& problem : problems) {
+    problem.place.line += problem.place.line > 0 ? line - 1 : 0;
+    problem.place.pointer = "/cases/" + std::to_string(index) + problem.place.pointer;
+  }
+  return problems.empty() ? Result<CaseFile>(std::move(read)) : Result<CaseFile>(problems);
+}
+
 Result<std::vector<CaseFile>> read_cases_text(const std::string& text, const std::string& file) {
-  const auto document = documents::parse(text, file);
+  const auto document = documents::parse(text, file, {.bytes_max = case_bytes_max});
   if (!document) {
     return document.problems();
   }
@@ -140,7 +225,7 @@ Result<std::vector<CaseFile>> read_cases_text(const std::string& text, const std
   std::vector<CaseFile> files;
   if (many) {
     root.for_each("cases", [&](const Reader& each) {
-      each.accept_only({"identity", "journal"});
+      each.accept_only({"identity", "chain", "journal"});
       files.push_back(read_case(each, problems));
     });
   } else {

@@ -43,24 +43,6 @@ std::string parting(const Journal& shown, const Journal& found) {
   return words + '.';
 }
 
-/// "Steps 3 and 7 are damaged ..."; "" where none is.
-std::string words_for_damage(const KnownCase& known) {
-  if (known.damaged.empty()) {
-    return {};
-  }
-  constexpr std::size_t named_most = 10;
-  std::string numbers;
-  for (std::size_t i = 0; i < std::min(named_most, known.damaged.size()); ++i) {
-    numbers += (i == 0 ? "" : ", ") + std::to_string(known.damaged[i]);
-  }
-  numbers += known.damaged.size() > named_most ? ", ..." : "";
-  const bool one = known.damaged.size() == 1;
-  return (one ? "Step " : "Steps ") + numbers + (one ? " is" : " are") +
-         " damaged in the case store, or missing, and left out: `dryout case restore` with a "
-         "backup brings " +
-         (one ? "it" : "them") + " back.";
-}
-
 bool has_intake(const Journal& journal) {
   const auto* first = journal.empty() ? nullptr : std::get_if<Command>(&journal.front().act);
   return first != nullptr && std::holds_alternative<TakeIn>(*first);
@@ -128,7 +110,11 @@ Result<KnownCase> catch_up(const casestore::CaseStore& store, const std::string&
           "shown; all steps shown are in it.";
     }
     known.journal.insert(known.journal.end(), newer->begin(), newer->end());
-    known.damaged.insert(known.damaged.end(), read->damaged.begin(), read->damaged.end());
+    for (const int step : read->damaged) {  // one behind the record is found at every look
+      if (std::find(known.damaged.begin(), known.damaged.end(), step) == known.damaged.end()) {
+        known.damaged.push_back(step);
+      }
+    }
   }
   known.seen = read->seen;
   known.generation = *generation;
@@ -140,6 +126,23 @@ Result<KnownCase> catch_up(const casestore::CaseStore& store, const std::string&
                    "brings it back, `dryout case rescue` saves what is sound"};
   }
   return known;
+}
+
+std::string words_for_damage(const KnownCase& known) {
+  if (known.damaged.empty()) {
+    return {};
+  }
+  constexpr std::size_t named_most = 10;
+  std::string numbers;
+  for (std::size_t i = 0; i < std::min(named_most, known.damaged.size()); ++i) {
+    numbers += (i == 0 ? "" : ", ") + std::to_string(known.damaged[i]);
+  }
+  numbers += known.damaged.size() > named_most ? ", ..." : "";
+  const bool one = known.damaged.size() == 1;
+  return (one ? "Step " : "Steps ") + numbers + (one ? " is" : " are") +
+         " damaged in the case store, or missing, and left out: `dryout case restore` with a "
+         "backup brings " +
+         (one ? "it" : "them") + " back.";
 }
 
 void add_notices(const KnownCase& known, const std::vector<std::string>& words, CaseView& view) {

@@ -40,6 +40,10 @@ struct StorePlace {
                                                               const std::string& path,
                                                               StorePlace& place);
 
+/// Which steps are damaged or missing, in a sentence; "" = none. Told with whatever is shown of the
+/// case or done to it.
+[[nodiscard]] std::string words_for_damage(const KnownCase& known);
+
 /// What is to be told with a view of the case: what became of it, which steps are damaged and left
 /// out, and these words.
 void add_notices(const KnownCase& known, const std::vector<std::string>& words, CaseView& view);

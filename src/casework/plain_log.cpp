@@ -20,23 +20,6 @@ std::string bare(const Value& value) {
   return text == nullptr ? documents::to_line(value) : *text;
 }
 
-/// "item C12, kind esr, value 2.4"; what cannot be read as it is written.
-std::string members_of(const std::string& body) {
-  const auto document = documents::parse(body, "step");
-  const auto* members = document ? document->root.object_members() : nullptr;
-  if (members == nullptr) {
-    return body;
-  }
-  std::string text;
-  for (const auto& [name, value] : *members) {
-    const std::string word = bare(value);
-    if (name != "do" && !word.empty()) {
-      text.append(text.empty() ? "" : ", ").append(name).append(" ").append(word);
-    }
-  }
-  return text;
-}
-
 /// The step that an undo or a redo names; 0 = none.
 int named_by(const casestore::EventRow& event) {
   const auto document = documents::parse(event.body, "step");
@@ -61,6 +44,23 @@ std::string set_name_of(const casestore::SalvagedCase& salvaged) {
 
 }  // namespace
 
+/// What cannot be read stands as it is written.
+std::string plain_text(const std::string& body) {
+  const auto document = documents::parse(body, "step");
+  const auto* members = document ? document->root.object_members() : nullptr;
+  if (members == nullptr) {
+    return body;
+  }
+  std::string text;
+  for (const auto& [name, value] : *members) {
+    const std::string word = bare(value);
+    if (name != "do" && !word.empty()) {
+      text.append(text.empty() ? "" : ", ").append(name).append(" ").append(word);
+    }
+  }
+  return text;
+}
+
 PlainLog plain_log_of(const casestore::SalvagedCase& salvaged) {
   PlainLog log;
   log.number = salvaged.number;
@@ -76,7 +76,7 @@ PlainLog plain_log_of(const casestore::SalvagedCase& salvaged) {
       }
     }
     lines[event.sequence] = {
-        event.sequence, local_time(event.at), event.kind, members_of(event.body), false, true};
+        event.sequence, local_time(event.at), event.kind, plain_text(event.body), false, true};
   }
   for (auto& [sequence, line] : lines) {
     log.lines.push_back(std::move(line));

@@ -27,6 +27,9 @@ struct PlainLog {
   std::vector<PlainLine> lines;
 };
 
+/// The members of a step's body as they stand: "item C12, kind esr, value 2.4".
+[[nodiscard]] std::string plain_text(const std::string& body);
+
 [[nodiscard]] PlainLog plain_log_of(const casestore::SalvagedCase& salvaged);
 
 /// From a store, without opening more of it than must be: a store that is damaged or may not be

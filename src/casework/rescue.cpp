@@ -1,7 +1,5 @@
 #include "casework/rescue.h"
 
-#include <fstream>
-#include <iterator>
 #include <optional>
 #include <utility>
 
@@ -10,6 +8,7 @@
 #include "casework/merge_journals.h"
 #include "casework/plain_log.h"
 #include "documents/parse.h"
+#include "documents/read_text.h"
 
 namespace dryout::casework {
 namespace {
@@ -18,7 +17,6 @@ using casestore::EventRow;
 using casestore::Salvage;
 using casestore::SalvagedCase;
 using documents::Value;
-using quantities::Problem;
 using quantities::Result;
 
 /// Where the object that begins at `from` ends, behind its brace; npos where it does not.
@@ -112,6 +110,10 @@ class Rescuer {
                     : ": damaged or missing");
       rescue_.lost.push_back(std::move(lost));
     }
+    for (const int step : found.beyond) {
+      rescue_.lost.push_back(name + ", step " + std::to_string(step) +
+                             ": sound, and behind the last step on record of the case: put aside");
+    }
     for (const std::string& doubtful : found.doubtful) {
       rescue_.aside.push_back(std::string(name).append(", ").append(doubtful));
     }
@@ -203,12 +205,12 @@ Salvage salvage_text(const std::string& text) {
 }
 
 Result<Rescue> rescue(const std::string& path) {
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) {
-    return Problem{
-        "cannot be read", {path, 0, {}}, "", "a store or a case file this user may read"};
+  const auto text =
+      documents::read_text(path, "a store or a case file on a disk", casestore::salvaged_bytes_max);
+  if (!text) {
+    return text.problems();
   }
-  const std::string bytes{std::istreambuf_iterator<char>(stream), {}};
+  const std::string& bytes = *text;
   const std::size_t first = bytes.find_first_not_of(" \t\r\n");
   const bool is_text = first != std::string::npos && bytes[first] == '{';
   auto found = is_text ? Result<Salvage>(salvage_text(bytes)) : casestore::salvage(path);

@@ -216,6 +216,12 @@ Result<MeasuringView> Workshop::cautions_at(std::int64_t number,
   });
 }
 
+Result<std::string> Workshop::damage(std::int64_t number) const {
+  const auto journal = inside_->refreshed(number);
+  return journal ? Result<std::string>(words_for_damage(inside_->cases.at(number)))
+                 : journal.problems();
+}
+
 Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   const auto journal = inside_->refreshed(number);
   if (!journal) {
@@ -288,7 +294,12 @@ Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years)
     if (!hand.reasoning.refused.empty()) {
       return no_figures(hand.reasoning);
     }
-    return weigh_mending(hand, inside_->mending_knowledge, horizon_years);
+    auto mending = weigh_mending(hand, inside_->mending_knowledge, horizon_years);
+    const std::string damage = words_for_damage(inside_->cases.at(number));
+    if (mending && !damage.empty()) {
+      mending->notices.push_back(damage);
+    }
+    return mending;
   });
 }
 
@@ -337,6 +348,16 @@ Result<std::string> Workshop::export_all(LeftOut* left_out) const {
   return found ? inside_->exchange().all_text(left_out) : found.problems();
 }
 
+Result<Done> Workshop::export_each(const CaseExchange::VisitText& visit, LeftOut* left_out) const {
+  const auto found = inside_->find_store();
+  return found ? inside_->exchange().each_text(visit, left_out) : found.problems();
+}
+
+Result<ImportReport> Workshop::import_many(const std::string& path) {
+  const auto found = inside_->find_store();
+  return found ? inside_->exchange().take_in_file(path) : found.problems();
+}
+
 bool Workshop::reads_only() const { return inside_->store.reads_only(); }
 
 void Workshop::wait_for_store_at_most(std::chrono::milliseconds longest) {
@@ -364,6 +385,9 @@ Result<ImportReport> Workshop::import_cases(const std::string& text, const std::
 }
 
 Result<ImportReport> Workshop::import_file(const std::string& path) {
+  if (begins_as_many(path)) {
+    return import_many(path);
+  }
   const auto text = inside_->files.read(path);
   return text ? import_cases(*text, path) : text.problems();
 }

@@ -112,6 +112,9 @@ class Workshop {
   /// Takes back any one step of the log (LogLine::event). Refused where a later step rests on it.
   [[nodiscard]] quantities::Result<CaseView> take_back(std::int64_t number, int event);
   [[nodiscard]] quantities::Result<CaseView> view(std::int64_t number) const;
+  /// Which steps of a case are damaged or missing, in one sentence; "" = none. A view has it among
+  /// its notices.
+  [[nodiscard]] quantities::Result<std::string> damage(std::int64_t number) const;
 
   /// What these words heed, before they are said: the cautions in full where they are new, and
   /// whether all of it was heeded before. Refused where they name neither a check nor a part.
@@ -161,6 +164,10 @@ class Workshop {
   /// steps are left out and put on that list; without one they are a problem.
   [[nodiscard]] quantities::Result<std::string> export_case(std::int64_t number,
                                                             LeftOut* left_out = nullptr) const;
+  /// Case by case (CaseExchange::each_text), and back from a file of many (take_in_file).
+  [[nodiscard]] quantities::Result<quantities::Done> export_each(
+      const CaseExchange::VisitText& visit, LeftOut* left_out = nullptr) const;
+  [[nodiscard]] quantities::Result<ImportReport> import_many(const std::string& path);
   /// All cases in one text.
   [[nodiscard]] quantities::Result<std::string> export_all(LeftOut* left_out = nullptr) const;
   /// The store is not this user's to write: every change is refused.

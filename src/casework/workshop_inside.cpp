@@ -1,6 +1,7 @@
 #include "casework/workshop_inside.h"
 
 #include "casework/case_facts.h"
+#include "casework/plain_view.h"
 #include "quantities/check.h"
 
 namespace dryout::casework {
@@ -103,9 +104,10 @@ Result<CaseView> Workshop::Inside::show(std::int64_t number) {
   known.parted = false;
   auto view = reasoned(
       number, [&](const CaseInHand& hand) { return view_of(number, known.journal, hand); });
-  if (view) {
-    add_notices(known, words, *view);
+  if (!view) {
+    view = plain_view(number, known, view.problems());
   }
+  add_notices(known, words, *view);
   return view;
 }
 

@@ -140,14 +140,32 @@ class TableParser {
       std::string cell;
       if (auto problem = take_field(cell)) return problem;
       row.cells.push_back(std::move(cell));
+      if (row.cells.size() > table_fields_max) {
+        return beyond("a row with too many fields", row.line, table_fields_max, "fields in a row");
+      }
+      if (++cells_ > table_cells_max) {
+        return beyond("too many fields", row.line, table_cells_max, "fields in a table");
+      }
       more = at_ < text_.size() && text_[at_] == table_.separator;
       at_ += more ? 1 : 0;
     }
     pass_line_end();
     const bool filled = std::any_of(row.cells.begin(), row.cells.end(),
                                     [](const std::string& cell) { return !cell.empty(); });
-    if (filled) table_.rows.push_back(std::move(row));
+    if (!filled) return {};
+    if (table_.rows.size() == table_rows_max) {
+      return beyond("too many rows", row.line, table_rows_max, "rows in a table");
+    }
+    table_.rows.push_back(std::move(row));
     return {};
+  }
+
+  [[nodiscard]] Problem beyond(std::string message, int line, std::size_t most,
+                               const std::string& what) const {
+    return {std::move(message),
+            {table_.file, line, {}},
+            "more than " + std::to_string(most),
+            "at most " + std::to_string(most) + ' ' + what};
   }
 
   std::optional<Problem> take_field(std::string& cell) {
@@ -195,6 +213,7 @@ class TableParser {
   std::string_view text_;
   Table& table_;
   std::size_t at_ = 0;
+  std::size_t cells_ = 0;
   int line_ = 1;
 };
 

@@ -23,7 +23,12 @@ struct Table {
   std::vector<TableRow> rows;  ///< rows without a single filled cell are left out
 };
 
+/// More than the largest parts list, and little enough that a file made to be large costs nobody
+/// their memory: what lies beyond is refused where it stands, before it is read.
 inline constexpr std::size_t table_bytes_max = 16U << 20U;
+inline constexpr std::size_t table_rows_max = 20'000;
+inline constexpr std::size_t table_fields_max = 200;  ///< of one row
+inline constexpr std::size_t table_cells_max = 500'000;
 
 /// Parses text that was already read. The separator is the one that stands equally often in most of
 /// the first twenty lines, outside quotes: a decimal comma between semicolons does not.

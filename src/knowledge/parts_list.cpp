@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cstdint>
+#include <limits>
 
 #include "knowledge/part_value.h"
 #include "knowledge/parts_list_columns.h"
@@ -16,7 +18,8 @@ using quantities::is_digit;
 using quantities::Problem;
 using quantities::Problems;
 
-constexpr int count_max = 500;  // of one group, as in equipment files
+constexpr int count_max = 500;           // of one group, as in equipment files
+constexpr std::size_t faults_max = 100;  // a person mends no more at once
 
 /// "C12" -> "C"; "1C7" (a board's number in front) -> "C".
 std::string letters_of(const std::string& reference) {
@@ -57,8 +60,10 @@ class ListReader {
   }
 
   void read() {
-    for (std::size_t r = headings_.heading_row + 1; r < table_.rows.size(); ++r)
+    for (std::size_t r = headings_.heading_row + 1; r < table_.rows.size(); ++r) {
       read_row(table_.rows[r]);
+      if (problems_.size() >= faults_max || named_ > list_references_max) return;
+    }
     if (list_.capacitors.empty() && problems_.empty()) {
       problems_.push_back({"no capacitor in this list",
                            {table_.file, 0, {}},
@@ -86,37 +91,70 @@ class ListReader {
     problems_.push_back(std::move(problem));
   }
 
-  /// "C3-C6", "C3..C6": all of them. False where it is no range.
-  bool append_range(const std::string& word, std::vector<std::string>& references) const {
+  /// "C3-C6", "C3..C6": the first, and how many. Nothing where it is no range.
+  struct Range {
+    std::string head;
+    int first = 0;
+    std::int64_t count = 0;
+  };
+  static std::optional<Range> range_in(const std::string& word) {
     std::size_t gap = word.find("..");
     const std::size_t gap_length = gap != std::string::npos ? 2 : 1;
     gap = gap != std::string::npos ? gap : word.find('-');
-    if (gap == std::string::npos || gap == 0) return false;
+    if (gap == std::string::npos || gap == 0) return {};
     const auto split = [](const std::string& name) {
       const std::size_t digits = name.find_last_not_of("0123456789") + 1;
       int number = -1;
-      (void)std::from_chars(name.data() + digits, name.data() + name.size(), number);
+      const auto read = std::from_chars(name.data() + digits, name.data() + name.size(), number);
+      number = read.ec == std::errc::result_out_of_range ? std::numeric_limits<int>::max() : number;
       return std::pair(name.substr(0, digits), number);
     };
     const auto [head, first] = split(word.substr(0, gap));
     const auto [tail, last] = split(word.substr(gap + gap_length));
-    const bool range = first >= 0 && last > first && last - first < count_max && !head.empty() &&
-                       (tail.empty() || tail == head);
-    for (int number = first; range && number <= last; ++number) {
-      references.push_back(head + std::to_string(number));
-    }
-    return range;
+    const bool range =
+        first >= 0 && last > first && !head.empty() && (tail.empty() || tail == head);
+    return range ? std::optional(Range{head, first, std::int64_t{last} - first + 1}) : std::nullopt;
   }
 
-  [[nodiscard]] std::vector<std::string> references_in(const std::string& text) const {
+  /// False, and a complaint, where they are more than a list may hold.
+  bool append_references(const TableRow& row, const std::string& word,
+                         std::vector<std::string>& references) {
+    const std::optional<Range> range = range_in(word);
+    const std::int64_t more = range ? range->count : 1;
+    if (more > range_references_max) {
+      complain(row, Column::reference,
+               {"a range of too many parts",
+                {},
+                '"' + quantities::excerpt(word) + "\", " + std::to_string(more) + " parts",
+                "at most " + std::to_string(range_references_max) + " in one range"});
+      return false;
+    }
+    named_ += static_cast<std::size_t>(more);
+    if (named_ > list_references_max) {
+      complain(row, Column::reference,
+               {"too many parts for one list",
+                {},
+                "more than " + std::to_string(list_references_max) + " up to this row",
+                "at most " + std::to_string(list_references_max) +
+                    " references in a list; one list a board"});
+      return false;
+    }
+    for (int i = 0; range && i < range->count; ++i) {
+      references.push_back(range->head + std::to_string(range->first + i));
+    }
+    if (!range) references.push_back(word);
+    return true;
+  }
+
+  [[nodiscard]] std::optional<std::vector<std::string>> references_in(const TableRow& row) {
     std::vector<std::string> references;
     std::string word;
-    for (const char c : text + ' ') {
+    for (const char c : cell(row, Column::reference) + ' ') {
       const bool apart = c == ' ' || c == ',' || c == ';' || c == '\n' || c == '\t' || c == '/';
       if (!apart) {
         word += c;
       } else if (!word.empty()) {
-        if (!append_range(word, references)) references.push_back(word);
+        if (!append_references(row, word, references)) return {};
         word.clear();
       }
     }
@@ -191,7 +229,9 @@ class ListReader {
     }
     PartsRow part;
     part.line = row.line;
-    part.references = references_in(cell(row, Column::reference));
+    auto references = references_in(row);
+    if (!references) return;
+    part.references = *std::move(references);
     const std::string& told = cell(row, Column::technology);
     part.technology = technology_in(told);
     const bool capacitor = is_capacitor(row, part.references, part.technology);
@@ -296,6 +336,7 @@ class ListReader {
   PartsList list_;
   Problems problems_;
   std::map<std::string, int> seen_;
+  std::size_t named_ = 0;  ///< references up to here
 };
 
 }  // namespace

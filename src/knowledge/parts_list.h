@@ -40,9 +40,15 @@ struct PartsList {
   [[nodiscard]] int capacitor_count() const;
 };
 
-/// All problems of all rows, each with file, line and column. Refused: a table without a column of
-/// references (or of roles with quantities), values that cannot be read or could mean two things,
-/// a reference that stands twice, a quantity that is not the number of references.
+/// References that the rows of one list may name together, ranges written out.
+inline constexpr std::size_t list_references_max = 20'000;
+/// References that one range ("C1-C500") may stand for.
+inline constexpr int range_references_max = 500;
+
+/// All problems of all rows (the first hundred), each with file, line and column. Refused: a table
+/// without a column of references (or of roles with quantities), values that cannot be read or
+/// could mean two things, a reference that stands twice, a quantity that is not the number of
+/// references; before it is written out, a range or a list beyond the bounds above.
 [[nodiscard]] quantities::Result<PartsList> read_parts_list(const documents::Table& table,
                                                             const KnowledgeBase& knowledge);
 

@@ -1,7 +1,7 @@
 // A picture on paper: the same list of shapes that svg.cpp writes for the screen.
 #include <numbers>
 
-#include "report/escape.h"
+#include "quantities/shown_text.h"
 #include "report/set_text.h"
 
 namespace dryout::report {
@@ -32,7 +32,7 @@ class PaperPainter {
   }
   void operator()(const Words& words) const {
     const Lettering lettering{words.size, words.strong, words.figures, words.ink, false};
-    const SetText text(pen_, on_one_line(words.text), lettering, 0.0);
+    const SetText text(pen_, quantities::shown_line(words.text), lettering, 0.0);
     const double shift = words.anchor == Words::Anchor::start    ? 0.0
                          : words.anchor == Words::Anchor::middle ? text.width() / 2.0
                                                                  : text.width();

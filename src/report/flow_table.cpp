@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "quantities/shown_text.h"
 #include "report/page_flow.h"
 
 namespace dryout::report {
@@ -177,7 +178,8 @@ void PageFlow::set(const Facts& facts) {
   const double value_left = name_width + 14.0;
   for (const auto& [name, value] : facts.facts) {
     const SetText label(pen_.get(), name, body(Ink::quiet), name_width + 1.0);
-    const SetText text(pen_.get(), value, body(), text_width() - value_left);
+    const SetText text(pen_.get(), quantities::shown_line(value), body(),
+                       text_width() - value_left);
     if (std::max(label.height(), text.lines().front().bottom) > room() && !at_top()) {
       turn_page();
     }

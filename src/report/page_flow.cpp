@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "report/escape.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::report {
 namespace {
@@ -25,9 +25,11 @@ PageFlow::PageFlow(cairo_surface_t* surface, const Document& document, Sheet she
       y_(margin) {}
 
 int PageFlow::run() {
-  flow(SetText(pen_.get(), on_one_line(document_.title), {20.0, true}, text_width()), 0.0, false);
-  flow(SetText(pen_.get(), on_one_line(document_.subtitle), body(Ink::quiet), text_width()), 0.0,
-       false);
+  flow(SetText(pen_.get(), quantities::shown_line(document_.title), {20.0, true}, text_width()),
+       0.0, false);
+  flow(SetText(pen_.get(), quantities::shown_line(document_.subtitle), body(Ink::quiet),
+               text_width()),
+       0.0, false);
   space(6.0);
   rule(y_, Ink::text, 1.0);
   space(8.0);
@@ -52,7 +54,7 @@ void PageFlow::set(const Heading& heading) {
                              std::to_string(static_cast<int>(margin)) + ' ' +
                              std::to_string(static_cast<int>(y_)) + ']';
     cairo_pdf_surface_add_outline(surface_, CAIRO_PDF_OUTLINE_ROOT,
-                                  on_one_line(heading.text).c_str(), link.c_str(),
+                                  quantities::shown_line(heading.text).c_str(), link.c_str(),
                                   CAIRO_PDF_OUTLINE_FLAG_OPEN);
   }
   flow(text, 0.0, false);
@@ -232,7 +234,8 @@ void PageFlow::draw_foot() {
   const double right = sheet_.width - margin;
   page.draw_all(pen_.get(), right - page.width(), top + 5.0);
   const double left_width = right - margin - page.width() - 12.0;
-  const SetText running(pen_.get(), fitted(on_one_line(document_.running), 8.0, left_width),
+  const SetText running(pen_.get(),
+                        fitted(quantities::shown_line(document_.running), 8.0, left_width),
                         lettering, 0.0);
   running.draw_all(pen_.get(), margin, top + 5.0);
 }

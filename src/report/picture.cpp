@@ -1,6 +1,6 @@
 #include "report/picture.h"
 
-#include "report/escape.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::report {
 namespace {
@@ -43,7 +43,7 @@ Rgb ink_of(Ink ink) {
 }
 
 std::string fitted(const std::string& text, double size, double width_max) {
-  const std::u32string characters = characters_of(text);
+  const std::u32string characters = quantities::characters_of(text);
   double width = 0.0;
   std::size_t keep = 0;  // as many as leave room for the ellipsis
   for (std::size_t i = 0; i < characters.size(); ++i) {
@@ -52,7 +52,7 @@ std::string fitted(const std::string& text, double size, double width_max) {
       keep = i + 1;
     }
     if (width > width_max) {
-      return text_of(characters.substr(0, keep)) + "\u2026";
+      return quantities::text_of(characters.substr(0, keep)) + "\u2026";
     }
   }
   return text;

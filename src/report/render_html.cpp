@@ -1,3 +1,4 @@
+#include "quantities/shown_text.h"
 #include "report/escape.h"
 #include "report/render.h"
 #include "report/svg.h"
@@ -52,7 +53,7 @@ const char* css_of(const Column& column) { return column.figures ? "figures" : "
 
 struct HtmlWriter {
   std::string operator()(const Heading& heading) const {
-    return element(heading.level <= 2 ? "h2" : "h3", heading.text);
+    return element(heading.level <= 2 ? "h2" : "h3", quantities::shown_line(heading.text));
   }
   std::string operator()(const Paragraph& paragraph) const {
     const bool lead = paragraph.tone == Paragraph::Tone::lead;
@@ -69,7 +70,7 @@ struct HtmlWriter {
   std::string operator()(const Facts& facts) const {
     std::string html = "<dl>\n";
     for (const auto& [name, value] : facts.facts) {
-      html += element("dt", name) + element("dd", value);
+      html += element("dt", name) + element("dd", quantities::shown_line(value));
     }
     return html + "</dl>\n";
   }
@@ -107,7 +108,7 @@ std::string head_of(const Document& document, Paper paper) {
       "content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n"
       "<meta name=\"generator\" content=\"Dryout\"/>\n";
-  head += element("title", on_one_line(document.title + ": " + document.subtitle));
+  head += element("title", quantities::shown_line(document.title + ": " + document.subtitle));
   return head + "<style>" + style + "@page { size: " + size +
          "; margin: 19mm; }\n</style>\n</head>\n";
 }
@@ -117,8 +118,9 @@ std::string head_of(const Document& document, Paper paper) {
 Rendered render_html(const Document& document, Paper paper) {
   std::string html = head_of(document, paper);
   html += document.dense ? "<body class=\"dense\">\n" : "<body>\n";
-  html += "<header>\n" + element("h1", document.title) +
-          element("p", document.subtitle, "subtitle") + "</header>\n<main>\n";
+  html += "<header>\n" + element("h1", quantities::shown_line(document.title)) +
+          element("p", quantities::shown_line(document.subtitle), "subtitle") +
+          "</header>\n<main>\n";
   for (const Block& block : document.blocks) {
     html += std::visit(HtmlWriter{}, block);
   }

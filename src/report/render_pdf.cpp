@@ -3,7 +3,7 @@
 #include <array>
 #include <ctime>
 
-#include "report/escape.h"
+#include "quantities/shown_text.h"
 #include "report/page_flow.h"
 #include "report/render.h"
 
@@ -29,7 +29,7 @@ std::string moment(std::int64_t at) {
 
 void write_record(cairo_surface_t* surface, const Document& document) {
   const auto record = [surface](cairo_pdf_metadata_t what, const std::string& text) {
-    cairo_pdf_surface_set_metadata(surface, what, on_one_line(text).c_str());
+    cairo_pdf_surface_set_metadata(surface, what, quantities::shown_line(text).c_str());
   };
   record(CAIRO_PDF_METADATA_TITLE, document.title + ": " + document.subtitle);
   record(CAIRO_PDF_METADATA_AUTHOR, document.author);

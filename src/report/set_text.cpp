@@ -1,6 +1,6 @@
 #include "report/set_text.h"
 
-#include "report/escape.h"
+#include "quantities/shown_text.h"
 
 namespace dryout::report {
 namespace {
@@ -28,7 +28,7 @@ Held<PangoLayout> layout_of(cairo_t* pen, const std::string& text, const Letteri
                          pango_attr_font_features_new("tnum=1, calt=0, liga=0, clig=0"));
   pango_layout_set_attributes(layout.get(), attributes.get());
   pango_layout_set_line_spacing(layout.get(), static_cast<float>(line_spacing));
-  const std::string shown = printable(text);
+  const std::string shown = quantities::shown_text(text);
   pango_layout_set_text(layout.get(), shown.c_str(), static_cast<int>(shown.size()));
   return layout;
 }

@@ -1,6 +1,7 @@
 #include "report/svg.h"
 
 #include "quantities/printed_number.h"
+#include "quantities/shown_text.h"
 #include "report/escape.h"
 
 namespace dryout::report {
@@ -71,7 +72,7 @@ struct SvgWriter {
            "\" text-anchor=\"" + anchor_word(words.anchor) + '"' +
            (words.figures ? " class=\"figures\"" : "") +
            (words.strong ? " font-weight=\"600\"" : "") + '>' +
-           escape_html(on_one_line(words.text)) + "</text>";
+           escape_html(quantities::shown_line(words.text)) + "</text>";
   }
 };
 
@@ -80,7 +81,7 @@ struct SvgWriter {
 std::string svg_of(const Picture& picture) {
   std::string svg = "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" viewBox=\"0 0 " +
                     number(picture.width) + ' ' + number(picture.height) + "\"><title>" +
-                    escape_html(on_one_line(picture.told)) + "</title>\n";
+                    escape_html(quantities::shown_line(picture.told)) + "</title>\n";
   for (const Shape& shape : picture.shapes) {
     svg += std::visit(SvgWriter{}, shape) + '\n';
   }

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/shown_text.h"
+
 namespace dryout::window {
 namespace {
 
@@ -44,7 +46,8 @@ void dashed(const Sheet& sheet, float x0, float y0, float x1, float y1, Colour c
   }
 }
 
-float width_of(const Sheet& sheet, Face face, const std::string& text) {
+float width_of(const Sheet& sheet, Face face, const std::string& words) {
+  const std::string text = quantities::shown_line(words);
   ImFont* font = sheet.fonts[face];
   return font->CalcTextSizeA(font->FontSize, FLT_MAX, 0, text.data(), text.data() + text.size()).x;
 }
@@ -52,7 +55,8 @@ float width_of(const Sheet& sheet, Face face, const std::string& text) {
 float height_of(const Sheet& sheet, Face face) { return sheet.fonts[face]->FontSize; }
 
 float write(const Sheet& sheet, Face face, Colour colour, float x, float y,
-            const std::string& text) {
+            const std::string& words) {
+  const std::string text = quantities::shown_line(words);
   ImFont* font = sheet.fonts[face];
   pen().AddText(font, font->FontSize, ImVec2(x, y), colour.packed(), text.data(),
                 text.data() + text.size());
@@ -60,14 +64,16 @@ float write(const Sheet& sheet, Face face, Colour colour, float x, float y,
 }
 
 float write_wrapped(const Sheet& sheet, Face face, Colour colour, float x, float y, float width,
-                    const std::string& text) {
+                    const std::string& words) {
+  const std::string text = quantities::shown_text(words);
   ImFont* font = sheet.fonts[face];
   pen().AddText(font, font->FontSize, ImVec2(x, y), colour.packed(), text.data(),
                 text.data() + text.size(), width);
   return wrapped_height(sheet, face, width, text);
 }
 
-float wrapped_height(const Sheet& sheet, Face face, float width, const std::string& text) {
+float wrapped_height(const Sheet& sheet, Face face, float width, const std::string& words) {
+  const std::string text = quantities::shown_text(words);
   const ImFont* font = sheet.fonts[face];
   return font->CalcTextSizeA(font->FontSize, FLT_MAX, width, text.data(), text.data() + text.size())
       .y;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstddef>
 
+#include "quantities/shown_text.h"
+
 namespace dryout::window {
 
 void ItemRegister::begin_frame() {
@@ -11,7 +13,10 @@ void ItemRegister::begin_frame() {
   caret_asked_ = false;
 }
 
-void ItemRegister::note(Item item) { noted_.push_back(std::move(item)); }
+void ItemRegister::note(Item item) {
+  item.label = quantities::shown_line(item.label);  // as it is drawn
+  noted_.push_back(std::move(item));
+}
 
 void ItemRegister::end_frame() {
   shown_.swap(noted_);

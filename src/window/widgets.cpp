@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "quantities/shown_text.h"
 #include "window/drawing.h"
 
 namespace dryout::window {
@@ -134,7 +135,8 @@ bool row_button(Sheet& sheet, bool& begun, const std::string& name, const std::s
                                     : button(sheet, name, label, look);
 }
 
-void say(const Sheet& sheet, Face face, Colour colour, const std::string& text) {
+void say(const Sheet& sheet, Face face, Colour colour, const std::string& words) {
+  const std::string text = quantities::shown_text(words);
   ImGui::PushFont(sheet.fonts[face]);
   ImGui::PushStyleColor(ImGuiCol_Text, colour.packed());
   ImGui::PushTextWrapPos(0.0F);
@@ -155,7 +157,8 @@ void section(const Sheet& sheet, const std::string& title) {
   gap(sheet, 2);
 }
 
-void explain(const Sheet& sheet, const std::string& text) {
+void explain(const Sheet& sheet, const std::string& words) {
+  const std::string text = quantities::shown_text(words);
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(sheet.px(12), sheet.px(10)));
   ImGui::BeginTooltip();
   ImGui::PushTextWrapPos(sheet.px(420));
@@ -167,7 +170,8 @@ void explain(const Sheet& sheet, const std::string& text) {
   ImGui::PopStyleVar();
 }
 
-std::string fitted(const Sheet& sheet, Face face, const std::string& text, float width) {
+std::string fitted(const Sheet& sheet, Face face, const std::string& words, float width) {
+  const std::string text = quantities::shown_line(words);
   // A pixel of grace: the room was often computed from this very text.
   if (width_of(sheet, face, text) <= width + 1) {
     return text;

@@ -67,6 +67,8 @@ const std::map<std::string, Words>& ways() {
       {"shop learned", {"shop", "learned", "stereo-receiver"}},
       {"shop history", {"shop", "history"}},
       {"shop figures", {"shop", "figures"}},
+      {"shop export", {"shop", "export"}},
+      {"shop import", {"shop", "import", "FILE:shop.json"}},
       {"suspects", {"suspects", "1"}},
       {"next", {"next", "1"}},
       {"explain", {"explain", "1", "group:reservoirs"}},
@@ -167,6 +169,7 @@ class LostOutput : public testing::Test {
     done({"case", "repair", "4", "reservoirs", "replaced"});
     done({"case", "export", "1", "-o", "case.json"});
     done({"case", "backup", "backup.db"});
+    done({"shop", "export", "-o", "shop.json"});
     (void)home_.file("parts.csv",
                      "reference,value,volts,block,role\nC1,4700u,50,rectifier,reservoir\n");
     (void)home_.file("n.json", R"({

@@ -72,6 +72,42 @@ TEST_F(RescueCommands, ADamagedStepCostsThatStep) {
                              HasSubstr("second-note")));
 }
 
+TEST_F(RescueCommands, EveryCommandOnADamagedCaseTellsIt) {
+  turn("{\"do\":\"note\",\"text\":\"walnut", "{\"do\":\"note\",\"text\":\"walnur");
+  const std::vector<std::vector<std::string>> commands = {
+      {"case", "note", "1", "third"},
+      {"case", "show", "1"},
+      {"suspects", "1"},
+      {"next", "1"},
+      {"next", "1", "--tree", "1"},
+      {"explain", "1", "group:reservoirs"},
+      {"decide", "1"},
+      {"parts", "1"},
+      {"case", "symptom", "1", "hum-steady", "yes"},
+      {"report", "1", "-o", "r.html"}};
+  for (const auto& command : commands) {
+    const Outcome told = home_.run(command);
+    EXPECT_EQ(told.exit, 0) << told.err;
+    EXPECT_THAT(told.out, HasSubstr("Step 2 is damaged")) << command[0] << ' ' << command[1];
+    if (command[0] != "report") {
+      auto with_json = command;
+      with_json.emplace_back("--json");
+      EXPECT_THAT(home_.run(with_json).out, HasSubstr("Step 2 is damaged")) << command[0];
+    }
+  }
+}
+
+TEST_F(RescueCommands, ADeviceOrAPipeIsRefusedAndNotReadForEver) {
+  ASSERT_EQ(mkfifo((home_.path() / "pipe").c_str(), 0600), 0);
+  for (const char* endless : {"/dev/zero", "pipe"}) {
+    const Outcome refused = home_.run({"case", "rescue", endless, "-o", "saved"});
+    EXPECT_EQ(refused.exit, 2);
+    EXPECT_THAT(refused.err, HasSubstr("not a regular file"));
+    EXPECT_NE(home_.run({"case", "import", endless}).exit, 0);
+    EXPECT_NE(home_.run({"shop", "import", endless}).exit, 0);
+  }
+}
+
 TEST_F(RescueCommands, OfAStoreThatDoesNotOpenEverySoundStepIsSavedAndComesBack) {
   {
     std::fstream file(store_, std::ios::in | std::ios::out | std::ios::binary);

@@ -12,6 +12,7 @@
 #include "casestore/case_store.h"
 #include "casestore/database.h"
 #include "casestore/file_bytes.h"
+#include "casestore/salvage.h"
 #include "casestore/seal.h"
 #include "temporary_folder.h"
 
@@ -107,6 +108,33 @@ TEST_F(Chain, ACaseThatWasTakenOutIsMissed) {
   const auto read = CaseStore::open(path_)->events(3);
   ASSERT_FALSE(read.ok());
   EXPECT_THAT(quantities::describe(read.problems()), HasSubstr("case 3, which had 4 steps"));
+}
+
+TEST_F(Chain, ACaseWhoseLineWasDeletedByHandIsToldInASentence) {
+  tamper("PRAGMA foreign_keys=off; DELETE FROM bench_case WHERE number = 2");
+  auto store = CaseStore::open(path_);
+  const auto refused = store->append_event(2, store->journal(2)->seen, {9, "note", "{}"}, {});
+  ASSERT_FALSE(refused.ok());
+  const std::string told = quantities::describe(refused.problems());
+  EXPECT_THAT(told, HasSubstr("missing from the list of cases"));
+  EXPECT_THAT(told, HasSubstr("case 2"));
+  EXPECT_EQ(told.find("FOREIGN"), std::string::npos);
+  EXPECT_THAT(said_by_check(), HasSubstr("case 2"));
+}
+
+TEST_F(Chain, NothingIsWrittenBehindAStepBeyondTheRecord) {
+  tamper("UPDATE case_head SET steps = 3 WHERE bench_case = 2");
+  auto store = CaseStore::open(path_);
+  const auto refused = store->append_event(2, store->journal(2)->seen, {9, "note", "{}"}, {});
+  ASSERT_FALSE(refused.ok());
+  EXPECT_THAT(quantities::describe(refused.problems()), HasSubstr("case 2, step 4"));
+  const auto saved = salvage(path_);
+  ASSERT_TRUE(saved.ok());
+  EXPECT_THAT(saved->cases[1].events, SizeIs(4)) << "the record turned, the steps hang together";
+  tamper(
+      "UPDATE case_head SET digest = (SELECT before FROM event WHERE bench_case = 2 AND "
+      "sequence = 4) WHERE bench_case = 2");
+  EXPECT_THAT(salvage(path_)->cases[1].beyond, ElementsAre(4));
 }
 
 TEST_F(Chain, ACaseThatWasTakenOutWithItsRecordIsMissedByTheStore) {

@@ -5,10 +5,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <fstream>
 #include <set>
 
 #include "casework/invented_bench.h"
 #include "casework/workshop.h"
+#include "temporary_folder.h"
 
 namespace dryout::casework {
 namespace {
@@ -47,6 +49,29 @@ TEST_F(CaseExchangeTest, TwiceTakenInIsOnceThere) {
   EXPECT_EQ(cases_at(*there_), 1U);
   EXPECT_THAT(arrivals(*here_, text()), ElementsAre(Arrival::known)) << "back where it came from";
   EXPECT_EQ(*there_->export_case(1), text());
+}
+
+TEST_F(CaseExchangeTest, AFileOfManyIsTakenInCaseByCase) {
+  for (int i = 0; i < 450; ++i) (void)start_lantern(*here_);
+  const dryout::tests::TemporaryFolder folder;
+  const std::string path = folder.file("all.json");
+  std::ofstream(path) << *here_->export_all();
+  EXPECT_TRUE(read_back(path, path, 451).ok());
+  EXPECT_FALSE(read_back(path, path, 450).ok());
+  const auto report = there_->import_many(path);
+  ASSERT_TRUE(report.ok()) << quantities::describe(report.problems());
+  EXPECT_EQ(report->counts[static_cast<std::size_t>(Arrival::added)], 451U);
+  EXPECT_EQ(*there_->export_all(), *here_->export_all());
+  std::string all = *here_->export_all();
+  const std::size_t last = all.rfind("\"take-in\"");
+  all.replace(last, 9, "\"take-out\"");
+  std::ofstream(path) << all;
+  const auto empty = open_workshop();
+  const auto refused = empty->import_many(path);
+  ASSERT_FALSE(refused.ok());
+  EXPECT_EQ(cases_at(*empty), 0U) << "all are looked at before any is written";
+  EXPECT_THAT(refused.problems().front().place.pointer, HasSubstr("/cases/450"));
+  EXPECT_GT(refused.problems().front().place.line, 1000);
 }
 
 TEST_F(CaseExchangeTest, WhatWentOnElsewhereIsAddedAtTheEnd) {
@@ -229,6 +254,8 @@ TEST_F(CaseExchangeTest, OneBadCaseRefusesTheWholeFile) {
   std::string all = *here_->export_all();
   const auto last = all.rfind("\"lantern\"");
   all.replace(last, 9, "\"lamp\"");
+  const auto chain = all.rfind("\"chain\"");  // as in a file of an earlier version
+  all.erase(chain, all.find(',', chain) + 1 - chain);
   const auto report = there_->import_cases(all, "cases.json");
   ASSERT_FALSE(report.ok());
   EXPECT_THAT(quantities::describe(report.problems()),

@@ -61,11 +61,10 @@ TEST_F(EditedKnowledge, ThatIsBrokenLeavesTheLastGoodInUse) {
 TEST_F(EditedKnowledge, WithoutTheEquipmentOfACaseSaysSoUntilItIsBack) {
   edit([](auto& base) { base.equipment.erase(base.equipment.begin()); });
   ASSERT_TRUE(workshop_->take_up_edits().ok());
-  EXPECT_THAT(quantities::describe(workshop_->view(number_).problems()),
-              HasSubstr("unknown equipment"));
+  EXPECT_THAT(workshop_->view(number_)->figures.refused, HasSubstr("unknown equipment"));
   edit([](auto&) {});
   ASSERT_TRUE(workshop_->take_up_edits().ok());
-  EXPECT_TRUE(workshop_->view(number_).ok());
+  EXPECT_EQ(workshop_->view(number_)->figures.refused, "");
 }
 
 TEST(UnwatchedKnowledge, IsNeverNews) { EXPECT_FALSE(*open_workshop()->take_up_edits()); }

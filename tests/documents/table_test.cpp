@@ -91,6 +91,23 @@ INSTANTIATE_TEST_SUITE_P(
                       Refused{"Nul", std::string("a,\0b", 4), 1, "not UTF-8"}),
     [](const auto& row) { return row.param.name; });
 
+TEST(Table, WhatIsMadeToBeLargeIsRefusedWhereItStands) {
+  const auto refused = [](const std::string& text) {
+    const auto table = parse_table(text, "t.csv");
+    EXPECT_FALSE(table.ok());
+    return table.ok() ? quantities::Problem{} : table.problems().front();
+  };
+  EXPECT_THAT(refused("a,b\n" + std::string(15'000'000, ',')).message, HasSubstr("many fields"));
+  std::string rows = "a,b\n";
+  for (std::size_t i = 0; i < table_rows_max; ++i) rows += "1,2\n";
+  const quantities::Problem problem = refused(rows);
+  EXPECT_THAT(problem.message, HasSubstr("too many rows"));
+  EXPECT_EQ(problem.place.line, static_cast<int>(table_rows_max) + 1);
+  std::string cells;
+  for (int i = 0; i < 10'000; ++i) cells += "1" + std::string(99, ',') + "\n";
+  EXPECT_THAT(refused(cells).accepted, HasSubstr("at most 500000"));
+}
+
 TEST(Table, AnyBytesAreReadOrRefusedWithoutACrash) {
   std::mt19937 random(20260303);
   std::uniform_int_distribution<int> length(0, 40);

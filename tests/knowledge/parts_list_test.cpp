@@ -115,6 +115,32 @@ INSTANTIATE_TEST_SUITE_P(
         BadList{"NoCapacitor", "Ref,Value\nR1,10k\n", 0, "", "no capacitor"}),
     [](const auto& row) { return row.param.name; });
 
+TEST(PartsList, ARangeIsWeighedBeforeItIsWrittenOut) {
+  for (const char* range : {"C1-C10000000", "C1..C501", "C1-99999999999999999999", "R7-R4000000"}) {
+    const quantities::Problem problem =
+        bad("Ref,Value\nC9000,47u\n" + std::string(range) + ",47u\n");
+    EXPECT_EQ(problem.place.line, 3) << range;
+    EXPECT_EQ(problem.place.pointer, "column 1, Ref");
+    EXPECT_THAT(problem.found, HasSubstr(range));
+    EXPECT_THAT(problem.accepted, HasSubstr("at most 500"));
+  }
+  EXPECT_EQ(good("Ref,Value\nC1-C500,47u\n").capacitor_count(), 500);
+}
+
+TEST(PartsList, ABombOfRangesStopsAtTheRowThatIsTooMuch) {
+  std::string text = "Ref,Value\n\"";
+  while (text.size() < 14'000'000) text += "C1-C500,";
+  const quantities::Problem problem = bad(text + "\",47u\n");
+  EXPECT_THAT(problem.message, HasSubstr("too many parts"));
+  EXPECT_EQ(problem.place.line, 2);
+  EXPECT_THAT(problem.accepted, HasSubstr("20000"));
+  std::string faulty = "Ref,Value\n";
+  for (int i = 0; i < 19'000; ++i) faulty += "C" + std::to_string(i) + ",nonsense\n";
+  const auto list = read(faulty);
+  ASSERT_FALSE(list.ok());
+  EXPECT_EQ(list.problems().size(), 100U);
+}
+
 TEST(PartsList, TellsAllFaultsAtOnce) {
   const auto list = read("Ref,Value,Volts\nC1,470,x\nC2,abc,5\n");
   ASSERT_FALSE(list.ok());

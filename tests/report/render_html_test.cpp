@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include "quantities/shown_text.h"
 #include "report/bench_record.h"
 #include "report/escape.h"
 #include "report/owner_report.h"
@@ -40,7 +41,7 @@ Document with_text(const std::string& text) {
 TEST(RenderHtml, EveryPageIsWellFormedXml) {
   for (const Document& document : every_document()) {
     const std::string text = text_of_html(render_html(document, Paper::a4).bytes);
-    EXPECT_NE(text.find(report::on_one_line(document.title)), std::string::npos);
+    EXPECT_NE(text.find(quantities::shown_line(document.title)), std::string::npos);
   }
 }
 
@@ -50,7 +51,7 @@ TEST(RenderHtml, WhatWasTypedIsReadBackAsText) {
   EXPECT_EQ(html.find("<script"), std::string::npos);
   EXPECT_EQ(html.find("\u202E"), std::string::npos);
   const std::string back = without_spaces(text_of_html(html));
-  const std::string expected = without_spaces(report::printable(typed));
+  const std::string expected = without_spaces(quantities::shown_text(typed));
   std::size_t times = 0;
   for (std::size_t at = back.find(expected); at != std::string::npos;
        at = back.find(expected, at + 1)) {

@@ -84,6 +84,16 @@ TEST(RenderPdf, WhatWasTypedStandsThereLiterally) {
   EXPECT_NE(text.find("end-of-it"), std::string::npos);
 }
 
+TEST(RenderPdf, WhatSteersOrForgesIsSeenAsAnEscape) {
+  casework::CaseView view = sample_case();
+  view.set_name = "Lark\u202Efoo\u200B";
+  view.owner = "A\nforged";
+  const std::string text =
+      text_of_pdf(pdf_of(report::bench_record(view, sample_mending(), sample_imprint())).bytes);
+  EXPECT_NE(text.find("Lark\\u202efoo\\u200b"), std::string::npos);
+  EXPECT_NE(text.find("A\\nforged"), std::string::npos);
+}
+
 TEST(RenderPdf, AnOwnerGetsOneOrTwoPagesWhateverTheCaseHolds) {
   EXPECT_LE(pdf_of(owner_sample()).pages, 2);
   const Document crowded =

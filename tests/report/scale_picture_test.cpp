@@ -7,7 +7,7 @@
 #include <limits>
 #include <sstream>
 
-#include "report/escape.h"
+#include "quantities/shown_text.h"
 #include "report/svg.h"
 
 namespace dryout::report {
@@ -155,7 +155,7 @@ TEST(Fitted, ShortensWhatWouldNotFit) {
   EXPECT_EQ(fitted("C12", 9.0, 200.0), "C12");
   const std::string cut = fitted(std::string(100, 'W'), 9.0, 90.0);
   EXPECT_EQ(cut.substr(cut.size() - 3), "\u2026");
-  EXPECT_LE(characters_of(cut).size(), 11U);
+  EXPECT_LE(quantities::characters_of(cut).size(), 11U);
 }
 
 }  // namespace

@@ -33,6 +33,18 @@ TEST(CasesView, AsksTheStoreForWhatIsNoLongerOnTheShelf) {
   EXPECT_FALSE(bench.shows("case/11"));
 }
 
+TEST(CasesView, ANameCannotTurnTheOrderOrForgeARow) {
+  Desk desk;
+  desk.station = Station::cases;
+  desk.shelf.cases = sample_cases();
+  desk.shelf.cases.front().set_name = "Lark\u202Efoo\nforged\u200B";
+  const std::string name = "case/" + std::to_string(desk.shelf.cases.front().number);
+  Driver bench(std::move(desk));
+  bench.frames(2);
+  EXPECT_NE(bench.label(name).find("Lark\\u202efoo\\nforged\\u200b"), std::string::npos)
+      << bench.label(name);
+}
+
 TEST(CasesView, TellsWhatSetsLikeTheOpenOneHadAndOpensThem) {
   Desk desk = desk_with(sample_case());
   desk.station = Station::cases;

@@ -1,0 +1,78 @@
+#include "quantities/shown_text.h"
+
+#include <gtest/gtest.h>
+
+namespace dryout::quantities {
+namespace {
+
+TEST(ShownText, LeavesOrdinaryTextOfAnyScriptAlone) {
+  const std::string text = "47 \u00b5F, 2.4 \u03a9, \u05d0\u05d1, \u3042, \U0001F4FB\nnext\tline";
+  EXPECT_EQ(shown_text(text), text);
+}
+
+TEST(ShownText, WritesWhatIsUnseenAsJsonEscapesIt) {
+  // RFC 8259, section 7: \uXXXX, and beyond the first plane the two halves of UTF-16.
+  EXPECT_EQ(shown_text(std::string("a\0b", 3)), "a\\u0000b");
+  EXPECT_EQ(shown_text("a\x1b[0m\x7f\r"), "a\\u001b[0m\\u007f\\u000d");
+  EXPECT_EQ(shown_text("\u0085\u009b\uFFFE"), "\\u0085\\u009b\\ufffe");
+  EXPECT_EQ(shown_text("\U000E0041"), "\\udb40\\udc41");
+}
+
+TEST(ShownText, EveryMarkOfDirectionAndEverySignWithoutWidthIsSeen) {
+  // Unicode Standard Annex 9, table 4 (the explicit directional formatting characters), and the
+  // signs of general category Cf without a glyph; listed here from memory.
+  for (const char32_t mark :
+       {0x061C, 0x200B, 0x200C, 0x200D, 0x200E, 0x200F, 0x202A, 0x202B, 0x202C, 0x202D, 0x202E,
+        0x2028, 0x2029, 0x2060, 0x2066, 0x2067, 0x2068, 0x2069, 0xFEFF, 0x00AD, 0x180E, 0x3164}) {
+    const std::string shown = shown_text("a" + text_of(std::u32string(1, mark)) + "b");
+    EXPECT_EQ(shown.size(), 8U) << static_cast<unsigned>(mark);
+    EXPECT_EQ(shown.substr(1, 2), "\\u");
+  }
+}
+
+TEST(ShownText, ALineStaysOneLine) {
+  EXPECT_EQ(shown_line("Lark\n     7  2026-03-04 open\tforged"),
+            "Lark\\n     7  2026-03-04 open\\tforged");
+  EXPECT_EQ(shown_text("a\nb\tc"), "a\nb\tc");
+}
+
+TEST(ShownText, KnowsHowMuchOfACharacterIsStillToCome) {
+  const std::string text = "\u00b5\u20ac\U0001F4FBa";
+  const std::size_t begun[] = {0, 1, 0, 1, 2, 0, 1, 2, 3, 0, 0};
+  for (std::size_t i = 0; i <= text.size(); ++i) {
+    EXPECT_EQ(begun_character(std::string_view(text).substr(0, i)), begun[i]) << i;
+  }
+  EXPECT_EQ(begun_character("\x80\x80\x80\x80"), 0U);
+}
+
+TEST(ShownText, RefusesIllFormedUtf8) {
+  // The Unicode Standard, chapter 3, table 3-7 (from memory): no C0, C1, F5; no overlong E0 80..9F,
+  // F0 80..8F; no surrogates ED A0..BF; nothing above F4 8F; no lone or missing continuation.
+  for (const char* bytes : {"\xc0\xaf", "\xe0\x9f\xbf", "\xed\xa0\x80", "\xf0\x8f\xbf\xbf",
+                            "\xf4\x90\x80\x80", "\xf5\x80\x80\x80", "\xe2\x82", "\x80"}) {
+    const std::string shown = shown_text(bytes);
+    EXPECT_EQ(shown.find_first_not_of("\xEF\xBF\xBD"), std::string::npos) << shown;
+    EXPECT_FALSE(shown.empty());
+  }
+  EXPECT_EQ(shown_text("\xe2\x82\xac \xf4\x8f\xbf\xbd"), "\u20ac \U0010FFFD");
+}
+
+TEST(ShownText, WhereAContinuationIsMissingWhatFollowsIsNotSwallowed) {
+  // The Unicode Standard, chapter 3, conformance clause C10 (from memory): an ill-formed sequence
+  // must not consume the well-formed character behind it, or "<" would pass every escape.
+  EXPECT_EQ(shown_text("\xc3<"), "\uFFFD<");
+  EXPECT_EQ(shown_text("\xc3\u20ac"), "\uFFFD\u20ac");
+  for (const char* torn : {"\xe2\x82<b>", "\xe2<b>", "\xf0\x9f\x93<b>", "\xf4<b>"}) {
+    const std::u32string shown = characters_of(shown_text(torn));
+    EXPECT_EQ(shown.substr(shown.find_first_not_of(U'\uFFFD')), U"<b>") << torn;
+  }
+}
+
+TEST(Characters, AreTheSameAfterThereAndBack) {
+  const std::string text = "a\u00b5\u03a9\u20ac\U0001F4FB";
+  EXPECT_EQ(characters_of(text).size(), 5U);
+  EXPECT_EQ(text_of(characters_of(text)), text);
+}
+
+}  // namespace
+}  // namespace dryout::quantities
