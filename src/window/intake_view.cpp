@@ -67,9 +67,8 @@ void choose(const casework::EquipmentChoice& choice, IntakeState& state) {
 /// The kind by its words: Enter takes the first that has most of them, and goes on to the button.
 void draw_kind(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
                const std::string& next_button, float width) {
-  const auto* chosen = choice_of(catalogue, state.equipment);
-  const std::string hint = chosen == nullptr ? "type some of its words" : chosen->title;
-  if (!field(sheet, "intake/search", "Nearest kind of equipment", state.search, {hint, width})) {
+  if (!field(sheet, "intake/search", "Nearest kind of equipment", state.search,
+             {"some of its words", width})) {
     return;
   }
   const auto& choices = catalogue.equipment;
@@ -100,6 +99,9 @@ bool draw_lines(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState&
   done |= field(sheet, "intake/owner", "Owner", state.owner, {"name or ticket", half});
   ImGui::SameLine();
   draw_kind(sheet, catalogue, state, next_button, half);
+  if (const auto* chosen = choice_of(catalogue, state.equipment)) {
+    say(sheet, Face::note, sheet.theme.ink, "Kind: " + chosen->title);
+  }
   return done;
 }
 
