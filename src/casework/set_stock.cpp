@@ -158,6 +158,8 @@ void let_leader_stand_in(const CaseInHand& hand, const decision::MendingRules& r
                                  : "";
   const auto leader = leader_of(hand);
   if (!leader || blame[*leader] < stands_in_from) {
+    // A set with a fault in it, and nothing to point at: neither left nor replaced on a guess.
+    set.stock.on_a_guess = set.stock.measure_first = !one_convicted;
     set.notices.push_back(hardly + "Nothing " + (one_convicted ? "else " : "") +
                           "is under enough suspicion to be weighed by itself.");
     return;

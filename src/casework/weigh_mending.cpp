@@ -297,11 +297,13 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
   const decision::ShopSettings& shop = *knowledge.shop;
   WeighedSet set = weighed_set_of(hand, knowledge.rules);
   const std::vector<CohortSample> samples = sample_cohorts(hand, set, shop, horizon_years);
-  set.stock.measure_first =
-      set.preventive && !set.stock.calls_for_mending && !set.stock.mended &&
-      (!undecided_of(hand).parts.empty() ||
-       std::any_of(samples.begin(), samples.end(),
-                   [](const CohortSample& sample) { return sample.advice == "measure-another"; }));
+  const bool open = !undecided_of(hand).parts.empty() ||
+                    std::any_of(samples.begin(), samples.end(), [](const CohortSample& sample) {
+                      return sample.advice == "measure-another";
+                    });
+  const bool not_decided_yet =
+      set.preventive && !set.stock.calls_for_mending && !set.stock.mended && open;
+  set.stock.measure_first = set.stock.measure_first || not_decided_yet;
   const decision::Recommendation advice = decision::weigh(set.stock, shop, horizon_years);
   const decision::WeighedOption& advised = advice.options.front();
   MendingView view;
@@ -315,7 +317,7 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
   }
   view.sentence = advice.sentence;
   view.reasons = reasons_of_the_set(hand, set, knowledge, advised);
-  if (set.stock.measure_first) {
+  if (not_decided_yet) {
     view.sentence = not_decided(hand, set, advice, shop.currency);
   } else {
     view.reasons.insert(view.reasons.end(), advice.reasons.begin(), advice.reasons.end());

@@ -212,7 +212,7 @@ std::string what_must_go(const SetStock& set) {
 std::string title_of(Scope scope, const SetStock& set) {
   switch (scope) {
     case Scope::nothing:
-      return set.measure_first ? "measure first, and replace nothing on a guess"
+      return set.measure_first ? "measure before anything is replaced"
              : set.mended      ? "leave it as it now is"
                                : "replace nothing";
     case Scope::convicted_part:

@@ -108,7 +108,7 @@ TEST_F(Convicted, StayBadThoughChecksOfTheirGroupLookGood) {
   reading.in_circuit = true;
   tell(reading);
   looked("esr-in-circuit", "reg-out-24", Seen::no);
-  const CaseView view = looked("ripple-on-rail", "audio-24", Seen::no);
+  const CaseView view = looked("ripple-regulated", "audio-24", Seen::no);
   EXPECT_GE(suspect(view, "part:C301").suspicion.value(), 0.9) << view.leading.sentence;
   EXPECT_EQ(suspect(view, "part:C301").convicted, "reading");
   EXPECT_THAT(view.leading.sentence, HasSubstr("C301"));

@@ -133,8 +133,8 @@ TEST_F(SampledTruly, AFreshPartWrittenBesideDecidesNothingAndSaysSo) {
                   "Orbrin RS", "5x11 radial"});
     RecordReading reading;
     reading.item = part;
-    reading.value = 1.3 + 0.1 * i;
-    reading.beside = "fresh-part 0.333";
+    reading.value = 0.6 + 0.02 * i;
+    reading.beside = "fresh-part 0.2";
     tell(reading);
   }
   const MendingView view = mending();

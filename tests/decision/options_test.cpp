@@ -248,6 +248,7 @@ TEST(Options, ASpentHotBatchIsReplacedAsABatch) {
 SetStock board_beside_cohort() {
   SetStock set = small_set();
   set.parts.push_back(group("d", "m", "supply", 2));
+  set.access[1].effort = quantities::minutes(2000);  // nobody goes for the rest of the set
   return set;
 }
 
