@@ -268,7 +268,7 @@ TEST(Options, TwoThatLieWithinWhatTheFiguresLeaveOpenAreToldAsAlike) {
       << alike.sentence;
   EXPECT_EQ(alike.sentence.find("the least expected cost is to"), std::string::npos);
   // Far off that price the answer is firm.
-  const double apart = margin(high + 200.0);
+  const double apart = margin(high + 40.0);
   const Recommendation firm = weigh(set, settings, 5.0);
   EXPECT_GT(apart, left_open_between(firm.options[0], firm.options[1]));
   EXPECT_FALSE(firm.alike);
