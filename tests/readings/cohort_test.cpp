@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "priors.h"
+#include "readings/verdict.h"
 
 namespace dryout::readings {
 namespace {
