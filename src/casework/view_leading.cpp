@@ -137,8 +137,7 @@ std::string leads_sentence(const CaseInHand& hand, const std::vector<SuspectView
 }
 
 /// Of a set that nobody complains of nothing makes any trouble: parts are worn, and that is all.
-std::string worn_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
-                          const std::vector<CheckView>& next) {
+std::string worn_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects) {
   const Titles worn = convicted(hand, suspects, {Conviction::by_reading, Conviction::by_blame});
   const Titles judged = convicted(hand, suspects, {Conviction::by_judgement});
   if (worn.empty() && judged.empty()) {
@@ -154,7 +153,8 @@ std::string worn_sentence(const CaseInHand& hand, const std::vector<SuspectView>
   sentence += " What to renew stands with the mending.";
   const SuspectView& leader = leader_of_blame(suspects);
   if (!hand.reasoning.evidence.evidence.present.empty() && leader.convicted.empty()) {
-    sentence += " By what looked bad: " + leads_sentence(hand, suspects, next);
+    // Nobody complains of it: like everything else here it is measured before it goes or stays.
+    sentence += " By what looked bad, " + named(leader) + " comes first: measure it.";
   }
   return sentence;
 }
@@ -238,7 +238,7 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
     return "Mended: " + mended_titles(hand) + ". Try the set again before anything else is mended.";
   }
   if (hand.reasoning.evidence.symptoms_present.empty()) {
-    if (std::string worn = worn_sentence(hand, suspects, next); !worn.empty()) {
+    if (std::string worn = worn_sentence(hand, suspects); !worn.empty()) {
       return worn + cleared_against_reading(hand);
     }
     if (!hand.state.repairs.empty()) {
