@@ -66,7 +66,7 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.advice = advice_of(hand);
   view.can_undo = standing.undo.has_value();
   view.can_redo = standing.redo.has_value();
-  view.contradiction = contradiction_of(hand.reasoning);
+  view.contradiction = contradiction_of(hand);
   view.notices = hand.reasoning.evidence.notices;
   view.figures.refused = hand.reasoning.refused;
   view.figures.draws = hand.reasoning.precision.draws;

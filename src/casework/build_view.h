@@ -15,9 +15,6 @@
 
 namespace dryout::casework {
 
-/// Beyond reasonable doubt at the bench: 20 to 1 (judgement).
-inline constexpr double settled_from = 0.95;
-
 /// All that the view of one case is made from.
 struct CaseInHand {
   const Ground& ground;
@@ -40,7 +37,7 @@ struct CaseInHand {
 [[nodiscard]] Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                                  const std::vector<CheckView>& next);
 [[nodiscard]] Advice advice_of(const CaseInHand& hand);
-/// "" where the evidence is consistent.
-[[nodiscard]] std::string contradiction_of(const Reasoning& reasoning);
+/// What cannot all be true, and what the technician judged against a reading; "" where neither is.
+[[nodiscard]] std::string contradiction_of(const CaseInHand& hand);
 
 }  // namespace dryout::casework

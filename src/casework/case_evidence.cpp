@@ -197,11 +197,11 @@ class Gatherer {
                                   told.what.item + "\" has no place any more: it is left out.");
         continue;
       }
-      WeighedReading weighed =
-          weigh_reading(ground_, state_, *item, told.what, brothers.of(*item, told.what));
+      WeighedReading weighed = weigh_reading(ground_, state_, *item, told.what, brothers);
       if (quantities::holds(mended_before(told.repairs), *item)) {
         // It tells of the new part, not of what was wrong.
         weighed.likelihood.clear();
+        weighed.batch.clear();
       }
       if (!weighed.likelihood.empty()) {
         result_.evidence.readings.push_back({*item, weighed.likelihood});

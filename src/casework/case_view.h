@@ -30,10 +30,14 @@ struct SuspectView {
   std::string kind;  ///< group, part, cause
   std::string block, block_title, board, board_title;
   bool capacitor = false;
-  /// P(it makes some of what was reported); before anything is reported: P(not sound).
+  /// P(it makes some of what was reported); before anything is reported: P(not sound). What stands
+  /// convicted by its own reading or by the technician's word is under suspicion whatever else
+  /// explains the complaint: then P(not sound), and never below what convicted it.
   quantities::Probability suspicion;
   quantities::Probability before;   ///< the same before any evidence
   quantities::Probability unsound;  ///< P(not sound), to blame for the complaint or not
+  quantities::Probability blame;    ///< P(it makes some of what was reported), convicted or not
+  std::string convicted;            ///< "", or by what: reading, judgement, blame
   quantities::Decibans weight;      ///< odds now over odds before
   std::vector<StateShare> states;
   std::vector<EvidenceLine> evidence;  ///< leave one out, strongest first
@@ -106,6 +110,7 @@ struct ReadingView {
   std::optional<double> limit;
   std::string limit_source;
   bool after_repair = false;  ///< of the part that went in; no evidence on what was wrong
+  std::string batch;          ///< shared by brothers read in the same manner; "" = can have none
   std::string verdict;        ///< a word of readings::Verdict
   std::string sentence;       ///< the verdict in one plain sentence
   std::vector<std::string> caveats;

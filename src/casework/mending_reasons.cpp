@@ -264,6 +264,22 @@ void tell_of_odd_ones(const CaseInHand& hand, const WeighedSet& set,
   }
 }
 
+/// Of the age of what goes, and nobody measured them: they neither go nor stay with it.
+void tell_of_unmeasured(const WeighedSet& set, const std::map<std::string, Batch>& batches,
+                        std::vector<std::string>& reasons) {
+  std::vector<std::string> titles;
+  for (const PartStock& part : set.stock.parts) {
+    if (part.unexamined && part.electrolytic && !part.renewed && !part.must_go() &&
+        !part.cohort.empty() && batches.contains(part.cohort)) {
+      titles.push_back(mid_sentence(part.title));
+    }
+  }
+  if (set.preventive && !titles.empty()) {
+    reasons.push_back("not measured, though of the same age: " + listed(titles) +
+                      ". They are decided by their own samples, not by these");
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> reasons_of_the_set(const CaseInHand& hand, const WeighedSet& set,
@@ -277,6 +293,7 @@ std::vector<std::string> reasons_of_the_set(const CaseInHand& hand, const Weighe
     tell_of_batch(hand, set, batch, reasons);
   }
   tell_of_odd_ones(hand, set, batches, reasons);
+  tell_of_unmeasured(set, batches, reasons);
   return reasons;
 }
 

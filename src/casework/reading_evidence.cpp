@@ -8,6 +8,7 @@
 #include "casework/known_across.h"
 #include "casework/words.h"
 #include "quantities/check.h"
+#include "quantities/printed_number.h"
 #include "readings/assess_reading.h"
 
 namespace dryout::casework {
@@ -113,7 +114,8 @@ void spread_over_group(std::vector<double>& row, int count) {
 std::vector<std::vector<double>> rows_for(const diagnosis::Item& item, const Assessment& assessment,
                                           const readings::Priors& priors) {
   std::vector<std::vector<double>> rows;
-  for (const auto& row : assessment.likelihood) {
+  const bool accused = !assessment.among_brothers.empty();
+  for (const auto& row : accused ? assessment.among_brothers : assessment.likelihood) {
     rows.push_back(in_order_of(item.states, assessment.states, row));
   }
   if (rows.size() == 1 || rows.size() == item.given_level.size()) {
@@ -209,7 +211,44 @@ bool use_history(const Ground& ground, ReadingInput& input) {
 
 /// What shows no number, or one that cannot be, is nobody's brother.
 bool compares(const RecordReading& reading) {
-  return !reading.over_range && out_of_range(reading).empty();
+  return !reading.over_range && reading.value != 0.0 && out_of_range(reading).empty();
+}
+
+/// Read after its item was renewed: it tells of the part that went in.
+bool is_of_a_new_part(const Ground& ground, const CaseState& state,
+                      const Told<RecordReading>& told) {
+  const auto item = ground.item(told.what.item);
+  return std::any_of(state.repairs.begin(),
+                     state.repairs.begin() + static_cast<std::ptrdiff_t>(told.repairs),
+                     [&](const auto& repair) { return ground.item(repair.what.item) == item; });
+}
+
+/// Against the median of its brothers; 1 where it has none.
+double times_its_brothers(double value, const std::vector<double>& others) {
+  if (others.empty()) {
+    return 1.0;
+  }
+  std::vector<double> all{value};
+  for (const double other : others) {
+    all.push_back(std::abs(other));
+  }
+  return readings::times_median_of_others(all, 0);
+}
+
+std::string stands_off_told(double times, std::size_t brothers) {
+  const std::string of = " its brother" + std::string(brothers == 1 ? "" : "s") + ": ";
+  const std::string count =
+      brothers == 1 ? "one other part" : std::to_string(brothers) + " other parts";
+  if (times >= readings::outlier_times) {
+    return "Stands off" + of + quantities::fixed_point(times, 1) + " times the median of " + count +
+           " of its make, value and volts. That speaks against it, and convicts nobody alone.";
+  }
+  if (times <= 1.0 / readings::outlier_times) {
+    return "Far below" + of + count + " of its make, value and volts read " +
+           quantities::fixed_point(1.0 / times, 1) +
+           " times as much (median). It was renewed before, or they have aged.";
+  }
+  return "";
 }
 
 }  // namespace
@@ -217,31 +256,51 @@ bool compares(const RecordReading& reading) {
 Brothers::Brothers(const Ground& ground, const CaseState& state) : ground_(ground), state_(state) {
   for (const auto& told : state.readings) {
     const auto item = ground.item(told.what.item);
-    if (item && is_capacitor(ground.compiled.items[*item]) && compares(told.what)) {
-      ++read_[manner_of(*item, told.what)];
-      ++read_of_item_[{*item, told.what.kind, told.what.in_circuit}];
+    if (item && is_capacitor(ground.compiled.items[*item]) && compares(told.what) &&
+        !is_of_a_new_part(ground, state, told)) {
+      read_[batch_of(*item, told.what)][*item] = told.what.value;
     }
   }
 }
 
-/// Another maker's part is no brother, though it stands in the same group.
-Brothers::Manner Brothers::manner_of(std::size_t item, const RecordReading& reading) const {
+/// Another maker's part is no brother, though it stands in the same group; nor is one of another
+/// value or other volts.
+std::string Brothers::batch_of(std::size_t item, const RecordReading& reading) const {
   const knowledge::PartGroup* group = ground_.group_of(item);
-  const std::string batch = group == nullptr
-                                ? ""
-                                : batch_of(*ground_.knowledge, *ground_.equipment, state_.parts,
-                                           *group, named_part(ground_, state_, item));
-  return {ground_.compiled.items[item].group, batch, reading.kind, reading.in_circuit};
+  const NamePart* part = named_part(ground_, state_, item);
+  const ReadingInput input = input_of(reading, part, group);
+  std::string batch = ground_.compiled.items[item].group;
+  if (group != nullptr) {
+    batch += '|' +
+             casework::batch_of(*ground_.knowledge, *ground_.equipment, state_.parts, *group, part);
+  }
+  for (const double figure : {input.capacitance ? input.capacitance->si() : 0.0,
+                              input.rated ? input.rated->si() : 0.0, reading.frequency.si()}) {
+    batch += '|' + quantities::significant_figures(figure, 6);
+  }
+  return batch + '|' + std::string(word_of(reading.kind)) + (reading.in_circuit ? "|in" : "|off") +
+         '|' + reading.meter;
 }
 
 std::size_t Brothers::of(std::size_t item, const RecordReading& reading) const {
-  const auto all = read_.find(manner_of(item, reading));
-  const auto own = read_of_item_.find({item, reading.kind, reading.in_circuit});
-  return (all == read_.end() ? 0 : all->second) - (own == read_of_item_.end() ? 0 : own->second);
+  return values_of(item, reading).size();
+}
+
+std::vector<double> Brothers::values_of(std::size_t item, const RecordReading& reading) const {
+  std::vector<double> values;
+  const auto all = read_.find(batch_of(item, reading));
+  if (all != read_.end()) {
+    for (const auto& [other, value] : all->second) {
+      if (other != item) {
+        values.push_back(value);
+      }
+    }
+  }
+  return values;
 }
 
 WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::size_t item,
-                             const RecordReading& reading, std::size_t brothers) {
+                             const RecordReading& reading, const Brothers& brothers) {
   const CompiledItem& compiled = ground.compiled.items[item];
   CHECK(is_capacitor(compiled));
   if (const auto impossible = out_of_range(reading); !impossible.empty()) {
@@ -264,7 +323,16 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
     input.frequency = readings::usual_frequency(reading.kind, technology->id);
   }
   input.years = effective_age(ground, state, group);
-  input.brothers_uncompared = brothers;
+  const std::vector<double> others =
+      compares(reading) ? brothers.values_of(item, reading) : std::vector<double>{};
+  const bool resistance = input.kind == ReadingKind::esr || input.kind == ReadingKind::impedance;
+  const double times = resistance ? times_its_brothers(input.value, others) : 1.0;
+  if (times >=
+      readings::outlier_times) {  // to compare costs as much as to read each: only where it tells
+    input.brothers = others;
+  } else {
+    input.brothers_uncompared = others.size();
+  }
   std::vector<std::string> told;
   set_meter(ground, reading, input);
   set_across(ground, group, input, told);
@@ -282,6 +350,11 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
     weighed.caveats.emplace_back(
         "Held against what sound parts of its type read in this shop: its history is switched on.");
   }
+  if (std::string odd = stands_off_told(times, others.size()); !odd.empty()) {
+    weighed.caveats.push_back(std::move(odd));
+  }
+  weighed.batch = compares(reading) ? brothers.batch_of(item, reading) : "";
+  weighed.unsound_alone = 1.0 - readings::posterior_of(priors, assessment->likelihood).front();
   const diagnosis::Item& network_item = ground.compiled.network.items[item];
   weighed.likelihood = rows_for(network_item, *assessment, priors);
   if (compiled.kind == CompiledItem::Kind::group && group != nullptr) {

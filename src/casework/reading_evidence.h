@@ -5,7 +5,6 @@
 #include <map>
 #include <optional>
 #include <string>
-#include <tuple>
 #include <vector>
 
 #include "casework/case_ground.h"
@@ -23,30 +22,35 @@ struct WeighedReading {
   std::string verdict;     ///< a word of readings::Verdict
   std::string sentence;    ///< the verdict in plain words
   std::vector<std::string> caveats;
+  /// P(not sound) by this reading alone, before all else that the case tells of the part.
+  double unsound_alone = 0.0;
+  std::string batch;  ///< a word that only its brothers share; "" = has none, or is a new part's
 };
 
-/// How many other parts of the group, of one batch, were read in the same manner. Counted once for
-/// all readings of a case; both arguments must outlive it.
+/// Brothers of a reading: other parts of the group, of one make, technology, value and volts, that
+/// were read in the same manner (kind, in circuit or not, meter, frequency) and not renewed before.
+/// Gathered once for all readings of a case; both arguments must outlive it.
 class Brothers {
  public:
   Brothers(const Ground& ground, const CaseState& state);
-  /// Of a capacitor of the ground, whether the reading itself is one of the case or not.
+  /// How many there are, for a capacitor of the ground; the reading need not be one of the case.
   [[nodiscard]] std::size_t of(std::size_t item, const RecordReading& reading) const;
+  /// What they read last, each part once.
+  [[nodiscard]] std::vector<double> values_of(std::size_t item, const RecordReading& reading) const;
+  /// A word that only brothers share.
+  [[nodiscard]] std::string batch_of(std::size_t item, const RecordReading& reading) const;
 
  private:
-  using Manner = std::tuple<std::string, std::string, ReadingKind, bool>;  ///< group, batch, ...
-  [[nodiscard]] Manner manner_of(std::size_t item, const RecordReading& reading) const;
-
   const Ground& ground_;
   const CaseState& state_;
-  std::map<Manner, std::size_t> read_;
-  std::map<std::tuple<std::size_t, ReadingKind, bool>, std::size_t> read_of_item_;
+  std::map<std::string, std::map<std::size_t, double>> read_;  ///< [batch][item]
 };
 
-/// `item` must be a capacitor of the ground; `state` gives the part's particulars; `brothers`: as
-/// Brothers counts them.
+/// `item` must be a capacitor of the ground; `state` gives the part's particulars; `brothers`: of
+/// the same ground and state. A part that stands off its brothers, upwards, while its own limit
+/// decides nothing is accused by them as readings/cohort.h says; they clear and convict nobody.
 [[nodiscard]] WeighedReading weigh_reading(const Ground& ground, const CaseState& state,
                                            std::size_t item, const RecordReading& reading,
-                                           std::size_t brothers);
+                                           const Brothers& brothers);
 
 }  // namespace dryout::casework

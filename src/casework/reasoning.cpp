@@ -114,7 +114,7 @@ void share_out(const Ground& ground, const std::vector<double>& blame, bool repo
     next += static_cast<std::ptrdiff_t>(count);
     return std::vector<double>(first, next);
   };
-  reasoning.suspicion = part(ground.compiled.items.size());
+  reasoning.blame = part(ground.compiled.items.size());
   reasoning.by_block = part(ground.equipment->blocks.size());
   reasoning.by_board = part(ground.equipment->boards.size());
   const std::vector<double> all = part(2);
@@ -124,13 +124,60 @@ void share_out(const Ground& ground, const std::vector<double>& blame, bool repo
   }
 }
 
+/// Suspicion from blame and conviction; boards and blocks are as bad as what stands on them.
+void convict(const Ground& ground, const CaseState& state, Reasoning& reasoning) {
+  const bool complained = !complaint_of(reasoning.evidence).empty();
+  const diagnosis::Posterior& now = reasoning.foresight.now;
+  reasoning.convicted = convictions(ground, state, reasoning.evidence, now,
+                                    complained ? reasoning.blame : std::vector<double>{});
+  reasoning.suspicion = reasoning.blame;
+  reasoning.unsound.clear();
+  for (std::size_t i = 0; i < reasoning.blame.size(); ++i) {
+    double unsound = 1.0 - now.items[i][0];
+    if (reasoning.convicted[i] == Conviction::by_reading) {
+      unsound = std::max(unsound, convicted_alone(ground, state, reasoning.evidence, i));
+    }
+    reasoning.unsound.push_back(unsound);
+    if (!stands_by_itself(reasoning.convicted[i])) {
+      continue;
+    }
+    reasoning.suspicion[i] = std::max(reasoning.blame[i], unsound);
+    const std::size_t block = ground.compiled.items[i].block;
+    reasoning.by_block[block] = std::max(reasoning.by_block[block], reasoning.suspicion[i]);
+    const auto& boards = ground.equipment->boards;
+    for (std::size_t b = 0; b < boards.size(); ++b) {
+      if (boards[b].id == ground.equipment->blocks.at(block).board) {
+        reasoning.by_board[b] = std::max(reasoning.by_board[b], reasoning.suspicion[i]);
+      }
+    }
+  }
+}
+
+/// Whether what is convicted explains the complaint.
+void find_by_convicted(Reasoning& reasoning) {
+  std::vector<std::size_t> items;
+  for (std::size_t i = 0; i < reasoning.convicted.size(); ++i) {
+    if (stands_by_itself(reasoning.convicted[i])) {
+      items.push_back(i);
+    }
+  }
+  const auto complaint = quantities::values_of(complaint_of(reasoning.evidence));
+  if (items.size() == 1) {
+    reasoning.by_convicted = complaint.empty() ? 0.0 : reasoning.blame[items.front()];
+  } else if (!items.empty() && !complaint.empty()) {
+    reasoning.by_convicted = blame_of(reasoning, complaint, {items}).front();
+  }
+}
+
 void find_before(const Ground& ground, Reasoning& reasoning) {
   const CaseEvidence& evidence = reasoning.evidence;
   const Blame blame(evidence.network.plain(), evidence.evidence,
                     quantities::values_of(complaint_of(evidence)), 0.0);
   reasoning.before.clear();
   for (std::size_t i = 0; i < ground.compiled.items.size(); ++i) {
-    reasoning.before.push_back(blame.beforehand(i, ground.prior.items[i]));
+    reasoning.before.push_back(stands_by_itself(reasoning.convicted[i])
+                                   ? 1.0 - ground.prior.items[i][0]
+                                   : blame.beforehand(i, ground.prior.items[i]));
   }
 }
 
@@ -232,6 +279,8 @@ Reasoning reason(const Ground& ground, const CaseState& state) {
   if (!refused.empty()) {
     return without_figures(ground, state, refused);
   }
+  convict(ground, state, reasoning);
+  find_by_convicted(reasoning);
   reasoning.bench.bench.complaint = quantities::values_of(reasoning.evidence.symptoms_left.empty()
                                                               ? complaint_of(reasoning.evidence)
                                                               : reasoning.evidence.symptoms_left);
@@ -249,8 +298,13 @@ Reasoning without_figures(const Ground& ground, const CaseState& state, std::str
   reasoning.foresight.now = ground.prior;
   reasoning.bench.bench.checks.clear();
   reasoning.bench.findings.clear();
+  reasoning.convicted.assign(ground.compiled.items.size(), Conviction::none);
   find_before(ground, reasoning);
-  reasoning.suspicion = reasoning.before;
+  reasoning.blame = reasoning.suspicion = reasoning.before;
+  reasoning.unsound = reasoning.before;
+  for (std::size_t i = 0; i < reasoning.unsound.size(); ++i) {
+    reasoning.unsound[i] = 1.0 - ground.prior.items[i][0];
+  }
   reasoning.by_block.assign(ground.equipment->blocks.size(), 0.0);
   reasoning.by_board.assign(ground.equipment->boards.size(), 0.0);
   return reasoning;

@@ -13,6 +13,7 @@
 #include "casework/case_evidence.h"
 #include "casework/case_ground.h"
 #include "casework/case_state.h"
+#include "casework/conviction.h"
 #include "diagnosis/posterior.h"
 #include "planning/next_check.h"
 #include "planning/next_step.h"
@@ -27,13 +28,18 @@ struct Reasoning {
   diagnosis::EvidenceWeights weights;
   CaseBench bench;
   std::vector<planning::RankedCheck> ranked;
-  planning::NextStep step;        ///< the advice; its index is into the bench
-  std::vector<double> suspicion;  ///< [item], as SuspectView::suspicion
-  std::vector<double> before;     ///< [item]
-  std::vector<double> by_block;   ///< [block of the equipment]
-  std::vector<double> by_board;   ///< [board of the equipment]
-  double by_capacitors = 0.0;     ///< P(some capacitor makes some of what was reported)
-  double by_anything = 0.0;       ///< P(some item does)
+  planning::NextStep step;            ///< the advice; its index is into the bench
+  std::vector<double> blame;          ///< [item] P(it makes some of what was reported); see blame.h
+  std::vector<Conviction> convicted;  ///< [item]
+  std::vector<double> suspicion;      ///< [item], as SuspectView::suspicion; see conviction.h
+  std::vector<double> unsound;        ///< [item] P(not sound), of what is convicted never less
+  std::vector<double> before;         ///< [item]
+  std::vector<double> by_block;       ///< [block of the equipment], at least as any item in it
+  std::vector<double> by_board;       ///< [board of the equipment], likewise
+  double by_capacitors = 0.0;         ///< P(some capacitor makes some of what was reported)
+  double by_anything = 0.0;           ///< P(some item does)
+  /// P(something that a reading or the technician convicts does); 0 where nothing is or was told.
+  double by_convicted = 0.0;
   /// How good all these figures are. Where they are read off draws, `within` is that of the widest.
   diagnosis::Precision precision;
   /// Why there are no figures; then they are those before any evidence, and no check is ranked.

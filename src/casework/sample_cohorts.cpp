@@ -65,7 +65,8 @@ std::string sentence_of(const CohortSample& sample) {
            std::to_string(sample.measured) + " measured are out of limit.";
   }
   if (sample.advice == "recap") {
-    return "Replace all " + std::to_string(sample.parts) + ": " +
+    return (sample.parts == 1 ? std::string("Replace it: ")
+                              : "Replace all " + std::to_string(sample.parts) + ": ") +
            std::to_string(sample.out_of_limit) + " of " + std::to_string(sample.measured) +
            " measured are out of limit.";
   }
@@ -111,11 +112,49 @@ CohortSample sample_of(const CaseInHand& hand, const WeighedSet& set,
 
 }  // namespace
 
+namespace {
+
+bool examined(const WeighedSet& set, std::size_t part) { return !set.stock.parts[part].unexamined; }
+
+/// A sample speaks for the groups that it was taken from. Once it is decided, the groups of the
+/// batch of which nobody measured a part stand by themselves, named as unmeasured.
+void add_samples_of(const CaseInHand& hand, const WeighedSet& set,
+                    const decision::ShopSettings& shop, double horizon_years,
+                    const std::vector<std::size_t>& batch, std::vector<CohortSample>& samples) {
+  std::vector<std::size_t> covered;
+  std::vector<std::size_t> rest;
+  for (const std::size_t part : batch) {
+    (examined(set, part) ? covered : rest).push_back(part);
+  }
+  CohortSample whole = sample_of(hand, set, shop, horizon_years, batch);
+  if (covered.empty() || rest.empty()) {
+    samples.push_back(std::move(whole));
+    return;
+  }
+  const CohortSample unmeasured = sample_of(hand, set, shop, horizon_years, rest);
+  if (whole.advice == word_of_advice(decision::Advice::measure_another)) {
+    whole.sentence += " Nobody measured any of these yet: " + mid_sentence(unmeasured.title) + '.';
+    samples.push_back(std::move(whole));
+    return;
+  }
+  CohortSample measured = sample_of(hand, set, shop, horizon_years, covered);
+  measured.advice = whole.advice;
+  measured.sentence = sentence_of(measured);
+  samples.push_back(measured);
+  samples.push_back(unmeasured);
+  samples.back().sentence =
+      "Nobody measured any of these. Of others of their batch " +
+      std::to_string(measured.out_of_limit) + " of " + std::to_string(measured.measured) +
+      " measured are out of limit, which does not decide these. " + unmeasured.sentence;
+}
+
+}  // namespace
+
 std::vector<CohortSample> sample_cohorts(const CaseInHand& hand, const WeighedSet& set,
                                          const decision::ShopSettings& shop, double horizon_years) {
   std::vector<CohortSample> samples;
   for (const auto& batch : batches_of(set.stock)) {
-    samples.push_back(sample_of(hand, set, shop, horizon_years, batch));
+    add_samples_of(hand, set, shop, horizon_years, batch, samples);
   }
   std::stable_sort(samples.begin(), samples.end(), [](const auto& a, const auto& b) {
     return a.gives_up.value() > b.gives_up.value();

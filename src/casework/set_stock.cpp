@@ -7,7 +7,6 @@
 
 #include "casework/batches.h"
 #include "casework/wording.h"
-#include "readings/verdict.h"
 
 namespace dryout::casework {
 namespace {
@@ -22,10 +21,11 @@ bool contains(const std::vector<std::size_t>& list, std::size_t item) {
   return std::find(list.begin(), list.end(), item) != list.end();
 }
 
+/// What is convicted explains so little of the complaint that something else must be (judgement).
+constexpr double explains_from = 0.5;
+
 bool judged(const CaseInHand& hand, std::size_t item, JudgeSuspect::Verdict verdict) {
-  return std::any_of(hand.state.judged.begin(), hand.state.judged.end(), [&](const auto& each) {
-    return hand.ground.item(each.first) == item && each.second.what.verdict == verdict;
-  });
+  return was_judged(hand.ground, hand.state, item, verdict);
 }
 
 bool read_over_limit(const CaseInHand& hand, std::size_t item) {
@@ -38,21 +38,18 @@ bool read_over_limit(const CaseInHand& hand, std::size_t item) {
   return false;
 }
 
-}  // namespace
-
-bool is_convicted(const CaseInHand& hand, std::size_t item) {
-  if (judged(hand, item, JudgeSuspect::Verdict::cleared)) {
-    return false;
+/// A reading that decided something, over or within, was taken at a part of this group.
+bool was_examined(const CaseInHand& hand, const std::string& group) {
+  for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
+    const std::string& verdict = hand.reasoning.evidence.weighed.at(i).verdict;
+    const auto item = hand.ground.item(hand.state.readings[i].what.item);
+    if (item && hand.ground.compiled.items[*item].group == group &&
+        (verdict == "over-limit" || verdict == "within-limit")) {
+      return true;
+    }
   }
-  const bool unsound =
-      1.0 - hand.reasoning.foresight.now.items[item][0] >= readings::convicted_from;
-  const bool to_blame = !hand.reasoning.bench.bench.complaint.empty() &&
-                        hand.reasoning.suspicion[item] >= settled_from;
-  return judged(hand, item, JudgeSuspect::Verdict::at_fault) || to_blame ||
-         (unsound && read_over_limit(hand, item));
+  return false;
 }
-
-namespace {
 
 bool was_replaced(const CaseInHand& hand, std::size_t item) {
   return std::any_of(hand.state.repairs.begin(), hand.state.repairs.end(), [&](const auto& told) {
@@ -91,13 +88,15 @@ PartStock stock_of(const CaseInHand& hand, std::size_t item, const decision::Men
   // Resoldered or adjusted, a part is mended, but no younger.
   const bool mended = contains(hand.reasoning.evidence.mended, item);
   part.renewed = was_replaced(hand, item);
-  part.convicted = !mended && is_convicted(hand, item);
+  part.convicted = hand.reasoning.convicted[item] != Conviction::none;
+  part.judged = hand.reasoning.convicted[item] == Conviction::by_judgement;
+  part.unexamined = !was_examined(hand, compiled.group);
   part.goes_first = !part.renewed && !judged(hand, item, JudgeSuspect::Verdict::cleared) &&
                     rules.first_to_go(group.role, kind, age_years) != nullptr;
   // A tired part still does its work: that it will not for long is what the wear-out says.
-  const double sound = hand.reasoning.foresight.now.items[item][0];
+  const double unsound = hand.reasoning.unsound[item];
   part.faulty =
-      mended ? 0.0 : std::max(0.0, 1.0 - sound - share_of_state(hand.reasoning, item, "tired"));
+      mended ? 0.0 : std::max(0.0, unsound - share_of_state(hand.reasoning, item, "tired"));
   part.seeping = part.renewed ? 0.0 : share_of_state(hand.reasoning, item, "seeped");
   return part;
 }
@@ -114,6 +113,7 @@ PartStock remedy_stock(const CaseInHand& hand, std::size_t item,
   part.board = hand.ground.equipment->blocks.at(compiled.block).board;
   part.electrolytic = false;
   part.convicted = true;
+  part.judged = hand.reasoning.convicted[item] == Conviction::by_judgement;
   part.faulty = 1.0 - hand.reasoning.foresight.now.items[item][0];
   part.effort = cause == nullptr ? quantities::minutes(0.0) : cause->remedy;
   part.price = remedy == nullptr ? 0.0 : remedy->price;
@@ -125,29 +125,43 @@ void add_part(WeighedSet& set, PartStock part, std::size_t item) {
   set.items.push_back(item);
 }
 
-/// What is to be mended first: by the plan, or else what is most suspicious.
+/// What is to be mended first: by the plan, or else what is most to blame. What is convicted goes
+/// anyway.
 std::optional<std::size_t> leader_of(const CaseInHand& hand) {
   const auto& mended = hand.reasoning.evidence.mended;
+  const auto& convicted = hand.reasoning.convicted;
   if (hand.reasoning.step.kind == planning::NextStep::Kind::mend) {
-    return hand.reasoning.bench.bench.remedies.at(hand.reasoning.step.index).item;
+    const auto item = hand.reasoning.bench.bench.remedies.at(hand.reasoning.step.index).item;
+    if (convicted[item] == Conviction::none &&
+        !judged(hand, item, JudgeSuspect::Verdict::cleared)) {
+      return item;
+    }
   }
   std::optional<std::size_t> leader;
-  for (std::size_t i = 0; i < hand.reasoning.suspicion.size(); ++i) {
-    if (!contains(mended, i) && !judged(hand, i, JudgeSuspect::Verdict::cleared) &&
-        (!leader || hand.reasoning.suspicion[i] > hand.reasoning.suspicion[*leader])) {
+  for (std::size_t i = 0; i < hand.reasoning.blame.size(); ++i) {
+    if (!contains(mended, i) && convicted[i] == Conviction::none &&
+        !judged(hand, i, JudgeSuspect::Verdict::cleared) &&
+        (!leader || hand.reasoning.blame[i] > hand.reasoning.blame[*leader])) {
       leader = i;
     }
   }
   return leader;
 }
 
-/// With nothing convicted and nothing mended, the leading suspect stands in.
+/// With nothing convicted that explains the complaint, and nothing mended, the leader stands in.
 void let_leader_stand_in(const CaseInHand& hand, const decision::MendingRules& rules,
-                         WeighedSet& set) {
-  const auto& suspicion = hand.reasoning.suspicion;
+                         bool one_convicted, WeighedSet& set) {
+  const auto& blame = hand.reasoning.blame;
+  const std::string hardly = one_convicted
+                                 ? "What is convicted goes, and hardly explains the complaint (" +
+                                       percent(hand.reasoning.by_convicted) + "). "
+                                 : "";
   const auto leader = leader_of(hand);
-  if (!leader || suspicion[*leader] < stands_in_from) {
-    set.notices.emplace_back("Nothing is under enough suspicion to be weighed by itself.");
+  if (!leader || blame[*leader] < stands_in_from) {
+    // A set with a fault in it, and nothing to point at: neither left nor replaced on a guess.
+    set.stock.on_a_guess = set.stock.measure_first = !one_convicted;
+    set.notices.push_back(hardly + "Nothing " + (one_convicted ? "else " : "") +
+                          "is under enough suspicion to be weighed by itself.");
     return;
   }
   const auto at = static_cast<std::size_t>(std::find(set.items.begin(), set.items.end(), *leader) -
@@ -159,15 +173,38 @@ void let_leader_stand_in(const CaseInHand& hand, const decision::MendingRules& r
   part.convicted = true;
   // A set with a fault in it calls for mending: what it takes is what leads.
   set.stock.calls_for_mending = true;
+  set.stock.on_a_guess = !one_convicted;
+  const std::string nothing = "Nothing " +
+                              std::string(hand.reasoning.evidence.mended.empty() ? "" : "else ") +
+                              "is convicted yet. ";
   set.notices.push_back(
-      "Nothing " + std::string(hand.reasoning.evidence.mended.empty() ? "" : "else ") +
-      "is convicted yet. Reckoned as if " + mid_sentence(part.title) + " were to be " +
-      (part.effort ? "mended" : "replaced") + " (" + percent(suspicion[*leader]) +
-      "); go on probing first." +
+      (one_convicted ? hardly : nothing) + "Reckoned as if " + mid_sentence(part.title) +
+      " were to be " + (part.effort ? "mended" : "replaced") + (one_convicted ? " too (" : " (") +
+      percent(blame[*leader]) + "); go on probing first." +
       (part.count > 1 && read_over_limit(hand, *leader)
            ? " A reading there is over its limit: say by its name which part of the " +
                  std::to_string(part.count) + " it was, and it counts in full."
            : ""));
+}
+
+/// What no limit convicts, and a group of which one part was read: what the figures say to it.
+void tell_of_convictions(const CaseInHand& hand, WeighedSet& set) {
+  for (std::size_t i = 0; i < set.items.size(); ++i) {
+    const PartStock& part = set.stock.parts[i];
+    const std::size_t item = set.items[i];
+    const bool complained = !hand.reasoning.bench.bench.complaint.empty();
+    if (part.judged) {
+      set.notices.push_back(
+          part.title + " was judged at fault by the technician: no limit convicts it" +
+          (complained ? ", and by the figures there is a chance of " +
+                            percent(hand.reasoning.blame[item]) + " that it makes the complaint."
+                      : "."));
+    } else if (part.count > 1 && hand.reasoning.convicted[item] == Conviction::by_reading) {
+      set.notices.push_back(part.title + ": one of the " + std::to_string(part.count) +
+                            " was read over its limit. Say by its name which, and the others are "
+                            "decided by their own readings.");
+    }
+  }
 }
 
 void set_age(const CaseInHand& hand, WeighedSet& set) {
@@ -295,7 +332,7 @@ WeighedSet weighed_set_of(const CaseInHand& hand, const decision::MendingRules& 
   for (std::size_t i = 0; i < hand.ground.compiled.items.size(); ++i) {
     if (is_capacitor(hand.ground.compiled.items[i])) {
       add_part(set, stock_of(hand, i, rules, set.stock.age_years), i);
-    } else if (is_convicted(hand, i) && !contains(hand.reasoning.evidence.mended, i)) {
+    } else if (hand.reasoning.convicted[i] != Conviction::none) {
       add_part(set, remedy_stock(hand, i, rules), i);
     }
   }
@@ -307,8 +344,17 @@ WeighedSet weighed_set_of(const CaseInHand& hand, const decision::MendingRules& 
       std::any_of(parts.begin(), parts.end(), [](const PartStock& p) { return p.must_go(); });
   // After a repair the set is tried first; only a complaint that is still there asks for more.
   const bool waits = awaits_retest(hand.state) || complaint_gone(hand.state);
-  if (!one_convicted && !set.preventive && !waits) {
-    let_leader_stand_in(hand, rules, set);
+  tell_of_convictions(hand, set);
+  const bool overruled =
+      std::any_of(parts.begin(), parts.end(), [](const PartStock& p) { return p.judged; });
+  // Beyond doubt by blame alone explains it by itself; the technician's word is not asked again.
+  const bool by_blame =
+      std::any_of(hand.reasoning.convicted.begin(), hand.reasoning.convicted.end(),
+                  [](Conviction each) { return each == Conviction::by_blame; });
+  const bool explained =
+      one_convicted && (overruled || by_blame || hand.reasoning.by_convicted >= explains_from);
+  if (!explained && !set.preventive && !waits) {
+    let_leader_stand_in(hand, rules, one_convicted, set);
   }
   set.stock.mended = !hand.reasoning.evidence.mended.empty();
   set.stock.access = shut_access(hand);

@@ -20,16 +20,11 @@ struct WeighedSet {
   std::vector<std::string> notices;
 };
 
-/// A part is convicted by judgement, by suspicion beyond reasonable doubt, or by a reading over its
-/// limit that leaves no such doubt that it is not sound; so is a cause that is no capacitor, which
-/// then stands among the parts. Where none is, and none was mended, what leads stands in for one,
-/// whatever it is, and a notice says so. Brothers are of the same batch, make and kind.
+/// Who is convicted, conviction.h says; a cause that is no capacitor then stands among the parts.
+/// Where nothing is, or what is hardly explains the complaint, and none was mended, what leads
+/// stands in, whatever it is, and a notice says so. Brothers are of the same batch, make and kind.
 [[nodiscard]] WeighedSet weighed_set_of(const CaseInHand& hand,
                                         const decision::MendingRules& rules);
-
-/// Beyond reasonable doubt not sound: by judgement, by suspicion where something was complained of,
-/// or by a reading over its limit that the rest of the case bears out.
-[[nodiscard]] bool is_convicted(const CaseInHand& hand, std::size_t item);
 
 /// What kind a capacitor item is: as its name says, or else as its group.
 [[nodiscard]] std::string technology_of_item(const CaseInHand& hand, std::size_t item);

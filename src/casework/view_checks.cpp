@@ -113,15 +113,15 @@ SetApart set_apart(const Reasoning& reasoning, const diagnosis::Outlook& outlook
   }
   double gain_most = moved_least;
   double rival_most = 0.0;
-  for (std::size_t i = 0; i < reasoning.suspicion.size(); ++i) {
+  for (std::size_t i = 0; i < reasoning.blame.size(); ++i) {
     const double gain =
         (unsound(outlook.items_if_present, i) - unsound(reasoning.foresight.now.items, i)) *
-        reasoning.suspicion[i];
+        reasoning.blame[i];
     if (gain > gain_most) {
       gain_most = gain;
       apart.for_it = i;
-    } else if (gain <= 0.0 && reasoning.suspicion[i] > rival_most) {
-      rival_most = reasoning.suspicion[i];
+    } else if (gain <= 0.0 && reasoning.blame[i] > rival_most) {
+      rival_most = reasoning.blame[i];
       apart.against_it = i;
     }
   }
@@ -130,7 +130,7 @@ SetApart set_apart(const Reasoning& reasoning, const diagnosis::Outlook& outlook
 
 std::string named(const CaseInHand& hand, std::size_t item) {
   return mid_sentence(hand.ground.compiled.items[item].title) + " (" +
-         percent(hand.reasoning.suspicion[item]) + ')';
+         percent(hand.reasoning.blame[item]) + ')';
 }
 
 std::string reason_of(const CaseInHand& hand, const RankedCheck& ranked, const CheckView& view) {
@@ -139,8 +139,7 @@ std::string reason_of(const CaseInHand& hand, const RankedCheck& ranked, const C
       set_apart(hand.reasoning, hand.reasoning.foresight.outlooks.at(ranked.check));
   std::string reason = "Tells little that is not known by now";
   if (apart.for_it) {
-    const bool rival =
-        apart.against_it && hand.reasoning.suspicion[*apart.against_it] >= rival_least;
+    const bool rival = apart.against_it && hand.reasoning.blame[*apart.against_it] >= rival_least;
     reason = rival
                  ? "Tells " + named(hand, *apart.for_it) + " from " + named(hand, *apart.against_it)
                  : "Shows whether it is " + named(hand, *apart.for_it);

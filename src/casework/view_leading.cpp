@@ -1,10 +1,12 @@
 // Where the case stands, in one honest sentence.
 #include <algorithm>
+#include <initializer_list>
 
 #include "casework/build_view.h"
 #include "casework/set_stock.h"
 #include "casework/word_list.h"
 #include "casework/wording.h"
+#include "casework/words.h"
 
 namespace dryout::casework {
 namespace {
@@ -16,8 +18,9 @@ constexpr double leads_from = 0.5;
 /// Below this chance of any capacitor, say so first (judgement).
 constexpr double capacitor_unlikely_below = 0.3;
 
+/// With what speaks for its making the complaint.
 std::string named(const SuspectView& suspect) {
-  return suspect.title + " (" + percent(suspect.suspicion.value()) + ')';
+  return suspect.title + " (" + percent(suspect.blame.value()) + ')';
 }
 
 /// Whether either outcome of the check may leave a suspect beyond doubt, and how likely that is.
@@ -60,28 +63,166 @@ std::string mended_titles(const CaseInHand& hand) {
   return mended;
 }
 
-/// Without a reported symptom nothing makes any trouble: parts are worn, and that is all.
-std::vector<std::string> worn_parts(const CaseInHand& hand,
-                                    const std::vector<SuspectView>& suspects) {
-  std::vector<std::string> worn;
+using Titles = std::vector<std::string>;
+
+/// What stands convicted, most suspicious first. `by`: of these alone.
+Titles convicted(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
+                 std::initializer_list<Conviction> by) {
+  Titles titles;
   for (const SuspectView& suspect : suspects) {
     const auto item = hand.ground.item(suspect.item);
-    if (item && suspect.mended.empty() && is_convicted(hand, *item)) {
-      worn.push_back(suspect.title);
+    if (item && std::find(by.begin(), by.end(), hand.reasoning.convicted[*item]) != by.end()) {
+      titles.push_back(suspect.title);
     }
   }
-  return worn;
+  return titles;
 }
 
-std::string worn_sentence(std::vector<std::string> worn) {
+std::string few_of(Titles titles) {
   constexpr std::size_t named_most = 3;
-  const std::size_t rest = worn.size() - std::min(worn.size(), named_most);
-  worn.resize(worn.size() - rest);
+  const std::size_t rest = titles.size() - std::min(titles.size(), named_most);
+  titles.resize(titles.size() - rest);
   if (rest > 0) {
-    worn.push_back(std::to_string(rest) + " more");
+    titles.push_back(std::to_string(rest) + " more");
   }
-  return "No symptom was reported. Not sound any more, beyond reasonable doubt: " + listed(worn) +
-         ". What to renew stands with the mending.";
+  return listed(titles);
+}
+
+std::string_view it_or_them(const Titles& titles) { return titles.size() == 1 ? "it" : "them"; }
+
+/// What leads by what was reported: not what the technician has cleared.
+const SuspectView& leader_of_blame(const std::vector<SuspectView>& suspects) {
+  const SuspectView* leader = nullptr;
+  for (const SuspectView& suspect : suspects) {
+    if (suspect.judged != word_of(JudgeSuspect::Verdict::cleared) &&
+        (leader == nullptr || suspect.blame.value() > leader->blame.value())) {
+      leader = &suspect;
+    }
+  }
+  return leader == nullptr ? suspects.front() : *leader;
+}
+
+/// The strongest of those not cleared but the leader.
+const SuspectView* next_of_blame(const std::vector<SuspectView>& suspects,
+                                 const SuspectView& leader) {
+  const SuspectView* next = nullptr;
+  for (const SuspectView& suspect : suspects) {
+    if (&suspect != &leader && suspect.judged != word_of(JudgeSuspect::Verdict::cleared) &&
+        (next == nullptr || suspect.blame.value() > next->blame.value())) {
+      next = &suspect;
+    }
+  }
+  return next;
+}
+
+/// By what was reported or looked bad alone.
+std::string leads_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
+                           const std::vector<CheckView>& next) {
+  const SuspectView& first = leader_of_blame(suspects);
+  if (first.blame.value() >= settled_from) {
+    return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";
+  }
+  if (first.blame.value() >= leads_from) {
+    return named(first) + " leads: " + what_next(hand, first, next) + '.';
+  }
+  std::string sentence = "Nothing leads yet: " + named(first);
+  if (const SuspectView* second = next_of_blame(suspects, first); second != nullptr) {
+    sentence += ", then " + named(*second);
+  }
+  if (const Advice advice = advice_of(hand); advice.act == Advice::Act::mend) {
+    sentence += ". No check saves its time: mend " +
+                mid_sentence(title_of_item(hand.ground, advice.item)) + " and test again";
+  }
+  return sentence + '.';
+}
+
+/// Of a set that nobody complains of nothing makes any trouble: parts are worn, and that is all.
+std::string worn_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects) {
+  const Titles worn = convicted(hand, suspects, {Conviction::by_reading, Conviction::by_blame});
+  const Titles judged = convicted(hand, suspects, {Conviction::by_judgement});
+  if (worn.empty() && judged.empty()) {
+    return "";
+  }
+  std::string sentence = "No symptom was reported.";
+  if (!worn.empty()) {
+    sentence += " Not sound any more, beyond reasonable doubt: " + few_of(worn) + '.';
+  }
+  if (!judged.empty()) {
+    sentence += " Judged at fault by you: " + mid_sentence(few_of(judged)) + '.';
+  }
+  sentence += " What to renew stands with the mending.";
+  const SuspectView& leader = leader_of_blame(suspects);
+  if (!hand.reasoning.evidence.evidence.present.empty() && leader.convicted.empty()) {
+    // Nobody complains of it: like everything else here it is measured before it goes or stays.
+    sentence += " By what looked bad, " + named(leader) + " comes first: measure it.";
+  }
+  return sentence;
+}
+
+/// What is convicted, as far as it explains what was reported; "" where it does not.
+std::string convicted_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects) {
+  const double explained = hand.reasoning.by_convicted;
+  const Titles measured = convicted(hand, suspects, {Conviction::by_reading});
+  const Titles judged = convicted(hand, suspects, {Conviction::by_judgement});
+  const std::string share = percent(explained);
+  if (!measured.empty() && explained >= settled_from) {
+    return "Settled beyond reasonable doubt: " + few_of(measured) + " (" + share +
+           (measured.size() > 1 ? " together" : "") + "). Mend " +
+           std::string(it_or_them(measured)) + " and test again.";
+  }
+  if (!judged.empty() && explained < settled_from) {
+    return "Judged at fault by you: " + mid_sentence(few_of(judged)) +
+           "; by the figures there is a chance of " + share + " that " +
+           (judged.size() == 1 ? "it makes" : "they make") + " the complaint. Mend " +
+           std::string(it_or_them(judged)) + " and test again.";
+  }
+  if (!measured.empty() && explained >= leads_from) {
+    return "Not sound beyond reasonable doubt: " + few_of(measured) + ", and with " + share +
+           (measured.size() == 1 ? " it makes" : " they make") + " the complaint: mend " +
+           std::string(it_or_them(measured)) + " and test again.";
+  }
+  return "";
+}
+
+/// What must be mended though it does not explain the complaint, as far as it was not named yet.
+std::string convicted_too(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
+                          const std::string& sentence) {
+  Titles rest = convicted(hand, suspects, {Conviction::by_reading});
+  std::erase_if(
+      rest, [&](const std::string& title) { return sentence.find(title) != std::string::npos; });
+  if (rest.empty() || sentence.find(" more (") != std::string::npos ||
+      sentence.find(" more,") != std::string::npos) {
+    return "";
+  }
+  return " Not sound either, beyond reasonable doubt, whatever makes the complaint: " +
+         few_of(rest) + ". Mend " + std::string(it_or_them(rest)) + " too.";
+}
+
+std::string by_complaint(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
+                         const std::vector<CheckView>& next) {
+  const double capacitor = hand.reasoning.by_capacitors;
+  const bool tried = !hand.state.outcomes.empty() || !hand.state.repairs.empty();
+  if (std::string told = convicted_sentence(hand, suspects); !told.empty()) {
+    return told;
+  }
+  if (tried && advice_of(hand).act == Advice::Act::stop) {
+    return "As far as can be measured it is nothing listed here (" +
+           percent(hand.reasoning.by_anything) + " that it is): stop replacing, look elsewhere.";
+  }
+  if (!hand.reasoning.evidence.evidence.present.empty() && capacitor < capacitor_unlikely_below) {
+    return "Probably not a capacitor (" + percent(capacitor) +
+           "): " + named(leader_of_blame(suspects)) + " comes first.";
+  }
+  return leads_sentence(hand, suspects, next);
+}
+
+std::string cleared_against_reading(const CaseInHand& hand) {
+  const auto against = judged_against_readings(hand.ground, hand.state, hand.reasoning.evidence);
+  if (against.empty()) {
+    return "";
+  }
+  return " " + against.front().substr(0, against.front().find(':')) +
+         " was judged against its own reading: look at it again.";
 }
 
 std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
@@ -89,9 +230,6 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
   if (!hand.reasoning.refused.empty()) {
     return "There are no figures for what was told: look at the log, or take a step back.";
   }
-  const SuspectView& first = suspects.front();
-  const double capacitor = hand.reasoning.by_capacitors;
-  const bool tried = !hand.state.outcomes.empty() || !hand.state.repairs.empty();
   if (hand.reasoning.evidence.evidence.present.empty() &&
       hand.reasoning.evidence.readings.empty()) {
     return "Nothing is known to be wrong yet: say what the set does.";
@@ -99,38 +237,17 @@ std::string sentence_of(const CaseInHand& hand, const std::vector<SuspectView>& 
   if (!hand.reasoning.evidence.evidence.present.empty() && awaits_retest(hand.state)) {
     return "Mended: " + mended_titles(hand) + ". Try the set again before anything else is mended.";
   }
-  if (tried && advice_of(hand).act == Advice::Act::stop) {
-    return "As far as can be measured it is nothing listed here (" +
-           percent(hand.reasoning.by_anything) + " that it is): stop replacing, look elsewhere.";
-  }
-  if (!hand.reasoning.evidence.evidence.present.empty() && capacitor < capacitor_unlikely_below) {
-    return "Probably not a capacitor (" + percent(capacitor) + "): " + named(first) +
-           " comes first.";
-  }
   if (hand.reasoning.evidence.symptoms_present.empty()) {
-    if (std::vector<std::string> worn = worn_parts(hand, suspects); !worn.empty()) {
-      return worn_sentence(std::move(worn));
+    if (std::string worn = worn_sentence(hand, suspects); !worn.empty()) {
+      return worn + cleared_against_reading(hand);
     }
     if (!hand.state.repairs.empty()) {
       return "No symptom was reported. Renewed: " + mended_titles(hand) +
              ". Prove it before it is handed over.";
     }
   }
-  if (first.suspicion.value() >= settled_from) {
-    return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";
-  }
-  if (first.suspicion.value() >= leads_from) {
-    return named(first) + " leads: " + what_next(hand, first, next) + '.';
-  }
-  std::string sentence = "Nothing leads yet: " + named(first);
-  if (suspects.size() > 1) {
-    sentence += ", then " + named(suspects[1]);
-  }
-  if (const Advice advice = advice_of(hand); advice.act == Advice::Act::mend) {
-    sentence += ". No check saves its time: mend " +
-                mid_sentence(title_of_item(hand.ground, advice.item)) + " and test again";
-  }
-  return sentence + '.';
+  const std::string sentence = by_complaint(hand, suspects, next);
+  return sentence + convicted_too(hand, suspects, sentence) + cleared_against_reading(hand);
 }
 
 }  // namespace
@@ -158,8 +275,9 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
   } else {
     leading.sentence = sentence_of(hand, suspects, next);
     const bool reported = !hand.reasoning.evidence.evidence.present.empty();
+    const bool one = leader_of_blame(suspects).blame.value() >= settled_from;
     leading.settled = reported && hand.reasoning.refused.empty() &&
-                      suspects.front().suspicion.value() >= settled_from;
+                      (one || hand.reasoning.by_convicted >= settled_from);
   }
   return leading;
 }
@@ -183,15 +301,21 @@ Advice advice_of(const CaseInHand& hand) {
   return {Advice::Act::stop, ""};
 }
 
-std::string contradiction_of(const Reasoning& reasoning) {
+std::string contradiction_of(const CaseInHand& hand) {
   std::string text;
-  for (const Piece& piece : reasoning.contradiction) {
+  for (const Piece& piece : hand.reasoning.contradiction) {
     text += (text.empty() ? "" : "; ") + piece.text + " (step " + std::to_string(piece.event) + ')';
   }
-  return text.empty() ? ""
-                      : text +
-                            ". The figures leave these out. Look at one again and record it as "
-                            "it is, record it as unclear, or take its step back.";
+  if (!text.empty()) {
+    text +=
+        ". The figures leave these out. Look at one again and record it as it is, record it as "
+        "unclear, or take its step back.";
+  }
+  for (const std::string& against :
+       judged_against_readings(hand.ground, hand.state, hand.reasoning.evidence)) {
+    text += (text.empty() ? "" : " ") + against;
+  }
+  return text;
 }
 
 }  // namespace dryout::casework

@@ -26,7 +26,7 @@ std::string sentence_of(const CaseInHand& hand, const Told<RecordReading>& told,
       *item >= hand.reasoning.foresight.now.items.size()) {
     return weighed.sentence;
   }
-  const double unsound = 1.0 - hand.reasoning.foresight.now.items[*item][0];
+  const double unsound = hand.reasoning.unsound[*item];
   if (unsound >= readings::convicted_from) {
     return weighed.sentence;
   }
@@ -57,6 +57,7 @@ std::vector<ReadingView> readings_of(const CaseInHand& hand) {
     if (const auto beside = read_beside_figures(told.what.beside, told.what.kind)) {
       view.beside = *beside;
     }
+    view.batch = view.after_repair ? "" : weighed.batch;
     view.verdict = weighed.verdict;
     view.sentence = sentence_of(hand, told, weighed, view.after_repair);
     view.caveats = weighed.caveats;

@@ -129,7 +129,9 @@ SuspectView suspect_of(const CaseInHand& hand, const std::vector<Piece>& pieces,
   view.capacitor = is_capacitor(compiled);
   view.suspicion = Probability(suspicion);
   view.before = Probability(before);
-  view.unsound = Probability(1.0 - hand.reasoning.foresight.now.items[item][0]);
+  view.unsound = Probability(hand.reasoning.unsound[item]);
+  view.blame = Probability(hand.reasoning.blame[item]);
+  view.convicted = word_of(hand.reasoning.convicted[item]);
   // Where it cannot have a part in the complaint, nothing has moved.
   const bool out_of_it = suspicion == before;
   view.weight = out_of_it ? Decibans{} : quantities::weight_of(odds(suspicion) / odds(before));

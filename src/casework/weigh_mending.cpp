@@ -5,11 +5,13 @@
 #include <set>
 #include <string>
 
+#include "casework/beside_figures.h"
 #include "casework/mending_reasons.h"
 #include "casework/parts_list.h"
 #include "casework/proof_steps.h"
 #include "casework/sample_cohorts.h"
 #include "casework/set_stock.h"
+#include "casework/word_list.h"
 #include "casework/wording.h"
 #include "decision/options.h"
 #include "quantities/printed_number.h"
@@ -172,29 +174,103 @@ std::vector<std::size_t> touched_items(const CaseInHand& hand, const WeighedSet&
                                     : hand.reasoning.evidence.mended;
 }
 
-/// Parts that were read and held against nothing better than a general table, which decided
-/// nothing.
-std::size_t parts_held_against_tables(const CaseInHand& hand) {
-  std::set<std::string> parts;
+/// Parts that were read, and what they were held against decides nothing of them.
+struct Undecided {
+  std::set<std::string> parts, by_tables, beside_fresh;
+};
+
+Undecided undecided_of(const CaseInHand& hand) {
+  Undecided found;
   for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
     const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
-    const bool undecided = weighed.verdict == "masked" || weighed.verdict == "not-proven";
-    if (undecided && weighed.limit_source == "general-table") {
-      parts.insert(hand.state.readings[i].what.item);
+    const RecordReading& reading = hand.state.readings[i].what;
+    if (weighed.verdict != "masked" && weighed.verdict != "not-proven") {
+      continue;
+    }
+    found.parts.insert(reading.item);
+    if (weighed.limit_source == "general-table") {
+      found.by_tables.insert(reading.item);
+    }
+    const auto beside = read_beside_figures(reading.beside, reading.kind);
+    if (beside && std::any_of(beside->begin(), beside->end(), [](const BesideFigure& figure) {
+          return figure.source == "fresh-part";
+        })) {
+      found.beside_fresh.insert(reading.item);
     }
   }
-  return parts.size();
+  return found;
 }
 
-/// In a set that works, "replace nothing" must not rest on a table that could clear a bad part.
-std::string not_decided_by_tables(const CaseInHand& hand) {
-  const std::size_t parts = parts_held_against_tables(hand);
-  return parts == 0 ? std::string()
-                    : "Not decided yet: " + std::to_string(parts) +
-                          (parts == 1 ? " part was" : " parts were") +
-                          " held against a general table alone, which is too generous to clear "
-                          "anything. Find the maker's sheet, or measure a fresh part of the same "
-                          "value and volts, before they are left in or replaced.";
+std::string parts_were(std::size_t parts) {
+  return std::to_string(parts) + (parts == 1 ? " part was" : " parts were");
+}
+
+/// Groups of which nobody measured a part, and how many parts that is.
+std::string unmeasured_of(const WeighedSet& set) {
+  constexpr std::size_t named_most = 3;
+  std::vector<std::string> titles;
+  int parts = 0;
+  for (const decision::PartStock& part : set.stock.parts) {
+    if (part.electrolytic && part.unexamined && !part.renewed) {
+      titles.push_back(mid_sentence(part.title));
+      parts += part.count;
+    }
+  }
+  if (titles.empty()) {
+    return "";
+  }
+  const std::size_t more = titles.size() - std::min(titles.size(), named_most);
+  titles.resize(titles.size() - more);
+  if (more > 0) {
+    titles.push_back(std::to_string(more) + " more");
+  }
+  return " Not measured so far: " + listed(titles) + " (" + std::to_string(parts) +
+         (parts == 1 ? " part" : " parts") + "). The batches to sample say how many to measure.";
+}
+
+/// What it comes to by age alone, for who asks all the same.
+std::string by_age_alone(const WeighedSet& set, const decision::Recommendation& advice,
+                         const std::string& currency) {
+  std::string told;
+  for (const decision::WeighedOption& option : advice.options) {
+    told += (told.empty() ? " By age alone, " : ", ") +
+            (option.replaced.empty() ? "to leave all as it is"
+                                     : "to " + decision::title_of(option.scope, set.stock)) +
+            " would come to " + quantities::whole_number(option.expected_cost) + ' ' + currency;
+  }
+  return told + '.';
+}
+
+/// Of a set that works, neither to leave nor to replace may rest on a guess, or on a table that
+/// could clear a bad part.
+std::string not_decided(const CaseInHand& hand, const WeighedSet& set,
+                        const decision::Recommendation& advice, const std::string& currency) {
+  if (hand.state.readings.empty()) {
+    return "Measure first. Nothing was measured yet, and age alone decides nothing." +
+           unmeasured_of(set) + by_age_alone(set, advice, currency);
+  }
+  const Undecided open = undecided_of(hand);
+  std::string told = "Not decided yet";
+  if (!open.by_tables.empty()) {
+    told += ": " + parts_were(open.by_tables.size()) +
+            " held against a general table alone, which is too generous to clear anything";
+  } else if (!open.parts.empty()) {
+    told += ": " + parts_were(open.parts.size()) +
+            " read, and what there is to hold against decides nothing of " +
+            (open.parts.size() == 1 ? "it" : "them");
+  }
+  told += '.';
+  if (!open.parts.empty()) {
+    told +=
+        " Find the maker's sheet, or measure a fresh part of the same value and volts, before "
+        "they are left in or replaced.";
+  }
+  if (!open.beside_fresh.empty()) {
+    told +=
+        " A fresh part's figure stands beside, for the paper alone: record it as the limit, from "
+        "a fresh part, and it is judged by.";
+  }
+  return told + unmeasured_of(set);
 }
 
 Problem no_figures() {
@@ -220,6 +296,14 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
   }
   const decision::ShopSettings& shop = *knowledge.shop;
   WeighedSet set = weighed_set_of(hand, knowledge.rules);
+  const std::vector<CohortSample> samples = sample_cohorts(hand, set, shop, horizon_years);
+  const bool open = !undecided_of(hand).parts.empty() ||
+                    std::any_of(samples.begin(), samples.end(), [](const CohortSample& sample) {
+                      return sample.advice == "measure-another";
+                    });
+  const bool not_decided_yet =
+      set.preventive && !set.stock.calls_for_mending && !set.stock.mended && open;
+  set.stock.measure_first = set.stock.measure_first || not_decided_yet;
   const decision::Recommendation advice = decision::weigh(set.stock, shop, horizon_years);
   const decision::WeighedOption& advised = advice.options.front();
   MendingView view;
@@ -232,21 +316,20 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
     view.options.push_back(view_of_option(hand, set, option, knowledge));
   }
   view.sentence = advice.sentence;
-  if (set.preventive && advised.scope == Scope::nothing) {
-    if (std::string open = not_decided_by_tables(hand); !open.empty()) {
-      view.sentence = std::move(open);
-    }
-  }
   view.reasons = reasons_of_the_set(hand, set, knowledge, advised);
-  view.reasons.insert(view.reasons.end(), advice.reasons.begin(), advice.reasons.end());
-  view.flips = flips_of(set, shop, advice, horizon_years);
+  if (not_decided_yet) {
+    view.sentence = not_decided(hand, set, advice, shop.currency);
+  } else {
+    view.reasons.insert(view.reasons.end(), advice.reasons.begin(), advice.reasons.end());
+    view.flips = flips_of(set, shop, advice, horizon_years);
+  }
   view.over_horizon = over_horizon(set, shop, advice.options);
   view.shopping = view.options.front().shopping;
   view.proof = proof_steps_of(hand, touched_items(hand, set, advised));
   view.compared = compare_readings(hand);
   view.fitted = fitted_of(hand);
   view.left = left_in(set, shop, advised, !hand.state.repairs.empty(), horizon_years);
-  view.sampling = sample_cohorts(hand, set, shop, horizon_years);
+  view.sampling = samples;
   view.sampling_rule = sampling_rule_of(shop);
   view.notices = std::move(set.notices);
   const auto read_off = parts_list_of(hand, items_of(set, advised.replaced), knowledge).notices;

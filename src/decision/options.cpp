@@ -47,6 +47,10 @@ bool in_scope(const SetStock& set, std::size_t index, Scope scope) {
   if (scope == Scope::all_electrolytics) {
     return true;
   }
+  // Of a set that works, or on a guess, what nobody measured goes on its own ground alone.
+  if (scope == Scope::cohort && part.unexamined && (set.preventive || set.on_a_guess)) {
+    return false;
+  }
   return std::any_of(set.parts.begin(), set.parts.end(), [&](const PartStock& other) {
     return (other.must_go() || other.renewed) &&
            (scope == Scope::board ? other.board == part.board
@@ -180,19 +184,26 @@ namespace {
 /// What the smallest scope that does something is for.
 std::string what_must_go(const SetStock& set) {
   bool convicted = false;
+  bool judged = false;
   bool first = false;
   bool cause = false;
   for (const PartStock& part : set.parts) {
-    convicted = convicted || (part.convicted && !part.renewed);
+    convicted = convicted || (part.convicted && !part.renewed && !part.judged);
+    judged = judged || (part.judged && !part.renewed);
     first = first || (part.goes_first && !part.renewed);
     cause = cause || (part.convicted && part.effort);
   }
   const std::string verb = cause ? "mend " : "replace ";
   const std::string other = set.mended ? "what else " : "what ";
-  if (first && !convicted) {
+  if (first && !convicted && !judged) {
     return verb + other + "goes first, on sight";
   }
-  return verb + other + (set.preventive ? "is out of limit" : "is convicted") +
+  const std::string by_limit = set.preventive ? "is out of limit" : "is convicted";
+  const std::string by_word = "was judged at fault";
+  return verb + other +
+         (judged && convicted ? by_limit + " and what " + by_word
+          : judged            ? by_word
+                              : by_limit) +
          (first ? " and what goes first" : "");
 }
 
@@ -201,7 +212,9 @@ std::string what_must_go(const SetStock& set) {
 std::string title_of(Scope scope, const SetStock& set) {
   switch (scope) {
     case Scope::nothing:
-      return set.mended ? "leave it as it now is" : "replace nothing";
+      return set.measure_first ? "measure before anything is replaced"
+             : set.mended      ? "leave it as it now is"
+                               : "replace nothing";
     case Scope::convicted_part:
       return what_must_go(set);
     case Scope::cohort:

@@ -27,8 +27,10 @@ struct PartStock {
   std::string warmth = "warm";
   bool electrolytic = true;   ///< wears out
   bool convicted = false;     ///< to be mended in any case
+  bool judged = false;        ///< convicted by the technician's word, by no limit
   bool goes_first = false;    ///< replaced on sight, whatever it measures (mending_rules.h)
   bool renewed = false;       ///< was replaced in this repair: its brothers are still its brothers
+  bool unexamined = false;    ///< nobody measured it, nor any other of its group
   double faulty = 0.0;        ///< P(not sound) after the evidence
   double seeping = 0.0;       ///< P(electrolyte on the board)
   std::vector<double> level;  ///< posterior of its cohort's ageing level
@@ -55,6 +57,10 @@ struct SetStock {
   /// Something must go: to do nothing is never advised, whatever it costs; nor, where nobody
   /// complained, what goes beyond those parts and their brothers.
   bool calls_for_mending = false;
+  /// Nothing is convicted: what must go is the leading suspect, standing in.
+  bool on_a_guess = false;
+  /// Some batch is still to be sampled, and nothing calls for mending: to leave it is no advice.
+  bool measure_first = false;
   std::vector<AccessStep> access;
   /// P(the complaint stays though everything in the scope was replaced), where that is known.
   /// Without it a set is taken for unmended as far as a convicted part is left in it.
@@ -80,7 +86,9 @@ struct Recommendation {
   /// Cheapest first, behind them what is never advised (SetStock::calls_for_mending). A scope that
   /// replaces the same as a smaller one is not an option of its own.
   std::vector<WeighedOption> options;
-  std::string sentence;              ///< plain recommendation
+  std::string sentence;  ///< plain recommendation
+  /// The first two lie closer together than the shop's figures can tell apart.
+  bool alike = false;
   std::vector<std::string> reasons;  ///< the three strongest; none where there is no choice
   /// The horizon (years) at which the second-best option becomes the best, if within 1 to 30.
   std::optional<double> flips_at_years;
@@ -105,6 +113,11 @@ struct Recommendation {
 [[nodiscard]] quantities::Probability gives_up(const SetStock& set, const ShopSettings& shop,
                                                const std::vector<std::size_t>& parts,
                                                double horizon_years);
+
+/// How far the difference in expected cost of two options is left open by figures that are known
+/// only so well: minutes and prices to 15 %, the value of the set to 20 %, wear to 30 %, pads and
+/// what seeps to a half (judgement), taken as independent. What both have in common cancels.
+[[nodiscard]] double left_open_between(const WeighedOption& a, const WeighedOption& b);
 
 /// The range of horizons that are weighed, in years.
 inline constexpr double horizon_min = 0.1;

@@ -10,13 +10,13 @@ namespace dryout::decision {
 namespace {
 
 /// Behind what is advised, however cheap: to leave a set as it is that calls for mending (2); and,
-/// of a set that works, to replace on a guess what nobody measured (1), while a minute a part would
-/// tell.
+/// of a set that works or of which nothing is convicted, to replace on a guess what nobody measured
+/// (1), while a minute a part would tell.
 int set_back(const SetStock& set, const WeighedOption& option) {
-  if (!set.calls_for_mending) {
-    return 0;
+  if (option.replaced.empty()) {
+    return set.calls_for_mending ? 2 : 0;
   }
-  return option.replaced.empty() ? 2 : set.preventive && option.scope > Scope::cohort ? 1 : 0;
+  return (set.preventive || set.on_a_guess) && option.scope > Scope::cohort ? 1 : 0;
 }
 
 bool comes_before(const SetStock& set, const WeighedOption& a, const WeighedOption& b) {
@@ -55,6 +55,8 @@ std::optional<double> flip(double here, double low, double high, ScopeAt scope_a
   return nearest;
 }
 
+double squared(double value) { return value * value; }
+
 std::string rounded(double value) { return quantities::whole_number(value); }
 
 /// "5 years", "1 year", "6 months".
@@ -71,38 +73,43 @@ std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& b
                                      double horizon_years) {
   struct Reason {
     double weight;
+    bool differs;  ///< as it is told: "96 % instead of 96 %" is no reason
     std::string text;
+  };
+  std::vector<Reason> reasons;
+  const auto add = [&](double ours, double theirs, const std::string& before,
+                       const std::string& first, const std::string& between,
+                       const std::string& other, const std::string& after) {
+    reasons.push_back(
+        {std::abs(ours - theirs), first != other, before + first + between + other + after});
   };
   const auto hundred = [](double probability) { return rounded(probability * 100.0); };
   const auto comes_back = [](const WeighedOption& o) { return o.come_back_cost - o.seep_cost; };
   const double value = std::max(shop.set_value.value, 1e-9);
-  std::vector<Reason> reasons;
-  reasons.push_back({std::abs(comes_back(best) - comes_back(second)),
-                     "the set comes back within " + span_text(horizon_years) + " with " +
-                         hundred(best.come_back.value()) + " % instead of " +
-                         hundred(second.come_back.value()) + " %"});
-  reasons.push_back({std::abs(best.cost_now - second.cost_now),
-                     "bench and parts cost " + rounded(best.cost_now) + ' ' + shop.currency +
-                         " now instead of " + rounded(second.cost_now)});
-  reasons.push_back({std::abs(best.damage_cost - second.damage_cost),
-                     std::to_string(best.parts) + (best.parts == 1 ? " part is" : " parts are") +
-                         " touched instead of " + std::to_string(second.parts) +
-                         ", each with its risk to a pad"});
+  add(comes_back(best), comes_back(second),
+      "the set comes back within " + span_text(horizon_years) + " with ",
+      hundred(best.come_back.value()), " % instead of ", hundred(second.come_back.value()), " %");
+  add(best.cost_now, second.cost_now, "bench and parts cost ", rounded(best.cost_now),
+      ' ' + shop.currency + " now instead of ", rounded(second.cost_now), "");
+  add(best.damage_cost, second.damage_cost, "", std::to_string(best.parts),
+      best.parts == 1 ? " part is touched instead of " : " parts are touched instead of ",
+      std::to_string(second.parts), ", each with its risk to a pad");
   if (!set.preventive) {  // nobody complained
-    reasons.push_back({std::abs(best.unmended_cost - second.unmended_cost),
-                       "the complaint stays with " + hundred(best.unmended_cost / value) +
-                           " % instead of " + hundred(second.unmended_cost / value) + " %"});
+    add(best.unmended_cost, second.unmended_cost, "the complaint stays with ",
+        hundred(best.unmended_cost / value), " % instead of ",
+        hundred(second.unmended_cost / value), " %");
   }
-  reasons.push_back({std::abs(best.seep_cost - second.seep_cost),
-                     "electrolyte of parts left in does damage of " + rounded(best.seep_cost) +
-                         ' ' + shop.currency + " instead of " + rounded(second.seep_cost) +
-                         ", on average"});
+  add(best.seep_cost, second.seep_cost, "electrolyte of parts left in does damage of ",
+      rounded(best.seep_cost), ' ' + shop.currency + " instead of ", rounded(second.seep_cost),
+      ", on average");
   std::stable_sort(reasons.begin(), reasons.end(),
                    [](const Reason& a, const Reason& b) { return a.weight > b.weight; });
   constexpr std::size_t told = 3;
   std::vector<std::string> texts;
-  for (std::size_t i = 0; i < told; ++i) {
-    texts.push_back(std::move(reasons[i].text));
+  for (std::size_t i = 0; i < reasons.size() && texts.size() < told; ++i) {
+    if (reasons[i].differs) {
+      texts.push_back(std::move(reasons[i].text));
+    }
   }
   return texts;
 }
@@ -141,6 +148,12 @@ std::string what_is_set_back(const SetStock& set, const ShopSettings& shop,
   return "";
 }
 
+/// Both may be advised, and no figure of the shop is good enough to say which is cheaper.
+bool are_alike(const SetStock& set, const WeighedOption& best, const WeighedOption& second) {
+  return set_back(set, best) == set_back(set, second) &&
+         std::abs(second.expected_cost - best.expected_cost) < left_open_between(best, second);
+}
+
 /// ", 27 min at the bench": lids, boards and the work itself.
 std::string bench_text(const WeighedOption& option) {
   return option.replaced.empty()
@@ -159,11 +172,30 @@ std::string sentence_of(const SetStock& set, const ShopSettings& shop, double ho
   if (!back.empty()) {
     return over + " what is called for is to " + title_of(best.scope, set) + costs + '.' + back;
   }
+  if (are_alike(set, best, second)) {
+    return over + " two ways come out alike: to " + title_of(best.scope, set) + " (" +
+           rounded(best.expected_cost) + ' ' + shop.currency + " in all" + bench_text(best) +
+           ") and to " + title_of(second.scope, set) + " (" + rounded(second.expected_cost) +
+           bench_text(second) + "). " +
+           rounded(std::abs(second.expected_cost - best.expected_cost)) + ' ' + shop.currency +
+           " one way or the other is not more than the figures can tell apart: let the owner "
+           "choose, or measure more.";
+  }
   return over + " the least expected cost is to " + title_of(best.scope, set) + costs +
          ", against " + rounded(second.expected_cost) + " to " + title_of(second.scope, set) + '.';
 }
 
 }  // namespace
+
+double left_open_between(const WeighedOption& a, const WeighedOption& b) {
+  constexpr double now = 0.15, value = 0.2, wear = 0.3, pads = 0.5, seeping = 0.5;
+  const auto comes_back = [](const WeighedOption& o) { return o.come_back_cost - o.seep_cost; };
+  return std::sqrt(squared(now * (a.cost_now - b.cost_now)) +
+                   squared(pads * (a.damage_cost - b.damage_cost)) +
+                   squared(wear * (comes_back(a) - comes_back(b))) +
+                   squared(seeping * (a.seep_cost - b.seep_cost)) +
+                   squared(value * (a.unmended_cost - b.unmended_cost)));
+}
 
 Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horizon_years) {
   Recommendation advice;
@@ -183,6 +215,8 @@ Recommendation weigh(const SetStock& set, const ShopSettings& shop, double horiz
     other.come_back_cost.value = cost;
     return cheapest(set, other, horizon_years);
   });
+  advice.alike =
+      what_is_set_back(set, shop, advice.options).empty() && are_alike(set, best, second);
   advice.sentence = sentence_of(set, shop, horizon_years, advice.options);
   return advice;
 }

@@ -80,7 +80,10 @@ struct Assessment {
   /// P(reading | level, state): one row a level; for the fault network. Only this part's reading.
   std::vector<std::vector<double>> likelihood;
   std::optional<CohortAssessment> cohort;  ///< where brothers were given
-  std::vector<std::string> advice;         ///< what would make it seen, what to do next
+  /// In place of `likelihood` where the part stands off its brothers, upwards, and its own limit
+  /// decides nothing; else empty. As strong as they make it, and never enough to convict alone.
+  std::vector<std::vector<double>> among_brothers;
+  std::vector<std::string> advice;  ///< what would make it seen, what to do next
   std::vector<FiredCaveat> caveats;
 };
 

@@ -185,6 +185,38 @@ void advise(const ReadingInput& input, const CorrectedReading& reading, Assessme
   }
 }
 
+/// What brothers alone may make of a part: suspect, never convicted (judgement).
+constexpr double brothers_accuse_up_to = 0.85;
+
+/// A sound part is given so much more that the brothers' word stays below that.
+void hold_below_conviction(const Priors& priors, std::vector<std::vector<double>>& rows) {
+  const double sound = posterior_of(priors, rows).front();
+  const double least = 1.0 - brothers_accuse_up_to;
+  if (sound >= least) {
+    return;
+  }
+  const double more = least / brothers_accuse_up_to * (1.0 - sound) / sound;
+  for (std::vector<double>& row : rows) {
+    row.front() *= more;
+  }
+}
+
+/// A whole batch dries alike, so brothers clear nobody; and what its own limit decides stands.
+void let_brothers_accuse(const Priors& priors, Assessment& assessment) {
+  const Brother& own = assessment.cohort->brothers.front();
+  const bool decided =
+      assessment.verdict != Verdict::not_proven && assessment.verdict != Verdict::masked;
+  auto rows = assessment.cohort->likelihood;
+  if (decided || !own.outlier || own.times_median < 1.0 || rows.empty() ||
+      !(posterior_of(priors, rows).front() > 0.0)) {
+    return;
+  }
+  hold_below_conviction(priors, rows);
+  if (posterior_of(priors, rows).front() < posterior_of(priors, assessment.likelihood).front()) {
+    assessment.among_brothers = std::move(rows);
+  }
+}
+
 void add_brothers(const ReadingInput& input, const Setting& setting, const Meter& meter,
                   const BelievedLimit& limit, const EsrEvidence& own, double own_value,
                   const Priors& priors, Assessment& assessment) {
@@ -197,6 +229,7 @@ void add_brothers(const ReadingInput& input, const Setting& setting, const Meter
   }
   assessment.cohort = assess_cohort(evidence, values, priors);
   assessment.after = assessment.cohort->brothers.front().posterior;
+  let_brothers_accuse(priors, assessment);
 }
 
 /// The limit in the terms of the reading, which is the one that is told and judged by: at its

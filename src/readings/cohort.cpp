@@ -13,7 +13,6 @@ namespace {
 // A grid no coarser than this integrates a sound state's own spread of 0.22 to better than 1e-6.
 constexpr double step_max = 0.26;
 constexpr double reach = 3.5;  // spreads to either side
-constexpr double outlier_times = 2.0;
 
 struct SharedGrid {
   std::vector<double> points;
@@ -91,6 +90,35 @@ class JointTable {
     return states;
   }
 
+  /// P(reading | level, state), the type's resistance as the other readings leave it.
+  [[nodiscard]] std::vector<std::vector<double>> among_others(std::size_t part) const {
+    const std::size_t states = priors_.states.size();
+    const std::vector<double> told = cell_weights({part});
+    std::vector<std::vector<double>> rows;
+    for (std::size_t level = 0; level < priors_.levels.size(); ++level) {
+      std::vector<double> row(states, 0.0);
+      double weight = 0.0, alone = 0.0, among = 0.0;
+      for (std::size_t point = 0; point < grid_.points.size(); ++point) {
+        const std::size_t cell = level * grid_.points.size() + point;
+        weight += told[cell];
+        for (std::size_t s = 0; s < states; ++s) {
+          row[s] += told[cell] * given_[part][cell * states + s];
+        }
+        alone += grid_.weights[point] * mixed_[part][cell];
+        among += told[cell] * mixed_[part][cell];
+      }
+      if (!(weight > 0.0) || !(among > 0.0)) {
+        return {};  // a level that the others rule out: nothing can be said of it
+      }
+      // row / weight, times what the level weighs by the reading alone over what it would now.
+      for (double& density : row) {
+        density *= alone / among;
+      }
+      rows.push_back(std::move(row));
+    }
+    return rows;
+  }
+
  private:
   [[nodiscard]] std::vector<double> tabulate(const EsrEvidence& reading) const {
     std::vector<double> table;
@@ -130,6 +158,14 @@ double median_of_others(const std::vector<double>& values, std::size_t left_out)
   return others.size() % 2 == 1 ? others[half] : std::sqrt(others[half - 1] * others[half]);
 }
 
+}  // namespace
+
+double times_median_of_others(const std::vector<double>& values, std::size_t which) {
+  return values[which] / median_of_others(values, which);
+}
+
+namespace {
+
 double odds_not_sound(const std::vector<double>& posterior) {
   return (1.0 - posterior.front()) / posterior.front();
 }
@@ -168,7 +204,7 @@ CohortAssessment assess_cohort(const std::vector<EsrEvidence>& readings,
     Brother brother;
     brother.value = values[r];
     brother.posterior = table.posterior(r);
-    brother.times_median = values[r] / median_of_others(values, r);
+    brother.times_median = times_median_of_others(values, r);
     const double times = std::max(brother.times_median, 1.0 / brother.times_median);
     brother.outlier = values.size() > 1 && times >= outlier_times;
     if (r > 0) {
@@ -178,6 +214,7 @@ CohortAssessment assess_cohort(const std::vector<EsrEvidence>& readings,
     }
     answer.brothers.push_back(std::move(brother));
   }
+  answer.likelihood = table.among_others(0);
   summarise(table, priors, answer);
   return answer;
 }

@@ -106,15 +106,21 @@ std::string ground_of(const OwnerCase& of) {
          "the checks showed.";
 }
 
+/// That it makes the trouble. What is convicted is bad besides; that is told by its reading.
+quantities::Probability share_of(const SuspectView& suspect) {
+  return suspect.convicted.empty() ? suspect.suspicion : suspect.blame;
+}
+
 std::string certainty_of(const OwnerCase& of) {
   const SuspectView& main = *of.main;
-  std::string text = "From all that was seen, it is " + certainty_word(main.suspicion) + " (" +
-                     casework::percent(main.suspicion.value()) +
+  const quantities::Probability share = share_of(main);
+  std::string text = "From all that was seen, it is " + certainty_word(share) + " (" +
+                     casework::percent(share.value()) +
                      ") that this makes, or helps to make, the trouble.";
   if (main.judged == "at-fault") {
     text += " That figure includes the technician's own judgement at the bench.";
   }
-  if (main.suspicion.value() < 0.5) {
+  if (share.value() < 0.5) {
     text += " So it is not proven.";
   }
   return text;
@@ -146,11 +152,11 @@ void add_certainty_picture(Blocks& blocks, const OwnerCase& of) {
   constexpr double shown_from = 0.01;
   std::vector<CertaintyRow> rows;
   if (of.main != nullptr) {
-    rows.push_back({of.main->title, of.main->suspicion});
+    rows.push_back({of.main->title, share_of(*of.main)});
   }
   for (const SuspectView& suspect : of.view.suspects) {
-    if (&suspect != of.main && rows.size() < rows_max && suspect.suspicion.value() >= shown_from) {
-      rows.push_back({suspect.title, suspect.suspicion});
+    if (&suspect != of.main && rows.size() < rows_max && share_of(suspect).value() >= shown_from) {
+      rows.push_back({suspect.title, share_of(suspect)});
     }
   }
   const bool reported = of.view.leading.capacitor.value() + of.view.leading.other.value() > 0.0;
@@ -267,8 +273,8 @@ void add_findings(Blocks& blocks, const OwnerCase& of) {
   }
   if (!of.view.contradiction.empty()) {
     blocks.emplace_back(Paragraph{
-        "Some of what was seen does not fit together, so part of it was set aside. Please take the "
-        "figures here with that in mind."});
+        "Some of what was seen does not fit together. Please take the figures here with that in "
+        "mind."});
   }
   add_certainty_picture(blocks, of);
 }

@@ -45,7 +45,10 @@ const SuspectView* main_of(const CaseView& view, Stage stage) {
   if (mended != nullptr || !reported || view.suspects.empty()) {
     return mended;
   }
-  return &view.suspects.front();
+  // What makes the trouble: not what is bad besides.
+  return &*std::max_element(
+      view.suspects.begin(), view.suspects.end(),
+      [](const SuspectView& a, const SuspectView& b) { return a.blame.value() < b.blame.value(); });
 }
 
 Facts owner_facts(const CaseView& view, const Imprint& imprint) {

@@ -43,7 +43,7 @@ void draw_strip(const Sheet& sheet, const DecadeAxis& axis, float y, const Readi
     line(x, y - sheet.px(4), x, y + sheet.px(4), theme.line, sheet.px(1));
   }
   for (const ReadingView* brother : brothers) {
-    if (brother != &reading && brother->limit == reading.limit) {
+    if (brother != &reading && !reading.batch.empty() && brother->batch == reading.batch) {
       const float x = axis.at(brother->value);
       line(x, y + sheet.px(5), x, y + sheet.px(12), theme.faint, sheet.px(1.5F));
     }

@@ -243,6 +243,70 @@ TEST(Options, ASpentHotBatchIsReplacedAsABatch) {
   EXPECT_EQ(advice.options.front().scope, Scope::cohort) << advice.sentence;
 }
 
+TEST(Options, TwoThatLieWithinWhatTheFiguresLeaveOpenAreToldAsAlike) {
+  SetStock set = small_set();
+  set.access[1].effort = quantities::minutes(2000);  // nobody goes for the rest of the set
+  ShopSettings settings = shop();
+  const auto margin = [&](double price) {
+    settings.part_price.value = price;
+    const auto options = options_at(set, settings, 5.0);
+    return option(options, Scope::cohort).expected_cost -
+           option(options, Scope::convicted_part).expected_cost;
+  };
+  // The price of a part at which the cohort costs what the convicted part does, by bisection.
+  double low = -100.0;
+  double high = 500.0;
+  ASSERT_LT(margin(low), 0.0);
+  ASSERT_GT(margin(high), 0.0);
+  for (int i = 0; i < 40; ++i) {
+    (margin(0.5 * (low + high)) < 0.0 ? low : high) = 0.5 * (low + high);
+  }
+  EXPECT_NEAR(margin(high), 0.0, 1e-6);
+  const Recommendation alike = weigh(set, settings, 5.0);
+  EXPECT_TRUE(alike.alike) << alike.sentence;
+  EXPECT_NE(alike.sentence.find("not more than the figures can tell apart"), std::string::npos)
+      << alike.sentence;
+  EXPECT_EQ(alike.sentence.find("the least expected cost is to"), std::string::npos);
+  // Far off that price the answer is firm.
+  const double apart = margin(high + 40.0);
+  const Recommendation firm = weigh(set, settings, 5.0);
+  EXPECT_GT(apart, left_open_between(firm.options[0], firm.options[1]));
+  EXPECT_FALSE(firm.alike);
+  EXPECT_NE(firm.sentence.find("least expected cost"), std::string::npos) << firm.sentence;
+}
+
+TEST(Options, AReasonTellsADifference) {
+  for (const double years : {0.5, 5.0, 20.0}) {
+    for (const std::string& reason : weigh(small_set(), shop(), years).reasons) {
+      const auto with = reason.find(" % instead of ");
+      if (with == std::string::npos) {
+        continue;
+      }
+      const auto number = [&](std::size_t from) { return std::atoi(reason.c_str() + from); };
+      const auto first = reason.rfind(' ', with - 1) + 1;
+      EXPECT_NE(number(first), number(with + std::string(" % instead of ").size())) << reason;
+    }
+  }
+}
+
+TEST(Options, OfASetThatWorksAndWasNotMeasuredNothingGoesOnAGuess) {
+  SetStock set = small_set();
+  set.parts[0].convicted = false;
+  set.preventive = true;
+  set.parts[2].seeping = 0.9;
+  set.complaint_left = {{Scope::nothing, 0.0}, {Scope::all_electrolytics, 0.0}};
+  EXPECT_EQ(weigh(set, shop(), 20.0).options.front().scope, Scope::nothing);
+}
+
+TEST(Options, WhatNobodyMeasuredIsNoBrotherOfASetThatWorks) {
+  SetStock set = small_set();
+  set.preventive = set.calls_for_mending = true;
+  set.parts[1].unexamined = true;
+  EXPECT_EQ(replaced_by(set, Scope::cohort), (std::vector<std::size_t>{0}));
+  set.preventive = false;
+  EXPECT_EQ(replaced_by(set, Scope::cohort), (std::vector<std::size_t>{0, 1}));
+}
+
 TEST(ShopSettings, AShopsOwnFileSaysOnlyWhatIsDifferent) {
   const auto below = load_shop_settings({DRYOUT_SOURCE_DIR});
   const auto own = documents::parse(R"({"schema": 1, "currency": "CHF",

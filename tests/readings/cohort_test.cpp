@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "priors.h"
+#include "readings/verdict.h"
 
 namespace dryout::readings {
 namespace {
@@ -28,6 +29,49 @@ TEST(Cohort, GoodBrothersNameTheOneThatStandsOff) {
   // The general table alone left it open; the brothers settle it.
   EXPECT_LT(not_sound(assessed(with_brothers({}, LimitSource::general_table), 4.5)), 0.8);
   EXPECT_GT(not_sound(a), 0.95);
+}
+
+// For a case: what brothers alone say accuses who stands off them, upwards, and convicts nobody.
+TEST(Cohort, AccusesWhoStandsOffItAndNeverConvictsByThatAlone) {
+  const auto table = LimitSource::general_table;
+  for (const double value : {2.2, 3.0, 4.5, 6.0}) {
+    const Assessment alone = assessed(with_brothers({}, table), value);
+    const Assessment a = assessed(with_brothers({1.0, 1.1, 1.05}, table), value);
+    ASSERT_EQ(a.verdict, alone.verdict) << "brothers move no verdict";
+    ASSERT_EQ(a.among_brothers.empty(), a.verdict != Verdict::not_proven) << value;
+    if (!a.among_brothers.empty()) {
+      const auto priors = wet_priors();
+      const double suspicion = 1.0 - posterior_of(priors, a.among_brothers).front();
+      EXPECT_GT(suspicion, 1.0 - posterior_of(priors, alone.likelihood).front()) << value;
+      EXPECT_LT(suspicion, convicted_from) << value;
+    }
+  }
+  EXPECT_TRUE(assessed(with_brothers({4.4, 4.6, 4.5}, table), 4.5).among_brothers.empty())
+      << "all alike";
+  EXPECT_TRUE(assessed(with_brothers({4.4, 4.6, 4.5}, table), 1.0).among_brothers.empty())
+      << "the best of them";
+}
+
+TEST(Cohort, LeavesTheLevelToWhatEachReadingSaysAlone) {
+  const auto priors = wet_priors();
+  const Assessment a = assessed(with_brothers({1.0, 1.1}, LimitSource::general_table), 3.0);
+  const Assessment alone = assessed(with_brothers({}, LimitSource::general_table), 3.0);
+  ASSERT_EQ(a.cohort->likelihood.size(), priors.levels.size());
+  std::vector<double> ratio;
+  for (std::size_t level = 0; level < priors.levels.size(); ++level) {
+    double together = 0.0;
+    for (std::size_t s = 0; s < priors.states.size(); ++s) {
+      together += priors.given_level[level][s] * a.cohort->likelihood[level][s];
+    }
+    double by_itself = 0.0;
+    for (std::size_t s = 0; s < priors.states.size(); ++s) {
+      by_itself += priors.given_level[level][s] * alone.likelihood[level][s];
+    }
+    ratio.push_back(together / by_itself);
+  }
+  for (const double each : ratio) {
+    EXPECT_NEAR(each / ratio.front(), 1.0, 0.05);  // the two integrate on other grids
+  }
 }
 
 TEST(Cohort, BrothersThatReadAlikeMoveTheBelievedLimit) {

@@ -1,0 +1,115 @@
+#include "casework/conviction.h"
+
+#include <algorithm>
+#include <string>
+
+#include "casework/wording.h"
+#include "quantities/holds.h"
+#include "readings/verdict.h"
+
+namespace dryout::casework {
+namespace {
+
+/// The readings of an item that tell of the part as it came in, by their verdict.
+struct ItsReadings {
+  bool over = false, within = false, over_its_own_sheet = false;
+  double over_alone = 0.0;  ///< P(not sound) by one of those over the limit, the most of them
+  int over_step = 0, within_step = 0;
+};
+
+ItsReadings readings_of_item(const Ground& ground, const CaseState& state,
+                             const CaseEvidence& evidence, std::size_t item) {
+  ItsReadings found;
+  for (std::size_t i = 0; i < state.readings.size(); ++i) {
+    const WeighedReading& weighed = evidence.weighed.at(i);
+    if (ground.item(state.readings[i].what.item) != item) {
+      continue;
+    }
+    if (weighed.verdict == readings::word_of(readings::Verdict::over_limit)) {
+      found.over = true;
+      found.over_its_own_sheet = found.over_its_own_sheet || weighed.limit_source == "datasheet";
+      found.over_alone = std::max(found.over_alone, weighed.unsound_alone);
+      found.over_step = state.readings[i].event;
+    } else if (weighed.verdict == readings::word_of(readings::Verdict::within_limit)) {
+      found.within = true;
+      found.within_step = state.readings[i].event;
+    }
+  }
+  return found;
+}
+
+}  // namespace
+
+std::string_view word_of(Conviction conviction) {
+  switch (conviction) {
+    case Conviction::none:
+      return "";
+    case Conviction::by_reading:
+      return "reading";
+    case Conviction::by_judgement:
+      return "judgement";
+    case Conviction::by_blame:
+      break;
+  }
+  return "blame";
+}
+
+bool was_judged(const Ground& ground, const CaseState& state, std::size_t item,
+                JudgeSuspect::Verdict verdict) {
+  return std::any_of(state.judged.begin(), state.judged.end(), [&](const auto& each) {
+    return ground.item(each.first) == item && each.second.what.verdict == verdict;
+  });
+}
+
+std::vector<Conviction> convictions(const Ground& ground, const CaseState& state,
+                                    const CaseEvidence& evidence, const diagnosis::Posterior& now,
+                                    const std::vector<double>& blame) {
+  std::vector<Conviction> all(ground.compiled.items.size(), Conviction::none);
+  for (std::size_t item = 0; item < all.size(); ++item) {
+    if (quantities::holds(evidence.mended, item) ||
+        was_judged(ground, state, item, JudgeSuspect::Verdict::cleared)) {
+      continue;
+    }
+    const ItsReadings read = readings_of_item(ground, state, evidence, item);
+    const bool beyond_doubt = 1.0 - now.items[item][0] >= readings::convicted_from;
+    if (read.over && (beyond_doubt || (read.over_its_own_sheet && !read.within))) {
+      all[item] = Conviction::by_reading;
+    } else if (was_judged(ground, state, item, JudgeSuspect::Verdict::at_fault)) {
+      all[item] = Conviction::by_judgement;
+    } else if (!blame.empty() && blame[item] >= settled_from) {
+      all[item] = Conviction::by_blame;
+    }
+  }
+  return all;
+}
+
+double convicted_alone(const Ground& ground, const CaseState& state, const CaseEvidence& evidence,
+                       std::size_t item) {
+  return readings_of_item(ground, state, evidence, item).over_alone;
+}
+
+std::vector<std::string> judged_against_readings(const Ground& ground, const CaseState& state,
+                                                 const CaseEvidence& evidence) {
+  std::vector<std::string> told;
+  for (const auto& [id, judged] : state.judged) {
+    const auto item = ground.item(id);
+    if (!item || quantities::holds(evidence.mended, *item)) {
+      continue;
+    }
+    const ItsReadings read = readings_of_item(ground, state, evidence, *item);
+    const bool cleared = judged.what.verdict == JudgeSuspect::Verdict::cleared && read.over;
+    const bool accused =
+        judged.what.verdict == JudgeSuspect::Verdict::at_fault && read.within && !read.over;
+    if (cleared || accused) {
+      const int step = cleared ? read.over_step : read.within_step;
+      told.push_back(
+          title_of_item(ground, id) + (cleared ? ": cleared by you" : ": judged at fault by you") +
+          " (step " + std::to_string(judged.event) + "), and read " +
+          (cleared ? "over its limit" : "within its limit") + " (step " + std::to_string(step) +
+          "). Both count: measure it again, or take one of the two steps back.");
+    }
+  }
+  return told;
+}
+
+}  // namespace dryout::casework
