@@ -97,6 +97,8 @@ Value to_json(const casework::SuspectView& view) {
        {"capacitor", view.capacitor},
        {"probability", view.suspicion.value()},
        {"before", view.before.value()},
+       {"blame", view.blame.value()},
+       {"convicted", view.convicted},
        {"decibans", decibans(view.weight)},
        {"judged", view.judged},
        {"states", list_json(view.states,

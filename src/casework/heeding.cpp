@@ -83,10 +83,31 @@ std::optional<Hazard> hazard_heeded(const Ground& ground, const AcknowledgeCauti
                  : std::nullopt;
 }
 
+namespace {
+
+/// What was heeded at a group stays heeded when all its parts have names and the group is no more.
+std::optional<Hazard> hazard_still_heeded(const Ground& ground, const CaseState& state,
+                                          const AcknowledgeCautions& heeding) {
+  if (auto hazard = hazard_heeded(ground, heeding)) {
+    return hazard;
+  }
+  for (const NamePart& part : state.parts) {
+    if (part.group == heeding.place) {
+      return hazard_heeded(ground, {heeding.check, part.reference});
+    }
+    if (part.group == heeding.check) {
+      return hazard_heeded(ground, {part.reference, heeding.place});
+    }
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
 Heeded heeded_of(const Ground& ground, const CaseState& state) {
   Heeded heeded;
   for (const auto& [check, place] : state.acknowledged) {
-    if (const auto hazard = hazard_heeded(ground, {check, place})) {
+    if (const auto hazard = hazard_still_heeded(ground, state, {check, place})) {
       take_in(heeded, *hazard, true);
     }
   }
