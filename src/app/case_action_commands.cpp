@@ -288,14 +288,15 @@ void add_reading_action(Commands& commands, CLI::App* parent) {
                     "esr"),
       action.option("--frequency", "Of the meter", "100k"),
       action.option("--temperature", "Of the part, in degrees Celsius", "23"),
-      action.flag("--lifted", "A leg was off the board"),
+      action.flag("--lifted", "A leg was off the board (on it, unless said)"),
       action.option("--across",
                     "What else is across it: nothing, ceramic, electrolytic, winding, "
                     "regulator, low-resistor; unknown = as the set's description knows",
                     "unknown"),
       action.option("--limit", "The limit it is held against"),
-      action.option("--limit-source",
-                    "datasheet, look-alike, fresh-part, tan-delta, general-table"),
+      action.option(
+          "--limit-source",
+          "datasheet, look-alike, fresh-part, tan-delta, general-table (this, unless said)"),
       action.option("--lead-zero", "What the meter shows with its tips together"),
       action.option("--meter", "Id in the shop's list (dryout list meters)"),
       action.option("--remark", "Remark"),

@@ -282,9 +282,11 @@ void add_reading(Commands& commands) {
   command->add_option("--temperature", words.temperature, "Of the part, degrees Celsius");
   command->add_option("--limit", words.limit, "What it may be at most");
   command->add_option("--limit-source", words.limit_source,
-                      "datasheet, look-alike, fresh-part, tan-delta, general-table");
+                      "datasheet (this, unless said), look-alike, fresh-part, tan-delta, "
+                      "general-table");
   command->add_option("--limit-kind", words.limit_kind, "Where it is not that of the reading");
-  command->add_flag("--in-circuit", words.in_circuit, "Both legs were on the board");
+  command->add_flag("--in-circuit", words.in_circuit,
+                    "Both legs were on the board (a leg off it, unless said)");
   command->add_option("--across", words.across,
                       "nothing, ceramic, electrolytic, winding, regulator, low-resistor");
   command->add_option("--netlist", words.netlist, "What is across it, as of dryout circuit");

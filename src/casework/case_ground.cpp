@@ -1,5 +1,6 @@
 #include "casework/case_ground.h"
 
+#include <algorithm>
 #include <chrono>
 
 #include "casework/batches.h"
@@ -48,6 +49,20 @@ std::unordered_map<std::string, std::size_t> index_of(const std::vector<diagnosi
   return index;
 }
 
+/// Groups of one part, that part named: what was told of the group was told of the part.
+std::unordered_map<std::string, std::string> sole_parts(const knowledge::Equipment& equipment,
+                                                        const CaseState& state) {
+  std::unordered_map<std::string, std::string> sole;
+  for (const knowledge::PartGroup& group : equipment.groups) {
+    const auto in_group = [&group](const NamePart& part) { return part.group == group.id; };
+    const auto& parts = state.parts;
+    if (group.count == 1 && std::count_if(parts.begin(), parts.end(), in_group) == 1) {
+      sole[group.id] = std::find_if(parts.begin(), parts.end(), in_group)->reference;
+    }
+  }
+  return sole;
+}
+
 template <class Matches>
 std::optional<KnownFinding> find_index(const std::vector<CompiledFinding>& findings,
                                        Matches matches) {
@@ -74,6 +89,8 @@ std::optional<KnownFinding> Ground::symptom_finding(std::string_view symptom) co
 
 std::optional<KnownFinding> Ground::check_finding(std::string_view check,
                                                   std::string_view place) const {
+  const auto sole = sole_part_of.find(std::string(place));
+  place = sole == sole_part_of.end() ? place : sole->second;
   return find_index(compiled.findings, [&](const CompiledFinding& finding) {
     return !check.empty() && finding.check == check && finding.place == place;
   });
@@ -113,6 +130,13 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
   }
   ground->prior = std::move(*prior);
   ground->item_of_id = index_of(ground->compiled.network.items);
+  ground->sole_part_of = sole_parts(**equipment, state);
+  for (const auto& [group, part] : ground->sole_part_of) {
+    if (const auto item = ground->item("part:" + part)) {
+      ground->item_of_id.emplace("group:" + group, *item);
+      ground->item_of_id.emplace(group, *item);
+    }
+  }
   constexpr std::size_t kept_max = 16;
   if (grounds_.size() >= kept_max) {
     grounds_.clear();

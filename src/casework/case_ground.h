@@ -33,6 +33,8 @@ struct Ground {
   diagnosis::Posterior prior;  ///< before any evidence
   /// Where each id, "part:C12" and short "C12", stands among the items.
   std::unordered_map<std::string, std::size_t> item_of_id;
+  /// [group id] the reference of its only part, where that was named.
+  std::unordered_map<std::string, std::string> sole_part_of;
 
   /// "group:reservoirs", or short "reservoirs"; "part:C12", or short "C12"; "cause:joint@if".
   [[nodiscard]] std::optional<std::size_t> item(std::string_view id) const;

@@ -83,6 +83,8 @@ class CommandCheck {
     problems_.insert(problems_.end(), numbers.begin(), numbers.end());
   }
   void operator()(const NamePart& part);
+  void require_nothing_lost(const NamePart& part, const knowledge::PartGroup& group,
+                            std::ptrdiff_t others);
   void operator()(const AcknowledgeCautions& c) {
     if (!reading_heeded(ground_, c.check, c.place)) {
       require_check(c.check, c.place);
@@ -214,6 +216,38 @@ bool is_reference(const std::string& text) {
          std::all_of(text.begin(), text.end(), plain);
 }
 
+/// What was told of a group as a whole has no place any more when all its parts have names.
+void CommandCheck::require_nothing_lost(const NamePart& part, const knowledge::PartGroup& group,
+                                        std::ptrdiff_t others) {
+  const bool named = std::any_of(state_.parts.begin(), state_.parts.end(), [&](const auto& other) {
+    return other.reference == part.reference && other.group == part.group;
+  });
+  if (named || group.count == 1 || others + 1 != group.count) {
+    return;
+  }
+  const auto of_group = [&group](const std::string& item) {
+    return item == group.id || item == "group:" + group.id;
+  };
+  std::string told;
+  for (const auto& reading : state_.readings) {
+    if (of_group(reading.what.item)) {
+      told = "a reading, step " + std::to_string(reading.event);
+    }
+  }
+  for (const auto& outcome : state_.outcomes) {
+    if (of_group(outcome.what.place)) {
+      told = "an outcome, step " + std::to_string(outcome.event);
+    }
+  }
+  if (!told.empty()) {
+    problems_.push_back(
+        {"with all its parts named, what was told of this group would be of none of them",
+         {},
+         group.title + ": " + told,
+         "record it again at the part it is of, take that step back, then give the last name"});
+  }
+}
+
 void CommandCheck::operator()(const NamePart& part) {
   if (part.reference.empty() || !is_reference(part.reference)) {
     problems_.push_back({"this is no reference as printed on a board",
@@ -237,6 +271,7 @@ void CommandCheck::operator()(const NamePart& part) {
                          group->title + ", " + std::to_string(others) + " parts with names",
                          "another group, or take one of the names back"});
   }
+  require_nothing_lost(part, *group, others);
   if (!part.technology.empty() &&
       knowledge::find(ground_.knowledge->technologies, part.technology) == nullptr) {
     problems_.push_back(

@@ -82,6 +82,8 @@ ReadingInput input_of(const RecordReading& reading, const NamePart* part,
   const knowledge::PartGroup& usual = group == nullptr ? nothing : *group;
   input.capacitance = typical(part == nullptr ? std::nullopt : part->capacitance, usual.capacitance,
                               quantities::Measure::marked_capacitance);
+  const bool listed = group != nullptr && !group->references.empty();  // as the parts list says
+  input.mark_known = (part != nullptr && part->capacitance) || listed;
   input.rated = typical(part == nullptr ? std::nullopt : part->rated, usual.rated,
                         quantities::Measure::rated_volts);
   return input;

@@ -23,6 +23,9 @@ constexpr double loosely_made_years = 40.0;
 constexpr double leaky_reads_high = 10.0;  // times as often as others (judged)
 constexpr double nothing_left = 0.003;     // of the mark
 constexpr double old_log_spread = 0.2;     // parts made to -20/+80 %
+/// What makers of sets fitted in one place, about what is usual there: within a factor of two and a
+/// half, nine times in ten (judged).
+constexpr double unknown_mark_log_spread = 0.55;
 
 bool is_tuned(const ReadingInput& input) {
   return input.technology == "mica" || input.technology == "polystyrene";
@@ -43,18 +46,24 @@ double ceiling_of(const ReadingInput& input) {
   return is_wet(input.technology) ? 1.5 : 1.3;
 }
 
+/// What it is held against is no mark: neither printed on it nor given with the reading.
+bool mark_is_a_guess(const ReadingInput& input) { return !input.mark_known && !input.limit; }
+
 /// Where the floor comes from: the mark is the part's own, the tolerance that of its kind.
 std::string tolerance_told(const ReadingInput& input) {
-  const std::string mark = input.limit ? "the value that was given" : "the mark";
+  const std::string mark = input.limit              ? "the value that was given"
+                           : mark_is_a_guess(input) ? "what is usual in such a place"
+                                                    : "the mark";
   return mark + (is_tuned(input) ? ", less a tenth: parts for tuned circuits are made to 1 to 5 %"
                                  : ", less a fifth: the usual tolerance, and what endurance tests "
                                    "allow");
 }
 
-std::string percent_of_mark(double value, double marked) {
+std::string percent_of_mark(double value, double marked, const ReadingInput& input) {
   const double share = 100.0 * value / marked;
   const std::string shown = share < 1.0 ? "less than 1" : quantities::whole_number(share);
-  return shown + " % of the marked " + format(quantities::farads(marked));
+  return shown + (mark_is_a_guess(input) ? " % of the usual " : " % of the marked ") +
+         format(quantities::farads(marked));
 }
 
 /// Loss at 1, 10 and 100 kHz that makers allow (WIMA, table of dielectrics; mica and paper from
@@ -114,6 +123,12 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
   figures.beyond = normal_below(std::log(floor / value) / spread);
   figures.may_acquit = alone;  // what is across adds to it: low convicts, high proves nothing
   figures.past_printed = value < floor || value > ceiling;
+  const bool guess = mark_is_a_guess(input);
+  if (guess) {
+    figures.beyond =
+        normal_below(std::log(floor / value) / std::hypot(spread, unknown_mark_log_spread));
+    figures.may_convict = figures.may_acquit = false;
+  }
   assessment.over_probability = figures.beyond;
   assessment.masking = alone ? 0.0 : 1.0;
   Limit limit;
@@ -122,15 +137,24 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
   limit.source = LimitSource::look_alike;  // no sheet of its own: the mark, and what is usual
   limit.document = tolerance_told(input);
   tell_limit(limit,
-             "at least " + format(quantities::farads(floor)) + " of the marked " +
+             "at least " + format(quantities::farads(floor)) +
+                 (mark_is_a_guess(input) ? " of the usual " : " of the marked ") +
                  format(quantities::farads(marked)),
              assessment);
   // In circuit others can only add: what reads low there is as low as it reads.
   const double doubt =
-      std::hypot(alone || value < marked ? 0.0 : 0.6, made_loosely(input) ? old_log_spread : 0.0);
+      std::hypot(alone || value < marked ? 0.0 : 0.6, made_loosely(input) ? old_log_spread : 0.0,
+                 guess ? unknown_mark_log_spread : 0.0);
   RatioReference reference{marked, doubt, {}};
   weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
-  const std::string share = percent_of_mark(value, marked);
+  const std::string share = percent_of_mark(value, marked, input);
+  if (guess && assessment.verdict != Verdict::masked) {
+    assessment.sentence = share +
+                          " in such a place; what is printed on this part was not told, so "
+                          "that proves nothing yet.";
+    assessment.advice.emplace_back("Read the value on the body and note it with the part's name.");
+    return assessment;
+  }
   if (alone && normal_below(std::log(value / ceiling) / spread) >= convincing) {
     assessment.verdict = Verdict::above_mark;
     assessment.sentence =

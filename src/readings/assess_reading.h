@@ -32,6 +32,9 @@ struct ReadingInput {
   std::string technology = "wet-aluminium";
   Body body = Body::unknown;
   std::optional<quantities::Farad> capacitance;
+  /// False: the capacitance is what such sets usually have there; what is printed on the part was
+  /// not told, so that no reading of capacitance convicts or acquits it.
+  bool mark_known = true;
   std::optional<quantities::Volt> rated;
   quantities::Hertz frequency{100e3};
   quantities::Celsius temperature{23.0};

@@ -176,6 +176,9 @@ void draw_readings(Sheet& sheet, const casework::CaseView& view,
                    const casework::Catalogue& catalogue, ReadingsState& state,
                    CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "Readings");
+  if (state.adding && sheet.keys.take(U'n')) {
+    state.caret = "readings/item";
+  }
   if (button(sheet, "readings/add", state.adding ? "Not now" : "Add a reading",
              {.key = state.adding ? U'\0' : U'n', .face = Face::note})) {
     state.adding = !state.adding;
