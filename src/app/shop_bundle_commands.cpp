@@ -65,7 +65,7 @@ std::vector<OwnText> own_texts(const Surroundings& surroundings, LeftOut& left_o
   return texts;
 }
 
-Value to_json(const OwnText& own) {
+Value own_json(const OwnText& own) {
   return Value::object({{"file", own.name}, {"text", own.text}});
 }
 
@@ -143,7 +143,7 @@ Result<Done> write_bundle(const Surroundings& surroundings, const casework::Work
                      "\",\n  \"schema\": 1,\n  \"settings\": {\"in_the_figures\": " +
                      (wanted && *wanted ? "true" : "false") + "},\n  \"own\": [";
   for (const OwnText& each : own) {
-    head += (&each == &own.front() ? "\n    " : ",\n    ") + documents::to_line(to_json(each));
+    head += (&each == &own.front() ? "\n    " : ",\n    ") + documents::to_line(own_json(each));
   }
   head += "\n  ],\n  \"cases\": [\n";
   if (auto written = pieces.write(head); !written) {

@@ -28,7 +28,9 @@ class Pieces {
 
  private:
   struct CloseFile {
-    void operator()(std::FILE* file) const { (void)std::fclose(file); }
+    void operator()(std::FILE* file) const {
+      (void)std::fclose(file);  // NOLINT(cppcoreguidelines-owning-memory): this is the owner
+    }
   };
   Pieces(std::string path, std::ostream& out) : path_(std::move(path)), out_(&out) {}
   [[nodiscard]] quantities::Problem problem(int error) const;

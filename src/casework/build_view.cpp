@@ -52,6 +52,9 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.cause = view.closed ? hand.state.closed->what.cause : "";
   view.symptoms = symptoms_of(hand);
   view.suspects = suspects_of(hand);
+  for (const knowledge::PartGroup& group : hand.ground.equipment->groups) {
+    view.groups.push_back({group.id, group.title});
+  }
   view.boards = boards_of(hand);
   view.blocks = blocks_of(hand);
   view.next = next_checks_of(hand);

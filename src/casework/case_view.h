@@ -168,6 +168,11 @@ struct Figures {
       0.0;  ///< each is right within this, 99 times in a hundred (diagnosis/posterior.h)
 };
 
+/// Where a part that has no name yet may belong.
+struct GroupChoice {
+  std::string id, title;
+};
+
 struct CaseView {
   std::int64_t number = 0;
   std::string equipment, equipment_title, set_name, owner, complaint;
@@ -176,6 +181,7 @@ struct CaseView {
   std::string cause;
   std::vector<SymptomView> symptoms;  ///< all this equipment can have
   std::vector<SuspectView> suspects;  ///< most suspicious first
+  std::vector<GroupChoice> groups;    ///< of capacitors; also those whose parts all have names
   std::vector<BoardView> boards;
   std::vector<BlockView> blocks;  ///< in the order of the equipment
   std::vector<CheckView> next;    ///< best first

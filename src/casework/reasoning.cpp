@@ -6,6 +6,7 @@
 
 #include "diagnosis/drawn_answers.h"
 #include "quantities/check.h"
+#include "quantities/holds.h"
 #include "quantities/printed_number.h"
 
 namespace dryout::casework {
@@ -136,6 +137,11 @@ void convict(const Ground& ground, const CaseState& state, Reasoning& reasoning)
     double unsound = 1.0 - now.items[i][0];
     if (reasoning.convicted[i] == Conviction::by_reading) {
       unsound = std::max(unsound, convicted_alone(ground, state, reasoning.evidence, i));
+    }
+    // What was mended is sound, as far as anyone knows; what was read before is of the old part.
+    if (quantities::holds(reasoning.evidence.mended, i)) {
+      unsound = 0.0;
+      reasoning.suspicion[i] = complained ? reasoning.blame[i] : 0.0;
     }
     reasoning.unsound.push_back(unsound);
     if (!stands_by_itself(reasoning.convicted[i])) {

@@ -29,6 +29,7 @@ void say_largest(const Sheet& sheet, const std::string& text, float lines) {
 void draw_far(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
               ProbeState& state, CommandQueue& queue) {
   const casework::CheckView* check = check_in_hand(view, state);
+  turn_to_check(state, check);
   if (check == nullptr) {
     say_largest(sheet,
                 state.set_answers               ? "Pick a check on the probing page (F3)"

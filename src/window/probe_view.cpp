@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "quantities/printed_number.h"
 #include "window/drawing.h"
@@ -293,9 +294,39 @@ const CheckView* check_in_hand(const casework::CaseView& view, const ProbeState&
   return view.next.empty() || state.set_answers ? nullptr : &view.next.front();
 }
 
+void turn_to_check(ProbeState& state, const CheckView* check) {
+  const std::string now = check == nullptr ? "" : check->check + '@' + check->place;
+  if (now.empty() || now == state.typed_for) {
+    return;
+  }
+  ReadingFormState& form = state.reading;
+  if (!state.typed_for.empty()) {
+    TypedAtCheck& left = state.typed_at[state.typed_for];
+    left = {std::exchange(state.remark, {}),   std::exchange(state.part, {}),
+            std::exchange(state.print, {}),    std::exchange(form.figure, {}),
+            std::exchange(form.limit, {}),     std::exchange(form.beside, {}),
+            std::exchange(form.test_volts, {})};
+    form.fault.clear();
+    state.print_fault.clear();
+  }
+  if (const auto here = state.typed_at.find(now); here != state.typed_at.end()) {
+    const TypedAtCheck& typed = here->second;
+    state.remark = typed.remark;
+    state.part = typed.part;
+    state.print = typed.print;
+    form.figure = typed.figure;
+    form.limit = typed.limit;
+    form.beside = typed.beside;
+    form.test_volts = typed.test_volts;
+    state.typed_at.erase(here);
+  }
+  state.typed_for = now;
+}
+
 void draw_probe(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
                 ProbeState& state, CommandQueue& queue) {
   const CheckView* check = check_in_hand(view, state);
+  turn_to_check(state, check);
   if (view.next.empty()) {
     draw_nothing_left(sheet, view, queue);
   } else {

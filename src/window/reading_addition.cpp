@@ -13,6 +13,7 @@ namespace dryout::window {
 namespace {
 
 using casework::CaseView;
+using casework::GroupChoice;
 using casework::SuspectView;
 
 constexpr const char* first_line = "readings/item";
@@ -52,14 +53,14 @@ void draw_kinds(Sheet& sheet, ReadingFormState& form) {
 }
 
 /// Which group and make the part is of, asked where the case does not know it. The group, or null.
-const SuspectView* draw_belonging(Sheet& sheet, const CaseView& view, ReadingsState& state) {
+const GroupChoice* draw_belonging(Sheet& sheet, const CaseView& view, ReadingsState& state) {
   const float width = sheet.px(230);
   flow(sheet, width);
   field(sheet, "readings/group", "New here: of which group?", state.group,
         {"its words, or some", width});
   flow(sheet, width);
   field(sheet, "readings/make", "Maker and series", state.make, {"as printed", width});
-  const SuspectView* group = group_by_words(view, state.group);
+  const GroupChoice* group = group_by_words(view, state.group);
   if (group != nullptr) {
     say(sheet, Face::note, sheet.theme.faint,
         "One of: " + group->title + ". Parts of one make are judged beside each other.");
@@ -90,7 +91,7 @@ bool draw_dangers(Sheet& sheet, const CaseView& view, const std::string& item, R
 }
 
 /// Notes the reading; a part that is new is named first.
-void enter(const CaseView& view, const SuspectView* group, ReadingsState& state,
+void enter(const CaseView& view, const GroupChoice* group, ReadingsState& state,
            CommandQueue& queue) {
   ReadingFormState& form = state.form;
   const auto reading = reading_of(form);
@@ -105,8 +106,9 @@ void enter(const CaseView& view, const SuspectView* group, ReadingsState& state,
     }
     casework::NamePart part;
     part.reference = form.item;
-    part.group = id_of(*group);
+    part.group = group->id;
     part.make = state.make;
+    state.group = group->title;  // its brothers belong there, whatever else has these words by then
     queue.push(part);
   }
   queue.push(*reading);
@@ -132,20 +134,17 @@ std::string next_reference(const std::string& reference) {
   return reference;
 }
 
-const SuspectView* group_by_words(const CaseView& view, const std::string& words) {
-  const SuspectView* best = nullptr;
+const GroupChoice* group_by_words(const CaseView& view, const std::string& words) {
+  const GroupChoice* best = nullptr;
   int most = 0;
-  for (const SuspectView& suspect : view.suspects) {
-    if (suspect.kind != "group" || words.empty()) {
-      continue;
+  for (const GroupChoice& group : view.groups) {
+    if (words.empty() || group.id == words || group.title == words) {
+      return words.empty() ? nullptr : &group;
     }
-    if (id_of(suspect) == words) {
-      return &suspect;
-    }
-    const int matched = words_matched(words, suspect.title + ' ' + id_of(suspect));
+    const int matched = words_matched(words, group.title + ' ' + group.id);
     if (matched > most) {
       most = matched;
-      best = &suspect;
+      best = &group;
     }
   }
   return best;
@@ -170,9 +169,9 @@ void draw_addition(Sheet& sheet, const CaseView& view, const casework::Catalogue
   bool onward = field(sheet, "readings/item", "Part (printed name) or group", form.item,
                       {"C12", sheet.px(230)});
   const SuspectView* known = suspect_called(view, form.item);
-  const SuspectView* group = known != nullptr ? nullptr : draw_belonging(sheet, view, state);
-  const SuspectView* place = known != nullptr ? known : group;
-  if (place != nullptr && !draw_dangers(sheet, view, place->item, state, queue)) {
+  const GroupChoice* group = known != nullptr ? nullptr : draw_belonging(sheet, view, state);
+  const std::string place = known != nullptr ? known->item : group != nullptr ? group->id : "";
+  if (!draw_dangers(sheet, view, place, state, queue)) {
     return;
   }
   const KindWords& kind = kind_words(form.kind);

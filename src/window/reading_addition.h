@@ -26,9 +26,9 @@ struct ReadingsState {
 /// number behind is its own successor.
 [[nodiscard]] std::string next_reference(const std::string& reference);
 
-/// The group that a new part belongs to by these words: the one with that id, else the one most of
-/// whose words they begin; null where none does.
-[[nodiscard]] const casework::SuspectView* group_by_words(const casework::CaseView& view,
+/// The group that a new part belongs to by these words: the one with that id or title, else the one
+/// most of whose words they begin; null where none does.
+[[nodiscard]] const casework::GroupChoice* group_by_words(const casework::CaseView& view,
                                                           const std::string& words);
 
 /// Opens the form for parts of this group, for this part (item ids), or for any ("").

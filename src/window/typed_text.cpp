@@ -40,6 +40,7 @@ Fields fields_of(Desk& desk) {
                 {"hand-over/remark", &desk.hand_over.remark},
                 {"hand-over/summary", &desk.hand_over.summary},
                 {"hand-over/reason", &desk.hand_over.reason},
+                {"probe/typed-for", &desk.probe.typed_for},
                 {"probe/remark", &desk.probe.remark},
                 {"probe/part", &desk.probe.part},
                 {"probe/print", &desk.probe.print},
@@ -76,6 +77,11 @@ TypedText typed_text(Desk& desk) {
       typed[field.name] = *field.text;
     }
   }
+  // Where it was typed matters where something was.
+  const auto at_check = [](const auto& field) { return field.first.starts_with("probe/"); };
+  if (std::count_if(typed.begin(), typed.end(), at_check) == 1) {
+    typed.erase("probe/typed-for");
+  }
   return typed;
 }
 
@@ -91,11 +97,12 @@ void put_back(Desk& desk, const TypedText& typed) {
 }
 
 bool has_unentered(const TypedText& typed) {
-  constexpr std::array<std::string_view, 12> stays{
-      "readings/item",        "readings/group",           "readings/make",
-      "readings/form/limit",  "readings/form/zero",       "readings/form/celsius",
-      "readings/form/beside", "readings/form/test-volts", "probe/reading/limit",
-      "probe/reading/zero",   "probe/reading/celsius",    "probe/reading/beside"};
+  constexpr std::array<std::string_view, 13> stays{
+      "probe/typed-for",       "readings/item",        "readings/group",
+      "readings/make",         "readings/form/limit",  "readings/form/zero",
+      "readings/form/celsius", "readings/form/beside", "readings/form/test-volts",
+      "probe/reading/limit",   "probe/reading/zero",   "probe/reading/celsius",
+      "probe/reading/beside"};
   return std::any_of(typed.begin(), typed.end(), [&](const auto& field) {
     return std::find(stays.begin(), stays.end(), field.first) == stays.end();
   });

@@ -25,8 +25,8 @@ TEST(ReadingAddition, NamesCountUp) {
 TEST(ReadingAddition, FindsTheGroupByItsWords) {
   const casework::CaseView view = sample_case();
   ASSERT_NE(group_by_words(view, "reserv"), nullptr);
-  EXPECT_EQ(group_by_words(view, "reserv")->item, "group:reservoirs");
-  EXPECT_EQ(group_by_words(view, "reservoirs")->item, "group:reservoirs");
+  EXPECT_EQ(group_by_words(view, "reserv")->id, "reservoirs");
+  EXPECT_EQ(group_by_words(view, "reservoirs")->id, "reservoirs");
   EXPECT_EQ(group_by_words(view, "flywheel"), nullptr);
   EXPECT_EQ(group_by_words(view, ""), nullptr);
 }
@@ -92,7 +92,7 @@ TEST(ReadingAddition, OpensForTheBatchThatIsToBeMeasured) {
   EXPECT_EQ(desk.station, Station::readings);
   EXPECT_TRUE(desk.readings.adding);
   ASSERT_NE(group_by_words(*desk.open_case, desk.readings.group), nullptr);
-  EXPECT_EQ(group_by_words(*desk.open_case, desk.readings.group)->item, "group:reservoirs");
+  EXPECT_EQ(group_by_words(*desk.open_case, desk.readings.group)->id, "reservoirs");
 }
 
 }  // namespace

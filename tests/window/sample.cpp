@@ -131,6 +131,7 @@ void add_suspects(CaseView& view) {
   SuspectView part = suspect("part:C12", "C12 (24 V regulator input)", reg24, 0.07, 0.1, -1.7);
   part.mended = "replaced";
   view.suspects = {first, diode, output, coupling, part};
+  view.groups = {{"reservoirs", "Reservoirs"}, {"output-coupling", "Output coupling"}};
 }
 
 void add_checks(CaseView& view) {

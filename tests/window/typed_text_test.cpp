@@ -24,6 +24,7 @@ TEST(TypedText, OfEveryStepIsSeenAndPutBack) {
   desk.mend.fitted = "47 uF";
   desk.hand_over.remark = "clean";
   desk.probe.reading.figure = "0,4";
+  desk.probe.typed_for = "";
   desk.readings.form.figure = "OL";
   const TypedText typed = typed_text(desk);
   EXPECT_EQ(typed.size(), 5U);
@@ -38,6 +39,40 @@ TEST(TypedText, OfEveryStepIsSeenAndPutBack) {
 TEST(TypedText, AlimitThatStaysIsNoDraftToTellOf) {
   EXPECT_FALSE(has_unentered({{"readings/form/limit", "0.5"}, {"readings/make", "Orbrin"}}));
   EXPECT_TRUE(has_unentered({{"log/note", "x"}}));
+}
+
+TEST(TypedText, BelongsToItsCheck) {
+  ProbeState state;
+  casework::CheckView esr;
+  esr.check = "esr-in-circuit";
+  esr.place = "C802";
+  casework::CheckView capacitance;
+  capacitance.check = "capacitance-in-circuit";
+  capacitance.place = "C802";
+  turn_to_check(state, &esr);
+  state.reading.figure = "0,77";
+  state.reading.limit = "0.46";
+  turn_to_check(state, &capacitance);
+  EXPECT_EQ(state.reading.figure, "") << "0.77 ohm is no 0.77 F";
+  EXPECT_EQ(state.reading.limit, "");
+  state.remark = "warm";
+  turn_to_check(state, nullptr);
+  turn_to_check(state, &esr);
+  EXPECT_EQ(state.reading.figure, "0,77");
+  EXPECT_EQ(state.reading.limit, "0.46");
+  EXPECT_EQ(state.remark, "");
+}
+
+TEST(TypedText, OfACheckThatIsNoLongerInHandWaitsThere) {
+  Desk desk = desk_with(sample_case());
+  desk.probe.typed_for = "another@place";
+  desk.probe.reading.figure = "0.4";
+  const TypedText typed = typed_text(desk);
+  Desk again = desk_with(sample_case());
+  put_back(again, typed);
+  turn_to_check(again.probe, check_in_hand(*again.open_case, again.probe));
+  EXPECT_EQ(again.probe.reading.figure, "");
+  EXPECT_EQ(again.probe.typed_at.at("another@place").figure, "0.4");
 }
 
 TEST(TypedText, BelongsToItsCase) {
