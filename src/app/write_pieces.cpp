@@ -20,7 +20,7 @@ Result<Pieces> Pieces::to(const std::string& path, std::ostream& out) {
   if (path.empty() || path == "-") {
     pieces.path_.clear();
   } else if (std::filesystem::is_other(path, error)) {
-    pieces.device_.reset(std::fopen(path.c_str(), "we"));
+    pieces.device_.reset(std::fopen(path.c_str(), "we"));  // NOLINT: the pointer is its owner
     if (pieces.device_ == nullptr) {
       return pieces.problem(errno);
     }

@@ -80,7 +80,7 @@ Problem not_as_written(const std::string& named) {
 
 Result<Done> read_back(const std::string& path, const std::string& named, std::size_t count) {
   std::size_t sound = 0;
-  const auto read = each_case_in(path, [&](const documents::StreamedElement& each) -> Result<Done> {
+  auto read = each_case_in(path, [&](const documents::StreamedElement& each) -> Result<Done> {
     const auto file = read_case_among_many(std::string(each.text), named, each.line, each.index);
     sound += file && file->chained ? 1 : 0;
     return file ? Result<Done>(Done{}) : file.problems();
@@ -196,7 +196,7 @@ Result<CaseExchange::Events> CaseExchange::events_of(std::int64_t number) const 
   return events;
 }
 
-Result<CaseExchange::Newcomer> CaseExchange::admitted_one(CaseFile file) const {
+Result<CaseExchange::Newcomer> CaseExchange::admitted_one(const CaseFile& file) const {
   auto journal = admit(file.journal, *knowledge_, *grounds_);
   if (!journal) {
     return journal.problems();

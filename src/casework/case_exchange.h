@@ -96,7 +96,7 @@ class CaseExchange {
  private:
   using Events = std::vector<casestore::NewEvent>;
   struct Newcomer;
-  [[nodiscard]] quantities::Result<Newcomer> admitted_one(CaseFile file) const;
+  [[nodiscard]] quantities::Result<Newcomer> admitted_one(const CaseFile& file) const;
   [[nodiscard]] quantities::Result<quantities::Done> receive_all(
       const std::vector<Newcomer>& newcomers, ImportReport& report);
   [[nodiscard]] quantities::Result<std::vector<Newcomer>> admitted(std::vector<CaseFile> files,

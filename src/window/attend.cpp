@@ -35,6 +35,7 @@ constexpr const char* waits =
 struct Attendant {
   Bench& bench;
   Desk& desk;
+  bool held = false;  ///< a step of earlier still waits for the store
   casework::Workshop& workshop = bench.workshop;
 
   void practise(const Result<Done>& done) const {
@@ -76,8 +77,14 @@ struct Attendant {
     }
     return true;
   }
-  /// A step that finds the store held by another program waits for it; so does what comes behind.
+  /// A step that finds the store held by another program waits for it; so does what was sent with
+  /// it. What is sent later is not: nobody presses Enter twice to have a reading twice.
   void enter(const casework::Command& command) const {
+    if (held) {
+      tell(desk, waits);
+      put_back(desk, desk.typed);
+      return;
+    }
     if (!desk.waiting.empty()) {
       desk.waiting.push_back(command);
       return;
@@ -228,8 +235,9 @@ struct Attendant {
 
 std::vector<Intention> attend(Bench& bench, Desk& desk, CommandQueue& queue) {
   std::vector<Intention> left;
+  const bool held = !desk.waiting.empty();
   for (Intention& wish : queue.take()) {
-    if (!std::visit(Attendant{bench, desk}, wish)) {
+    if (!std::visit(Attendant{bench, desk, held}, wish)) {
       left.push_back(std::move(wish));
     }
   }

@@ -85,7 +85,8 @@ void bring_case(Desk& desk, Result<CaseView> view) {
   desk.open_case = std::move(view).value();
   desk.waiting.clear();
   desk.word.clear();
-  if (const auto draft = desk.drafts.find(desk.open_case->number); draft != desk.drafts.end()) {
+  const auto draft = desk.drafts.find(desk.open_case->number);
+  if (draft != desk.drafts.end() && is_of_set(draft->second, desk)) {
     put_back(desk, draft->second);
     if (has_unentered(draft->second)) {
       desk.word = "What was typed here and not entered stands in its fields again.";

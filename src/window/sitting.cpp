@@ -75,16 +75,21 @@ Sitting::~Sitting() {
 }
 
 bool Sitting::take_over(const std::string& path, bool& closed) {
-  const auto drafts = casework::drafts_of(text_of(path));
-  if (!drafts) {
-    return true;  // empty: nothing was typed
+  const std::string text = text_of(path);
+  if (text.empty()) {
+    return true;  // nothing was typed
   }
-  if (drafts->store != left_.store) {
-    return false;
+  const auto drafts = casework::drafts_of(text);
+  if (!drafts || drafts->store != left_.store) {
+    return false;  // of a newer version, or of another store: not ours to throw away
   }
   closed = drafts->closed;
   for (const auto& [number, typed] : drafts->of_case) {
-    left_.of_case[number].insert(typed.begin(), typed.end());
+    for (const auto& [field, words] : typed) {
+      std::string& kept = left_.of_case[number][field];
+      const bool both = !kept.empty() && kept != words;
+      kept = both ? kept + " / " + words : words;
+    }
   }
   return true;
 }

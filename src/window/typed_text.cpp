@@ -11,6 +11,9 @@ namespace {
 
 using casework::TypedText;
 
+/// No field: which set it is of.
+constexpr const char* of_set = "set";
+
 struct TypedField {
   const char* name;
   std::string* text;
@@ -68,6 +71,15 @@ Fields fields_of(Desk& desk) {
   return fields;
 }
 
+std::string set_at_hand(const Desk& desk) {
+  if (!desk.open_case) {
+    return "";
+  }
+  const casework::CaseView& view = *desk.open_case;
+  return view.equipment + '\n' + view.set_name + '\n' +
+         (view.log.empty() ? "" : view.log.front().when);
+}
+
 }  // namespace
 
 TypedText typed_text(Desk& desk) {
@@ -97,12 +109,20 @@ void put_back(Desk& desk, const TypedText& typed) {
 }
 
 bool has_unentered(const TypedText& typed) {
-  constexpr std::array<std::string_view, 13> stays{
-      "probe/typed-for",       "readings/item",        "readings/group",
-      "readings/make",         "readings/form/limit",  "readings/form/zero",
-      "readings/form/celsius", "readings/form/beside", "readings/form/test-volts",
-      "probe/reading/limit",   "probe/reading/zero",   "probe/reading/celsius",
-      "probe/reading/beside"};
+  constexpr std::array<std::string_view, 14> stays{of_set,
+                                                   "probe/typed-for",
+                                                   "readings/item",
+                                                   "readings/group",
+                                                   "readings/make",
+                                                   "readings/form/limit",
+                                                   "readings/form/zero",
+                                                   "readings/form/celsius",
+                                                   "readings/form/beside",
+                                                   "readings/form/test-volts",
+                                                   "probe/reading/limit",
+                                                   "probe/reading/zero",
+                                                   "probe/reading/celsius",
+                                                   "probe/reading/beside"};
   return std::any_of(typed.begin(), typed.end(), [&](const auto& field) {
     return std::find(stays.begin(), stays.end(), field.first) == stays.end();
   });
@@ -116,6 +136,11 @@ void take_away(Desk& desk, const TypedText& entered) {
       field.text->clear();
     }
   }
+}
+
+bool is_of_set(const TypedText& draft, const Desk& desk) {
+  const auto of = draft.find(of_set);
+  return of == draft.end() || of->second == set_at_hand(desk);
 }
 
 std::optional<std::int64_t> draft_number(const Desk& desk) {
@@ -136,6 +161,9 @@ bool keep_drafts(Desk& desk) {
     const bool any = kept != desk.drafts.end();
     desk.drafts.erase(*number);
     return any;
+  }
+  if (desk.open_case) {
+    typed[of_set] = set_at_hand(desk);
   }
   if (kept != desk.drafts.end() && kept->second == typed) {
     return false;

@@ -17,6 +17,9 @@ void take_away(Desk& desk, const casework::TypedText& entered);
 /// Whether more is in it than what stays in its field from one step to the next, as a limit does.
 [[nodiscard]] bool has_unentered(const casework::TypedText& typed);
 
+/// Which set a draft is of, beside its number: a store that came back may have another under it.
+[[nodiscard]] bool is_of_set(const casework::TypedText& draft, const Desk& desk);
+
 /// Where the typed text of the case at hand is kept: its number, 0 without a case; none in
 /// practice.
 [[nodiscard]] std::optional<std::int64_t> draft_number(const Desk& desk);

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <filesystem>
+#include <fstream>
 #include <iterator>
 #include <map>
 #include <optional>
@@ -73,6 +74,20 @@ TEST_F(SittingTest, WhatWasTypedOutlivesACrashAndAClosing) {
   EXPECT_EQ(again.left().of_case, typed);
   EXPECT_EQ(again.word(), "");
   again.keep({});
+}
+
+TEST_F(SittingTest, KeepsTheTextsOfTwoWindowsAndWhatItCannotRead) {
+  casework::Drafts drafts;
+  drafts.store = "cases.db";
+  for (const char* words : {"first words", "other words"}) {
+    drafts.of_case[3]["log/note"] = words;
+    std::ofstream(folder_ + "/window-" + std::string(words, 5)) << casework::drafts_text(drafts);
+  }
+  std::ofstream(folder_ + "/window-newer") << R"({"store":"cases.db","closed":false,"newer":1})";
+  const Sitting sitting(folder_, "cases.db");
+  EXPECT_TRUE(std::filesystem::exists(folder_ + "/window-newer"));
+  EXPECT_THAT(sitting.left().of_case.at(3).at("log/note"), HasSubstr("first words"));
+  EXPECT_THAT(sitting.left().of_case.at(3).at("log/note"), HasSubstr("other words"));
 }
 
 TEST_F(SittingTest, KeepsWhatIsTypedForItsOwnerAlone) {

@@ -182,6 +182,28 @@ TEST_F(DeskOnAStore, AStepWaitsForAStoreThatIsHeldAndIsThenEnteredOnce) {
   EXPECT_EQ(steps(), before + 1);
 }
 
+TEST_F(DeskOnAStore, EnterPressedAgainWhileAStepWaitsStoresNothingTwice) {
+  const std::size_t before = steps();
+  hold_store();
+  note("4.7");
+  note("4.7");
+  note("4.712");
+  EXPECT_EQ(desk_.waiting.size(), 1U);
+  EXPECT_EQ(desk_.log.note, "4.712");
+  let_go();
+  try_waiting(*bench_, desk_);
+  EXPECT_EQ(steps(), before + 1);
+  EXPECT_EQ(desk_.log.note, "4.712") << "not entered: it stands in its field";
+}
+
+TEST_F(DeskOnAStore, ADraftOfAnotherSetUnderTheSameNumberIsNotPutBack) {
+  const std::int64_t number = desk_.open_case->number;
+  desk_.drafts[number] = {{"log/note", "C7 of Beta"}, {"set", "stereo-receiver\nBeta\nlong ago"}};
+  queue_.push(OpenCase{number});
+  (void)attend(*bench_, desk_, queue_);
+  EXPECT_EQ(desk_.log.note, "");
+}
+
 TEST_F(DeskOnAStore, WhatIsTypedWhileAStepWaitsIsNotSweptAway) {
   hold_store();
   note("first");
