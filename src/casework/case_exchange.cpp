@@ -218,7 +218,7 @@ Result<std::vector<CaseExchange::Newcomer>> CaseExchange::admitted(std::vector<C
   std::vector<Newcomer> newcomers;
   Problems problems;
   for (std::size_t i = 0; i < files.size(); ++i) {
-    auto newcomer = admitted_one(std::move(files[i]));
+    auto newcomer = admitted_one(files[i]);
     if (newcomer) {
       newcomers.push_back(std::move(*newcomer));
       continue;
@@ -282,7 +282,7 @@ Result<ImportReport> CaseExchange::take_in_file(const std::string& path) {
     if (!file) {
       return file.problems();
     }
-    auto newcomer = admitted_one(std::move(*file));
+    auto newcomer = admitted_one(*file);
     if (newcomer) {
       return newcomer;
     }
