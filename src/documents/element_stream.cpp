@@ -53,7 +53,8 @@ class ElementStream {
       } else {
         std::string value;
         const bool taken = take_value(value, heading_bytes_max);
-        heading += (heading.size() > 1 ? "," : "") + key + ':' + value;
+        heading += heading.size() > 1 ? "," : "";
+        heading.append(key).append(":").append(value);
         if (!taken || heading.size() > heading_bytes_max) {
           return wrong("a member that is cut short or too large",
                        "at most a megabyte of members "
