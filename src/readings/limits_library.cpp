@@ -89,7 +89,7 @@ void read_electrical(const Reader& reader, LimitRow& row) {
 /// One of a closed list of words; "" where absent, or no such word.
 std::string optional_word(const Reader& reader, std::string_view key,
                           const std::vector<std::string_view>& words) {
-  const std::string word = reader.optional_text(key).value_or("");
+  std::string word = reader.optional_text(key).value_or("");
   if (word.empty() || std::find(words.begin(), words.end(), word) != words.end()) {
     return word;
   }
