@@ -47,6 +47,19 @@ inline const std::vector<BlockMark>& blocks_found_wrong() {
       {"32/450", Body::unknown, 1950, {32e-6}, 450, false, "", 32e-12},
       {"50/500", Body::unknown, 1950, {50e-6}, 500, false, "", 50e-12},
       {"10,000\u00b5F 63V", Body::unknown, 0, {10000e-6}, 63, false, "", 10e-6},
+      // What the first answers to odd prints showed.
+      {"0.1\u00b5F x", Body::unknown, 0, {0.1e-6}, 0, false, ""},
+      {"100 25V 8x12", Body::electrolytic_can, 0, {100e-6}, 25, false, ""},
+      {"0.1\u00b5F X 250V 50Hz", Body::film, 0, {0.1e-6}, 250, true, "X"},
+      {"2200\u00b5F 63V 100Hz", Body::electrolytic_can, 0, {2200e-6}, 63, false, ""},
+      {"2200 F", Body::unknown, 0, {2.2e-9}, 0, false, ""},
+      {"0.47 F 5.5V", Body::electrolytic_can, 0, {0.47}, 5.5, false, ""},
+      {"100 450V", Body::unknown, 0, {100e-6}, 450, false, "", 10e-12},
+      {"40/450 25/25", Body::electrolytic_can, 0, {40e-6, 25e-6}, 450, false, ""},
+      {"10 + 25", Body::tantalum, 0, {10e-6}, 25, false, ""},
+      {"2 x 100", Body::electrolytic_can, 0, {100e-6, 100e-6}, 0, false, "", 2e-6},
+      {"4,700 pF", Body::unknown, 0, {4.7e-9}, 0, false, "", 4.7e-12},
+      {"104 5.5V", Body::double_layer, 0, {0.1}, 5.5, false, ""},
   };
   return marks;
 }

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <tuple>
 
 #include "quantities/engineering_notation.h"
 
@@ -80,6 +81,44 @@ TEST(BlockMarks, SoAreThoseOfTheFurtherList) {
     EXPECT_TRUE(is_read_right(mark)) << mark.print << told_of(mark);
   }
   RecordProperty("right", right);
+}
+
+TEST(BlockMarks, ACommaIsAskedAboutWhereNoUnitOfThousandsStandsBehindIt) {
+  for (const char* print : {"10,000 63V", "3,125 \u00b5F", "10,000 nF", "10,000"}) {
+    EXPECT_FALSE(read_marking(print).ok()) << print;
+  }
+  EXPECT_FALSE(parse_engineering("10,000u", Unit::farad).ok());  // typed, not printed
+  EXPECT_FALSE(parse_engineering("10,000\u00b5F", Unit::farad).ok());
+}
+
+TEST(BlockMarks, WhatTheProgramPrintsOfACanItReads) {
+  for (const double each : {2200e-6, 4700e-6, 10000e-6, 22000e-6, 47000e-6}) {
+    const std::string print = format(Farad(each)) + " 63V";
+    const auto readings = read_marking(print);
+    ASSERT_TRUE(readings.ok()) << print;
+    EXPECT_TRUE(is_near(readings->front().capacitance.si(), each)) << print;
+  }
+}
+
+TEST(BlockMarks, APlainFigureSaysWhyItIsReadInPicofaradsFirst) {
+  const auto bare = read_marking("2200M");
+  ASSERT_TRUE(bare.ok());
+  EXPECT_DOUBLE_EQ(bare->front().capacitance.si(), 2.2e-9);
+  EXPECT_NE(bare->front().why.find("a can carries its volts"), std::string::npos);
+  EXPECT_TRUE(is_near(bare->at(1).capacitance.si(), 2200e-6));
+  for (const auto& [print, body, farads] : {std::tuple{"2200M", Body::electrolytic_can, 2200e-6},
+                                            std::tuple{"2200M", Body::ceramic, 2.2e-9},
+                                            std::tuple{"2200M 25V", Body::unknown, 2200e-6}}) {
+    EXPECT_TRUE(is_near(read_marking(print, body)->front().capacitance.si(), farads)) << print;
+  }
+}
+
+TEST(BlockMarks, AnXThatMayBeAClassIsNamedAsADoubt) {
+  const auto readings = read_marking("0.1 X 250V");
+  ASSERT_TRUE(readings.ok());
+  ASSERT_EQ(readings->front().remarks.size(), 1U);
+  EXPECT_NE(readings->front().remarks.front().find("times sign"), std::string::npos);
+  EXPECT_TRUE(read_marking(".25 x 200 V")->front().remarks.empty());
 }
 
 }  // namespace
