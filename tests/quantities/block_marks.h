@@ -131,4 +131,45 @@ inline const std::vector<BlockMark>& further_blocks() {
   return marks;
 }
 
+/// Written when the kinds above were mended, before the reader was asked for any of it.
+inline const std::vector<BlockMark>& third_blocks() {
+  static const std::vector<BlockMark> marks{
+      {".002 x 1600 VDC", Body::paper, 0, {2e-9}, 1600, false, ""},
+      {"0,5 MF x 750 V", Body::paper, 0, {0.5e-6}, 750, false, ""},
+      {"2 X .5 MFD 400 V.D.C.", Body::paper, 0, {0.5e-6, 0.5e-6}, 400, false, ""},
+      {"3 x 0,1 \u00b5F 250 V-", Body::paper, 0, {0.1e-6, 0.1e-6, 0.1e-6}, 250, false, ""},
+      {"2x16\u00b5F 350/385V", Body::electrolytic_can, 0, {16e-6, 16e-6}, 350, false, ""},
+      {"32 x 350", Body::electrolytic_can, 0, {32e-6}, 350, false, ""},
+      {"470n x 3", Body::film, 0, {470e-9, 470e-9, 470e-9}, 0, false, ""},
+      {"0.1 MFD 250VAC X1", Body::film, 0, {0.1e-6}, 250, true, "X"},
+      {"2x4n7 Y2 250~", Body::ceramic, 0, {4.7e-9, 4.7e-9}, 250, true, "Y"},
+      {"0,1 X1 + 2 x 2,5n Y2 250~", Body::unknown, 0, {0.1e-6, 2.5e-9, 2.5e-9}, 250, true, "XY"},
+      {"0,1\u00b5F (X) + 2x2500pF (Y) 250V~",
+       Body::unknown,
+       0,
+       {0.1e-6, 2.5e-9, 2.5e-9},
+       250,
+       true,
+       "XY"},
+      {"XY 0.033 + 2 x 0.0025 250~", Body::unknown, 0, {0.033e-6, 2.5e-9, 2.5e-9}, 250, true, "XY"},
+      {"0.1+2x0.005\u00b5F 250VAC", Body::unknown, 0, {0.1e-6, 5e-9, 5e-9}, 250, true, "XY"},
+      {"0.022 F 5.5 V", Body::double_layer, 0, {0.022}, 5.5, false, ""},
+      {"3.3 F 2.5V", Body::unknown, 0, {3.3}, 2.5, false, ""},
+      {"2A 332 J", Body::film, 0, {3.3e-9}, 100, false, ""},
+      {"1C 475 K", Body::ceramic, 0, {4.7e-6}, 16, false, ""},
+      {"3D 102 K", Body::ceramic, 0, {1e-9}, 2000, false, ""},
+      {"683 J 2G", Body::film, 0, {68e-9}, 400, false, ""},
+      {"50/25", Body::unknown, 1960, {50e-6}, 25, false, ""},
+      {"8/500", Body::unknown, 1938, {8e-6}, 500, false, "", 8e-12},
+      {"47/400", Body::unknown, 0, {47e-6}, 400, false, "", 47e-12},
+      {"32+32/450", Body::electrolytic_can, 0, {32e-6, 32e-6}, 450, false, ""},
+      {"25/25V", Body::unknown, 0, {25e-6}, 25, false, ""},
+      {"100/100/450", Body::electrolytic_can, 0, {100e-6, 100e-6}, 450, false, ""},
+      {"6,800 uF 40V", Body::electrolytic_can, 0, {6800e-6}, 40, false, ""},
+      {"10,000 MFD. 15 VDC", Body::electrolytic_can, 0, {10000e-6}, 15, false, ""},
+      {"2,000 MMF 500V", Body::mica, 0, {2e-9}, 500, false, ""},
+  };
+  return marks;
+}
+
 }  // namespace dryout::quantities

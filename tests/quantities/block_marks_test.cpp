@@ -83,6 +83,15 @@ TEST(BlockMarks, SoAreThoseOfTheFurtherList) {
   RecordProperty("right", right);
 }
 
+TEST(BlockMarks, SoAreThoseOfTheThirdList) {
+  int right = 0;
+  for (const BlockMark& mark : third_blocks()) {
+    right += is_read_right(mark) ? 1 : 0;
+    EXPECT_TRUE(is_read_right(mark)) << mark.print << told_of(mark);
+  }
+  RecordProperty("right", right);
+}
+
 TEST(BlockMarks, ACommaIsAskedAboutWhereNoUnitOfThousandsStandsBehindIt) {
   for (const char* print : {"10,000 63V", "3,125 \u00b5F", "10,000 nF", "10,000"}) {
     EXPECT_FALSE(read_marking(print).ok()) << print;
