@@ -218,11 +218,13 @@ class PrintReader {
         word.find_first_of("/-+x", stroke + 1) != std::string::npos) {
       return false;
     }
-    const auto volts = written_values_in(word.substr(stroke + 1) + 'F');
+    const std::string tail = word.substr(stroke + 1);
+    const auto printed = rating_in(tail);  // "47/16V"
+    const auto volts = bare_figure_in(tail);
     const std::string value = word.substr(0, stroke);
     std::vector<MarkingReading> values = values_in(value);
-    if (volts.empty() || values.empty()) return false;
-    const Volt rated(volts.front().capacitance.si());
+    if ((!volts && !printed) || values.empty()) return false;
+    const Volt rated = printed ? printed->rated : Volt(*volts);
     const auto joined = joined_figures_in(word);
     const bool equal = joined && joined->figures[0] == joined->figures[1] && !equal_is_volts_ &&
                        !has_value();  // "40/450 25/25": behind a section it is the next
@@ -230,7 +232,9 @@ class PrintReader {
     constexpr double dash_least = 100.0;
     if (!is_usual_rating(rated.si()) || (dash && rated.si() < dash_least) || equal) return false;
     if (has_value()) {
-      begin_section(microfarads(joined ? joined->figures[0] : 0.0));
+      const auto figure = bare_figure_in(value);
+      if (!figure) return false;
+      begin_section(microfarads(*figure));
       sections_.back().rated = rated;
       return true;
     }
@@ -244,7 +248,7 @@ class PrintReader {
       plain->how += volts_behind_stroke;
       std::iter_swap(readings_.begin(), plain);
     }
-    set_rating(rated, false);
+    set_rating(rated, printed && printed->alternating);
     return true;
   }
 

@@ -58,6 +58,8 @@ inline const std::vector<BlockMark>& blocks_found_wrong() {
       {"40/450 25/25", Body::electrolytic_can, 0, {40e-6, 25e-6}, 450, false, ""},
       {"10 + 25", Body::tantalum, 0, {10e-6}, 25, false, ""},
       {"2 x 100", Body::electrolytic_can, 0, {100e-6, 100e-6}, 0, false, "", 2e-6},
+      {"47/16V", Body::electrolytic_can, 0, {47e-6}, 16, false, ""},
+      {"0.1/250~", Body::film, 0, {0.1e-6}, 250, true, ""},
       {"4,700 pF", Body::unknown, 0, {4.7e-9}, 0, false, "", 4.7e-12},
       {"104 5.5V", Body::double_layer, 0, {0.1}, 5.5, false, ""},
   };
