@@ -8,9 +8,11 @@
 
 namespace dryout::quantities {
 
-/// How a reading of "10.000" ends: one of ten, one of ten thousand.
-inline constexpr const char* points_decimal = ", the point decimal";
-inline constexpr const char* points_thousands = ", the point parting thousands";
+/// What a reading of "10.000" and "10,000uF" says: one of ten, one of ten thousand.
+inline constexpr const char* points_decimal = ", taken as a decimal";
+inline constexpr const char* points_thousands = ", taken as thousands";
+/// What a reading of "16/450" says, as cans were printed.
+inline constexpr const char* volts_behind_stroke = ", the volts behind a stroke";
 
 /// "104K", "4n7", "8uF", "2A104J", "A475", "A5", ".05MFD": empty where it is no value. The
 /// convention of each says how it was read; nothing is ranked yet.

@@ -6,9 +6,9 @@
 #include <string_view>
 
 #include "quantities/digit.h"
-#include "quantities/engineering_notation.h"
 #include "quantities/marked_value.h"
 #include "quantities/marking_letters.h"
+#include "quantities/marking_sections.h"
 #include "quantities/part_number.h"
 #include "quantities/preferred_value.h"
 #include "quantities/printed_number.h"
@@ -20,14 +20,6 @@ using Words = std::vector<std::string>;
 
 bool is_whole(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
-}
-
-std::optional<double> figure_in(std::string_view text) {
-  if (text.empty() || text.find_first_not_of("0123456789.") != std::string_view::npos) {
-    return std::nullopt;
-  }
-  const auto value = parse_engineering(text, Unit::none);
-  return value && *value > 0.0 ? std::optional(*value) : std::nullopt;
 }
 
 Words parted_at(std::string_view text, char stroke) {
@@ -50,7 +42,7 @@ bool is_one_figure(const std::string& head, const std::string& tail) {
   const bool groups = is_whole(head) && head.front() != '0' && digits.size() == group;
   if (!groups) return false;
   if (digits == "000") return head.size() <= group || head.ends_with("000");
-  const auto value = figure_in(head + digits);
+  const auto value = bare_figure_in(head + digits);
   const bool unit = is_capacitance_unit(tail.substr(group));
   return head.size() <= group && unit && value && is_preferred(Farad(*value), Series::e24);
 }
@@ -83,7 +75,7 @@ std::string with_kind_behind(const std::string& word) {
 std::optional<std::string> signed_rating(const std::string& segment) {
   const std::string word = with_kind_behind(segment);
   if (rating_in(word)) return word;
-  if (word.size() > 1 && word.back() == '-' && figure_in(word.substr(0, word.size() - 1))) {
+  if (word.size() > 1 && word.back() == '-' && bare_figure_in(word.substr(0, word.size() - 1))) {
     return word.substr(0, word.size() - 1) + 'V';
   }
   return std::nullopt;
@@ -91,14 +83,14 @@ std::optional<std::string> signed_rating(const std::string& segment) {
 
 bool is_frequency(const std::string& word) {
   return word.size() > 2 && (word.ends_with("Hz") || word.ends_with("HZ")) &&
-         figure_in(word.substr(0, word.size() - 2));
+         bare_figure_in(word.substr(0, word.size() - 2));
 }
 
 /// "5", "10%": how far a maker lets a value stray.
 std::optional<std::string> percent_of(const std::string& segment) {
   if (percent_in(segment)) return segment;
   constexpr std::array<double, 7> usual{0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0};
-  const auto figure = figure_in(segment);
+  const auto figure = bare_figure_in(segment);
   const bool known = figure && std::find(usual.begin(), usual.end(), *figure) != usual.end();
   return known ? std::optional(segment + '%') : std::nullopt;
 }
@@ -112,9 +104,9 @@ bool is_small_body(Body body) {
 Words value_percent_volts(const Words& segments, Body body) {
   constexpr std::size_t three = 3;
   if (segments.size() != three) return {};
-  const auto value = figure_in(segments[0]);
+  const auto value = bare_figure_in(segments[0]);
   const auto percent = percent_of(segments[1]);
-  const auto volts = figure_in(segments[2]);
+  const auto volts = bare_figure_in(segments[2]);
   const bool rated = signed_rating(segments[2]) || (volts && is_usual_rating(*volts));
   const bool sure = value && (*value < 1.0 || is_small_body(body) || segments[1].ends_with('%'));
   if (!sure || !percent || !rated) return {};
@@ -144,13 +136,13 @@ Words unit_and_more(const std::string& word) {
   const std::size_t stroke = word.find_first_of("/-");
   if (stroke == std::string::npos || stroke == 0 || stroke + 1 == word.size()) return {};
   const std::string value = word.substr(0, stroke);
-  if (figure_in(value) || values_in(value).empty()) return {};
+  if (bare_figure_in(value) || values_in(value).empty()) return {};
   const std::string rest = word.substr(stroke + 1);
   if (rating_in(rest)) return {value, rest};
   Words told{value};
   bool percent = false;
   for (const std::string& segment : parted_at(rest, '/')) {
-    const auto figure = figure_in(segment);
+    const auto figure = bare_figure_in(segment);
     if (const auto rating = signed_rating(segment)) {
       told.push_back(*rating);
     } else if (percent_in(segment)) {
@@ -168,7 +160,7 @@ Words unit_and_more(const std::string& word) {
 /// "100", "100V", "2A", "250~" behind a tolerance letter.
 std::optional<std::string> volts_behind_letter(const std::string& tail) {
   constexpr double least = 10.0;  // "4K7" is a letter for the point
-  if (const auto figure = figure_in(tail)) {
+  if (const auto figure = bare_figure_in(tail)) {
     const bool usual = *figure >= least && is_usual_rating(*figure);
     return usual ? std::optional(tail + 'V') : std::nullopt;
   }

@@ -134,6 +134,23 @@ bool is_temperature(const std::string& word) {
   return range || climate;
 }
 
+/// "X2", "Y1", "XY", "X1/Y2": IEC 60384-14, from memory.
+std::string mains_classes(std::string_view word) {
+  std::string x;
+  std::string y;
+  for (std::size_t i = 0; i < word.size(); ++i) {
+    std::string& found = word[i] == 'X' ? x : y;
+    if ((word[i] != 'X' && word[i] != 'Y') || !found.empty()) return {};
+    found = word[i];
+    if (i + 1 < word.size() && word[i + 1] >= '1' && word[i + 1] <= '4') found += word[++i];
+    const bool joined = i + 2 < word.size() && (word[i + 1] == '/' || word[i + 1] == '+');
+    i += joined ? 1 : 0;
+  }
+  if (!x.empty()) x = "class " + x + ": across the mains";
+  if (!y.empty()) y = "class " + y + ": from the mains to where it can be touched";
+  return x + (x.empty() || y.empty() ? "" : "; ") + y;
+}
+
 }  // namespace
 
 bool is_usual_rating(double volts) {
@@ -178,6 +195,11 @@ std::optional<PrintedRating> rating_in(std::string_view word) {
   return std::find(direct.begin(), direct.end(), rest) != direct.end()
              ? std::optional(PrintedRating{rated, false})
              : std::nullopt;
+}
+
+bool is_mains_frequency(std::string_view word) {
+  constexpr std::array<std::string_view, 4> frequencies{"50Hz", "60Hz", "50/60Hz", "50-60Hz"};
+  return std::find(frequencies.begin(), frequencies.end(), word) != frequencies.end();
 }
 
 std::optional<Tolerance> percent_in(std::string_view word) {
@@ -227,15 +249,7 @@ std::string temperature_words(std::string_view word) {
 }
 
 std::string class_words(std::string_view word) {
-  constexpr std::array<Row, 22> rows{{
-      {"X1", "class X1: across the mains"},
-      {"X2", "class X2: across the mains"},
-      {"X3", "class X3: across the mains"},
-      {"Y1", "class Y1: from the mains to where it can be touched"},
-      {"Y2", "class Y2: from the mains to where it can be touched"},
-      {"Y4", "class Y4: from the mains to where it can be touched"},
-      {"X", "class X: across the mains"},
-      {"Y", "class Y: from the mains to where it can be touched"},
+  constexpr std::array<Row, 14> rows{{
       {"BP", "bipolar"},
       {"NP", "bipolar"},
       {"N.P.", "bipolar"},
@@ -255,6 +269,7 @@ std::string class_words(std::string_view word) {
   if (const std::string_view found = says(rows, capitals); !found.empty()) {
     return std::string(found);
   }
+  if (std::string mains = mains_classes(capitals); !mains.empty()) return mains;
   return is_temperature(capitals) ? "for " + std::string(word) : "";
 }
 

@@ -20,6 +20,9 @@ struct PrintedRating {
 /// "450V", "6V3", "1KV", "400VDC", "600WVDC", "250~", "275VAC", "450/525V" (working and surge).
 [[nodiscard]] std::optional<PrintedRating> rating_in(std::string_view word);
 
+/// "50Hz", "60Hz": volts beside it are a.c. ("100Hz" is the frequency of a ripple current).
+[[nodiscard]] bool is_mains_frequency(std::string_view word);
+
 /// "+-10%", "10%", "-10+50%", "+80-20%": relative.
 [[nodiscard]] std::optional<Tolerance> percent_in(std::string_view word);
 

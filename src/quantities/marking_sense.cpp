@@ -51,7 +51,13 @@ double of_plain_picofarads(const MarkedPart& part) {
   }
 }
 
-double of_three_figures(const MarkedPart& part) {
+/// Volts that hardly anything but a smoothing can is made for.
+bool smooths(const MarkingReading& reading) {
+  constexpr std::array volts{350.0, 375.0, 385.0, 450.0, 475.0, 525.0};
+  return reading.rated && std::find(volts.begin(), volts.end(), reading.rated->si()) != volts.end();
+}
+
+double of_three_figures(const MarkingReading& reading, const MarkedPart& part) {
   const bool old = part.year_made.value_or(codes_came_in) < codes_came_in;
   switch (part.body) {
     case Body::electrolytic_can:
@@ -63,9 +69,26 @@ double of_three_figures(const MarkedPart& part) {
       return 0.6;
     case Body::paper:
       return 1.0;
+    case Body::unknown:
+      return old ? 1.0 : smooths(reading) && !reading.tolerance ? 0.5 : 0.0;
     default:
       return old ? 1.0 : 0.0;
   }
+}
+
+/// "16/450", "8 450V": volts behind a stroke, or those of smoothing cans, as long as a can or a
+/// paper block is made so.
+bool is_print_of_can(const MarkingReading& reading) {
+  if (!reading.rated) return false;
+  const double volts = reading.rated->si();
+  const bool stroke = reading.how.find(volts_behind_stroke) != std::string::npos;
+  constexpr double can_volts_most = 550.0;
+  constexpr double block_volts_most = 1500.0;
+  constexpr double joules_most = 40.0;
+  const bool can =
+      volts <= can_volts_most && 0.5 * reading.capacitance.si() * volts * volts <= joules_most;
+  const bool block = volts <= block_volts_most && reading.capacitance <= microfarads(10);
+  return (smooths(reading) && can) || (stroke && (can || block));
 }
 
 double of_plain_microfarads(const MarkingReading& reading, const MarkedPart& part) {
@@ -80,14 +103,14 @@ double of_plain_microfarads(const MarkingReading& reading, const MarkedPart& par
     case Body::double_layer:
       return 4.0;
     case Body::paper:
-      return fraction ? 0.0 : 1.2;
+      return fraction || is_print_of_can(reading) ? 0.0 : 1.2;
     default:
       break;
   }
   if (fraction) return 0.0;
-  const bool can_by_volts =
-      part.body == Body::unknown && reading.rated && reading.rated->si() <= low_volts;
-  return can_by_volts ? 0.0 : 2.0;
+  const bool low = reading.rated && reading.rated->si() <= low_volts;
+  const bool of_can = low || !reading.sections.empty() || is_print_of_can(reading);
+  return part.body == Body::unknown && of_can ? 0.0 : 2.0;
 }
 
 double of_written_unit(const MarkingReading& reading, const MarkedPart& part) {
@@ -99,8 +122,10 @@ double of_written_unit(const MarkingReading& reading, const MarkedPart& part) {
   if (!reading.how.starts_with("written in F")) {
     return 0.0;
   }
-  const bool backup = reading.capacitance >= farads(backup_least) &&
-                      (!reading.rated || reading.rated->si() < backup_volts_max);
+  constexpr double unrated_most = 10.0;  // F: what holds more says for how many volts
+  const bool low = reading.rated ? reading.rated->si() < backup_volts_max
+                                 : reading.capacitance <= farads(unrated_most);
+  const bool backup = reading.capacitance >= farads(backup_least) && low;
   return backup ? 0.2 : 4.0;
 }
 
@@ -111,11 +136,14 @@ double of_convention(const MarkingReading& reading, const MarkedPart& part) {
     case Convention::written_unit:
       return of_written_unit(reading, part);
     case Convention::three_figures:
-      return of_three_figures(part);
+      return of_three_figures(reading, part);
     case Convention::four_figures:
       return 2.2;
     case Convention::microfarad_figures:
-      return part.body == Body::electrolytic_can ? 1.5 : 7.0;
+      // "104" on a double-layer cell is 10 x 10^4 uF, a tenth of a farad.
+      return part.body == Body::electrolytic_can ? 1.5
+             : part.body == Body::double_layer   ? 0.0
+                                                 : 7.0;
     case Convention::letter_for_point:
       return reading.how.ends_with("in \u00b5F") && is_small(part.body) ? 0.5
              : reading.how.ends_with("in pF") && !is_small(part.body) && part.body != Body::unknown
@@ -168,6 +196,10 @@ class Judge {
     against_ += (against_.empty() ? "against it: " : "; ") + reason;
   }
 
+  [[nodiscard]] bool says(const char* words) const {
+    return reading_.how.find(words) != std::string::npos;
+  }
+
   void by_size() {
     const Usual& range = usual_of(part_.body);
     const double value = reading_.capacitance.si();
@@ -202,13 +234,12 @@ class Judge {
   /// "10.000": a maker prints so fine a figure of no capacitor; but a can of thousands of uF is no
   /// part for hundreds of volts.
   void by_point() {
-    if (reading_.how.ends_with(points_decimal)) {
+    if (says(points_decimal)) {
       speak_against(1.5, "hardly any maker prints three figures behind a decimal point");
     }
     constexpr double joules_most = 400.0;
     const double volts = reading_.rated.value_or(Volt(0)).si();
-    if (reading_.how.ends_with(points_thousands) &&
-        0.5 * reading_.capacitance.si() * volts * volts > joules_most) {
+    if (says(points_thousands) && 0.5 * reading_.capacitance.si() * volts * volts > joules_most) {
       speak_against(2.5, "hardly any can holds so much at " + format(*reading_.rated));
     }
   }
@@ -218,9 +249,11 @@ class Judge {
     const bool plain = reading_.convention == Convention::plain_microfarads ||
                        reading_.convention == Convention::plain_picofarads;
     constexpr double one_percent = 0.01;
+    const bool polar = part_.body == Body::electrolytic_can || part_.body == Body::tantalum;
     if (plain && reading_.tolerance && !reading_.tolerance->absolute_farads &&
         reading_.tolerance->plus <= one_percent && part_.body != Body::mica) {
-      speak_against(1.0, "a plain figure within one per cent is rare");
+      speak_against(polar ? 3.0 : 1.0, polar ? "no can or bead is made within one per cent"
+                                             : "a plain figure within one per cent is rare");
     }
   }
 
@@ -256,6 +289,13 @@ class Judge {
     const double cost = of_convention(reading_, part_);
     constexpr double noticed = 0.5;
     if (cost < noticed) return "";
+    const bool any_body = part_.body == Body::unknown && !reading_.rated;
+    if (any_body && reading_.convention == Convention::plain_picofarads) {
+      return ", as on discs and micas; a can carries its volts beside the figure";
+    }
+    if (any_body && reading_.convention == Convention::plain_microfarads) {
+      return "; but a can that carries whole microfarads carries its volts beside them";
+    }
     switch (reading_.convention) {
       case Convention::three_figures:
         return "; but such parts mostly carry plain figures";

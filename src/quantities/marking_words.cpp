@@ -29,7 +29,7 @@ std::string in_one_spelling(std::string_view print) {
        {"\u00b1", "+-"},
        {"\u2212", "-"},
        {"\u2013", "-"},
-       {"\u00d7", "x"},
+       {"\u00d7", "*"},
        {"\u223c", "~"},
        {"\u00b0", "deg"},
        {"\u00a0", " "},
@@ -53,6 +53,45 @@ std::string without_abbreviation_points(const std::string& text) {
   return kept;
 }
 
+/// Units in which capacitors run to thousands.
+bool counts_thousands(std::string_view unit) {
+  constexpr std::array<std::string_view, 14> spellings{
+      "uF", "UF", "uf", "MFD", "mfd", "Mfd", "MF", "mF", "pF", "PF", "MMF", "MMFD", "mmf", "mmfd"};
+  return std::find(spellings.begin(), spellings.end(), unit) != spellings.end();
+}
+
+/// "10,000uF" -> "10.000uF", "1,000,000uF" -> "1.000.000uF": in front of a unit that runs to
+/// thousands, where a decimal would end in zeros. Such a figure is read both ways (values_in), as
+/// with the point; any other comma is asked about by with_decimal_point.
+std::string without_thousands_commas(std::string text) {
+  constexpr std::size_t group = 3;
+  for (std::size_t begin = 0; begin < text.size(); ++begin) {
+    const bool starts = is_digit(text[begin]) && text[begin] != '0' &&
+                        (begin == 0 || (!is_digit(text[begin - 1]) && text[begin - 1] != '.' &&
+                                        text[begin - 1] != ','));
+    if (!starts) continue;
+    const std::size_t end = std::min(text.find_first_not_of("0123456789,", begin), text.size());
+    const std::string_view figure = std::string_view(text).substr(begin, end - begin);
+    std::size_t unit = std::min(text.find_first_not_of(' ', end), text.size());
+    const std::size_t behind =
+        std::find_if_not(text.begin() + static_cast<std::ptrdiff_t>(unit), text.end(), is_letter) -
+        text.begin();
+    std::size_t comma = figure.find(',');
+    bool groups = comma != std::string_view::npos && comma <= group && figure.back() == '0' &&
+                  counts_thousands(std::string_view(text).substr(unit, behind - unit));
+    for (; groups && comma < figure.size(); comma += group + 1) {
+      groups = figure[comma] == ',' && figure.size() - comma > group &&
+               figure.substr(comma + 1, group).find(',') == std::string_view::npos;
+    }
+    if (groups && comma == figure.size()) {
+      std::replace(text.begin() + static_cast<std::ptrdiff_t>(begin),
+                   text.begin() + static_cast<std::ptrdiff_t>(end), ',', '.');
+    }
+    begin = end;
+  }
+  return text;
+}
+
 /// Commas between figures are decimal; others part words.
 Result<std::string> with_points(const std::string& text) {
   std::string pointed;
@@ -69,7 +108,7 @@ Result<std::string> with_points(const std::string& text) {
     // A comma in a list ("0,1/0,1") is asked about figure by figure.
     std::string figure;
     for (const char each : word + '/') {
-      const bool stroke = each == '/' || each == '+' || each == 'x';
+      const bool stroke = std::string_view("/+xX*").find(each) != std::string_view::npos;
       if (!stroke) {
         figure += each;
         continue;
@@ -86,13 +125,19 @@ Result<std::string> with_points(const std::string& text) {
 }
 
 bool is_figure(const std::string& word) {
-  return !word.empty() && word.find_first_not_of("0123456789./+-x") == std::string::npos &&
+  return !word.empty() && word.find_first_not_of("0123456789./+-xX*") == std::string::npos &&
          is_digit(word.back());
 }
 
 bool is_unit(const std::string& word) {
   if (!is_letter(word.front()) && word.front() != '~') return false;
   return is_capacitance_unit(word) ? word.size() > 1 : rating_in('1' + word).has_value();
+}
+
+/// "AC", "~" or "DC" behind "250V".
+bool is_kind(const std::string& rating, const std::string& word) {
+  return (word == "AC" || word == "~" || word == "DC") && rating.ends_with('V') &&
+         rating_in(rating) && rating_in(rating + word);
 }
 
 /// Marks of polarity at either end of a figure.
@@ -108,7 +153,7 @@ std::string without_polarity(std::string word) {
 }  // namespace
 
 Result<std::vector<std::string>> words_of_print(std::string_view print) {
-  const auto pointed = with_points(in_one_spelling(print));
+  const auto pointed = with_points(without_thousands_commas(in_one_spelling(print)));
   if (!pointed) {
     return pointed.problems();
   }
@@ -119,9 +164,10 @@ Result<std::vector<std::string>> words_of_print(std::string_view print) {
       word += c;
       continue;
     }
-    word = without_polarity(std::move(word));
+    if (word != "+") word = without_polarity(std::move(word));
     if (word.empty()) continue;
-    const bool joins = !words.empty() && is_figure(words.back()) && is_unit(word);
+    const bool joins = !words.empty() &&
+                       ((is_figure(words.back()) && is_unit(word)) || is_kind(words.back(), word));
     if (joins) {
       words.back() += word;
     } else {

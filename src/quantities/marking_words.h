@@ -11,8 +11,9 @@
 namespace dryout::quantities {
 
 /// "0.1 µF, 400 W.V.D.C." -> {"0.1uF", "400WVDC"}: one spelling of micro, minus and plus-minus, a
-/// point for a decimal comma, figures joined to their units. Refused where a comma may part
-/// thousands.
+/// point for a decimal comma, figures joined to their units; a times sign is "x", "X" or "*", a "+"
+/// between blanks a word. Commas as in "10,000 uF" become points, which are read both ways; refused
+/// where a comma may part thousands and no such unit stands behind it.
 [[nodiscard]] Result<std::vector<std::string>> words_of_print(std::string_view print);
 
 /// Figures joined by strokes: "40/20/20", "50+50/350", "2x50", "8-8MFD".

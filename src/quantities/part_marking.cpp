@@ -11,7 +11,9 @@
 #include "quantities/marked_value.h"
 #include "quantities/marking_joins.h"
 #include "quantities/marking_letters.h"
+#include "quantities/marking_sections.h"
 #include "quantities/marking_sense.h"
+#include "quantities/marking_times.h"
 #include "quantities/marking_words.h"
 #include "quantities/part_number.h"
 
@@ -21,8 +23,8 @@ namespace {
 /// Reads the words of one print in their order; what a word means hangs on those before it.
 class PrintReader {
  public:
-  PrintReader(std::vector<std::string> words, const MarkedPart& part)
-      : words_(std::move(words)), part_(part) {}
+  PrintReader(std::vector<std::string> words, bool equal_is_volts, const MarkedPart& part)
+      : words_(std::move(words)), equal_is_volts_(equal_is_volts), part_(part) {}
 
   std::vector<MarkingReading> read() {
     if (const auto colours = colours_in(words_)) {
@@ -88,11 +90,26 @@ class PrintReader {
       return true;
     }
     constexpr std::size_t code_length = 2;
-    const bool code_first = is_polar() && !alone();  // "2G" could be 2 uF within 2 %
+    // "2G" could be 2 uF within 2 %; beside a value it is the rating.
+    const bool code_first = (is_polar() && !alone()) || stands_beside_value(word);
     if (word.size() != code_length || (!code_first && !values_in(word).empty())) return false;
     const auto rated = voltage_of(word);
     if (rated) set_rating(*rated, false);
     return rated.has_value();
+  }
+
+  /// "2G 473 J", "473J 2J": another word is the value. A bare figure that may be volts is none,
+  /// unless a tolerance stands elsewhere.
+  [[nodiscard]] bool stands_beside_value(const std::string& word) const {
+    const bool tolerance = std::any_of(words_.begin(), words_.end(), [](const auto& other) {
+      return other.size() == 1 && tolerance_of(other.front(), microfarads(1));
+    });
+    return std::any_of(words_.begin(), words_.end(), [&](const std::string& other) {
+      const auto figure = bare_figure_in(other);
+      const bool volts = figure && is_usual_rating(*figure) && !tolerance;
+      const bool coded = other.size() > 2 && voltage_of(word);
+      return &other != &word && coded && !volts && !rating_in(other) && !values_in(other).empty();
+    });
   }
 
   /// A usual rating without its V behind a value: "4n7 J 400", "226 25K".
@@ -153,21 +170,33 @@ class PrintReader {
 
   bool take_joined(const std::string& word) {
     if (take_value_and_volts(word)) return true;
+    if (take_sections(word)) return true;
     const auto joined = joined_figures_in(word);
-    if (!joined || has_value()) return false;
+    if (!joined || has_value() || joined->strokes.find('x') != std::string::npos) return false;
     const auto written = written_values_in("1" + (joined->unit.empty() ? "u" : joined->unit));
     const double unit = written.front().capacitance.si();
     std::vector<double> figures = joined->figures;
-    constexpr double count_max = 6.0;
-    if (joined->strokes == "x") {
-      if (figures[0] > count_max || std::trunc(figures[0]) != figures[0]) return false;
-      figures.assign(static_cast<std::size_t>(figures[0]), figures[1]);
-    } else if (ends_in_volts(*joined)) {
+    if (ends_in_volts(*joined)) {
       rated_ = Volt(figures.back());
       figures.pop_back();
     }
     for (const double figure : figures) sections_.push_back({Farad(figure * unit), rated_});
     written_ = !joined->unit.empty();
+    return true;
+  }
+
+  /// "2x2200p", "0.1+2x2500p": behind another value only with a unit, as "5x11" is a size there.
+  bool take_sections(const std::string& word) {
+    const auto sections = sections_in(word);
+    if (!sections || (has_value() && !sections->written)) return false;
+    for (const Farad each : sections->capacitances) {
+      if (has_value()) {
+        begin_section(each);
+      } else {
+        sections_.push_back({each, rated_});
+      }
+    }
+    written_ = sections->written;
     return true;
   }
 
@@ -189,18 +218,23 @@ class PrintReader {
         word.find_first_of("/-+x", stroke + 1) != std::string::npos) {
       return false;
     }
-    const auto volts = written_values_in(word.substr(stroke + 1) + 'F');
+    const std::string tail = word.substr(stroke + 1);
+    const auto printed = rating_in(tail);  // "47/16V"
+    const auto volts = bare_figure_in(tail);
     const std::string value = word.substr(0, stroke);
     std::vector<MarkingReading> values = values_in(value);
-    if (volts.empty() || values.empty()) return false;
-    const Volt rated(volts.front().capacitance.si());
+    if ((!volts && !printed) || values.empty()) return false;
+    const Volt rated = printed ? printed->rated : Volt(*volts);
     const auto joined = joined_figures_in(word);
-    const bool equal = joined && joined->figures[0] == joined->figures[1];
+    const bool equal = joined && joined->figures[0] == joined->figures[1] && !equal_is_volts_ &&
+                       !has_value();  // "40/450 25/25": behind a section it is the next
     const bool dash = word[stroke] == '-';
     constexpr double dash_least = 100.0;
     if (!is_usual_rating(rated.si()) || (dash && rated.si() < dash_least) || equal) return false;
     if (has_value()) {
-      begin_section(microfarads(joined ? joined->figures[0] : 0.0));
+      const auto figure = bare_figure_in(value);
+      if (!figure) return false;
+      begin_section(microfarads(*figure));
       sections_.back().rated = rated;
       return true;
     }
@@ -210,8 +244,11 @@ class PrintReader {
     const auto plain = std::find_if(readings_.begin(), readings_.end(), [](const auto& reading) {
       return reading.convention == Convention::plain_microfarads;
     });
-    if (plain != readings_.end()) std::iter_swap(readings_.begin(), plain);
-    set_rating(rated, false);
+    if (plain != readings_.end()) {
+      plain->how += volts_behind_stroke;
+      std::iter_swap(readings_.begin(), plain);
+    }
+    set_rating(rated, printed && printed->alternating);
     return true;
   }
 
@@ -237,6 +274,8 @@ class PrintReader {
         tolerance = letter;
       }
     }
+    const bool mains = std::any_of(words_.begin(), words_.end(), is_mains_frequency);
+    alternating_ = alternating_ || (mains && rated_ && !is_polar());
     if (!sections_.empty()) add_sections();
     for (MarkingReading& reading : readings_) {
       if (!reading.rated && rated_) {
@@ -253,7 +292,9 @@ class PrintReader {
 
   void add_sections() {
     MarkingReading reading;
-    reading.how = std::to_string(sections_.size()) + " sections in one can, in \u00b5F";
+    reading.how =
+        std::to_string(sections_.size()) +
+        (in_microfarads() ? " sections in one can, in \u00b5F" : " capacitors in one body");
     reading.convention = written_ ? Convention::written_unit : Convention::plain_microfarads;
     // One rating for all stands at the end.
     for (MarkedSection& section : sections_) {
@@ -261,12 +302,36 @@ class PrintReader {
     }
     reading.capacitance = sections_.front().capacitance;
     reading.rated = sections_.front().rated;
+    reading.alternating = alternating_;
     reading.sections = sections_;
+    tell_mains_block();
     readings_.clear();
     readings_.push_back(std::move(reading));
   }
 
+  [[nodiscard]] bool in_microfarads() const {
+    return std::all_of(sections_.begin(), sections_.end(), [](const MarkedSection& section) {
+      return section.capacitance >= microfarads(1);
+    });
+  }
+
+  /// "0.1 + 2x2500p 250~": the suppressor block of a mains inlet, even if its letters are worn off.
+  void tell_mains_block() {
+    constexpr std::size_t three = 3;
+    if (!alternating_ || sections_.size() != three) return;
+    std::vector<MarkedSection> sorted = sections_;
+    std::sort(sorted.begin(), sorted.end(),
+              [](const auto& a, const auto& b) { return a.capacitance < b.capacitance; });
+    const Farad half = sorted.front().capacitance;
+    if (sorted[1].capacitance > half * 1.01 || sorted.back().capacitance < half * 2.0) return;
+    remarks_.push_back("made as an XY block: " + format(sorted.back().capacitance) +
+                       " across the mains (class X), " + format(half) +
+                       " from either lead to where it can be touched (class Y); only parts of "
+                       "these classes may take their place");
+  }
+
   std::vector<std::string> words_;
+  bool equal_is_volts_;
   const MarkedPart& part_;
   std::vector<MarkingReading> readings_;
   std::vector<MarkedSection> sections_;
@@ -371,7 +436,15 @@ Result<std::vector<MarkingReading>> read_marking(std::string_view print, const M
     words->front().pop_back();
     words->emplace_back("V");
   }
-  std::vector<MarkingReading> readings = PrintReader(words_apart(*words, part), part).read();
+  std::vector<MarkingReading> readings;
+  for (const WayOfReading& way : ways_of_reading(*words, part)) {
+    for (MarkingReading& reading :
+         PrintReader(words_apart(way.words, part), way.equal_is_volts, part).read()) {
+      reading.misfit += way.misfit;
+      reading.remarks.insert(reading.remarks.end(), way.remarks.begin(), way.remarks.end());
+      readings.push_back(std::move(reading));
+    }
+  }
   std::erase_if(readings, [](const MarkingReading& reading) {
     constexpr double most = 1e4;  // F: no part stands for more, whatever is printed on it
     return !(reading.capacitance.si() > 0.0) || reading.capacitance.si() > most;
