@@ -5,6 +5,7 @@
 
 #include "circuit/capacitor_model.h"
 #include "quantities/printed_number.h"
+#include "readings/assess_resistance.h"
 #include "readings/choose_limit.h"
 #include "readings/normal_law.h"
 #include "readings/ratio_figures.h"
@@ -19,6 +20,9 @@ namespace {
 // Letter M, and what endurance tests allow; parts for tuned circuits are made to 1 to 5 %.
 constexpr double usual_floor = 0.8;
 constexpr double tuned_floor = 0.9;
+constexpr double tuned_ceiling = 1.1;
+constexpr double tuned_made = 0.05;         // the widest of their tolerances
+const StateSpread tuned_sound{1.0, 0.025};  // about half of that, one standard deviation (judged)
 constexpr double loosely_made_years = 40.0;
 constexpr double leaky_reads_high = 10.0;  // times as often as others (judged)
 constexpr double nothing_left = 0.003;     // of the mark
@@ -43,6 +47,9 @@ double ceiling_of(const ReadingInput& input) {
   if (made_loosely(input)) {
     return 1.8;
   }
+  if (is_tuned(input)) {
+    return tuned_ceiling;
+  }
   return is_wet(input.technology) ? 1.5 : 1.3;
 }
 
@@ -61,7 +68,9 @@ std::string tolerance_told(const ReadingInput& input) {
 
 std::string percent_of_mark(double value, double marked, const ReadingInput& input) {
   const double share = 100.0 * value / marked;
-  const std::string shown = share < 1.0 ? "less than 1" : quantities::whole_number(share);
+  const std::string shown = value == 0.0  ? "0"
+                            : share < 1.0 ? "less than 1"
+                                          : quantities::whole_number(share);
   return shown + (mark_is_a_guess(input) ? " % of the usual " : " % of the marked ") +
          format(quantities::farads(marked));
 }
@@ -146,8 +155,19 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
       std::hypot(alone || value < marked ? 0.0 : 0.6, made_loosely(input) ? old_log_spread : 0.0,
                  guess ? unknown_mark_log_spread : 0.0);
   RatioReference reference{marked, doubt, {}};
+  if (is_tuned(input)) {
+    reference.sound = tuned_sound;
+  }
   weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
-  const std::string share = percent_of_mark(value, marked, input);
+  if (is_tuned(input) && std::abs(value / marked - 1.0) > tuned_made) {
+    clear_nobody(assessment.likelihood);
+    assessment.after = posterior_of(setting.priors, assessment.likelihood);
+  }
+  const double above = normal_below(std::log(value / ceiling) / spread);
+  if (assessment.verdict == Verdict::within_limit && above > 1.0 - convincing) {
+    assessment.verdict = Verdict::not_proven;  // within at one end only
+  }
+  const std::string share = percent_of_mark(setting.reading.shown, marked, input);
   if (guess && assessment.verdict != Verdict::masked) {
     assessment.sentence = share +
                           " in such a place; what is printed on this part was not told, so "
@@ -155,16 +175,19 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
     assessment.advice.emplace_back("Read the value on the body and note it with the part's name.");
     return assessment;
   }
-  if (alone && normal_below(std::log(value / ceiling) / spread) >= convincing) {
+  if (alone && above >= convincing) {
+    const bool may_drift = has_dry_dielectric(input.technology);
     assessment.verdict = Verdict::above_mark;
     assessment.sentence =
-        share +
-        " is more than any tolerance of such a part: a part that leaks can read so, or "
-        "something still sits across it, or it is not what it says.";
-    // Drying out loses capacitance: of the states only a leak reads so.
+        share + " is more than any tolerance of such a part: " +
+        (may_drift ? "it has drifted, or leaks, " : "a part that leaks can read so, ") +
+        "or something still sits across it, or it is not what it says.";
+    // Drying out loses capacitance: a leak reads so, and a dry dielectric that drifts.
     for (std::vector<double>& row : assessment.likelihood) {
       for (std::size_t s = 0; s < row.size(); ++s) {
-        row[s] = setting.priors.states[s] == "leaky" ? leaky_reads_high : 1.0;
+        const std::string& state = setting.priors.states[s];
+        const bool reads_high = state == "leaky" || (may_drift && state == "drifted");
+        row[s] = reads_high ? leaky_reads_high : 1.0;
       }
     }
     assessment.after = posterior_of(setting.priors, assessment.likelihood);
@@ -204,8 +227,16 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
   const ReadingInput& input = setting.input;
   const double value = setting.reading.value;
   const auto limit = loss_limit(input, setting.library);
-  const std::string shown =
-      "a loss of " + significant_figures(value, 3) + " at " + format(input.frequency);
+  if (setting.reading.shown == 0.0 && is_wet(input.technology)) {
+    assessment.verdict = Verdict::no_reading;
+    assessment.sentence =
+        "a loss of 0 is no reading: no such part is without loss. The range does not show it, or "
+        "the part is not between the clips.";
+    assessment.advice.emplace_back("Check that its capacitance shows, and take a finer range.");
+    return assessment;
+  }
+  const std::string shown = "a loss of " + significant_figures(setting.reading.shown, 3) + " at " +
+                            format(input.frequency);
   if (!limit) {
     assessment.sentence =
         shown + " can't be held against anything: no limit is known for this part there.";

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "readings/assess_resistance.h"
 #include "readings/leakage_allowance.h"
 #include "readings/normal_law.h"
 #include "readings/ratio_figures.h"
@@ -13,18 +14,14 @@ namespace {
 
 constexpr double shorted_below_ohm = 20.0;
 constexpr double cleared_above_ohm = 1000.0;
-constexpr double ohmmeter_end = 20e6;      // of a hand-held meter: above, it shows OL
-constexpr double telling_share = 0.5;      // of the rated volts: below, a pass says little
+constexpr double path_below_ohm = 5e3;    // alone, settled: the least a big sound can may show
+constexpr double ohmmeter_telling = 4e6;  // a fifth of where hand-held meters end (judged)
+constexpr double safely_below = 10.0;     // what a sound part should have (judged)
+constexpr double shorted_all_the_same = 1e-3;
 constexpr double most_telling_leak = 1e4;  // limits: what a shorted part passes (states.cpp)
 constexpr double rounding = 1e-9;          // of volts over ohms
+constexpr double unformed_times = 3.0;     // limits that a sound part may pass, unformed (judged)
 constexpr double paper_tired = 25.0;       // with the 0.13 of the table: three limits (judged)
-
-bool telling_volts(const ReadingInput& input) {
-  if (!input.test_volts) {
-    return false;
-  }
-  return !input.rated || input.test_volts->si() >= telling_share * input.rated->si();
-}
 
 std::string at_volts(const ReadingInput& input) {
   return input.test_volts ? " at " + format(*input.test_volts) : std::string();
@@ -45,15 +42,6 @@ std::string what_to_do(const ReadingInput& input) {
            "back across or near the mains.";
   }
   return ": it leaks. A part of this kind does not come back: replace it.";
-}
-
-std::string too_few_volts(const ReadingInput& input) {
-  const std::string wanted =
-      input.rated ? format(quantities::volts(telling_share * input.rated->si())) + " or more"
-                  : std::string("its working volts");
-  return input.test_volts
-             ? "leakage shows at working volts: read it at " + wanted
-             : "say at how many volts it was read: leakage shows at working volts, " + wanted;
 }
 
 /// Direct-current path that the usual neighbours are.
@@ -110,9 +98,9 @@ void tell_allowance(const ReadingInput& input, const LeakageAllowance& allowed,
   tell_limit(limit, "at least " + format(quantities::ohms(limit.value)), assessment);
 }
 
-Assessment assess_direct_current(const RatioSetting& setting, Assessment assessment) {
+Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllowance& allowed,
+                                 Assessment assessment) {
   const ReadingInput& input = setting.input;
-  const LeakageAllowance allowed = leakage_allowance(input, setting.library);
   const double limit = allowed.limit.value;
   CorrectedReading reading = setting.reading;  // in amperes from here on
   if (input.kind != Kind::leakage_current) {
@@ -135,10 +123,11 @@ Assessment assess_direct_current(const RatioSetting& setting, Assessment assessm
   RatioReference reference{limit, spread, {}};
   reference.sound_times = allowed.sound_times;
   reference.tired_times = dry ? paper_tired : 1.0;
+  reference.tight_at_most = unformed_times;
   ReadingInput as_current = input;
   as_current.kind = Kind::leakage_current;
   weigh({as_current, setting.priors, setting.library, reading}, reference, figures, assessment);
-  const DirectWords words = words_of(input, setting.reading.value, assessment.limit->value);
+  const DirectWords words = words_of(input, setting.reading.shown, assessment.limit->value);
   const bool volts_known = input.test_volts || input.rated || input.kind != Kind::leakage_current;
   const bool shorted = volts_known && is_short(input, allowed.volts.si() / current);
   if (shorted && figures.past_printed) {
@@ -151,6 +140,12 @@ Assessment assess_direct_current(const RatioSetting& setting, Assessment assessm
   } else if (!figures.may_convict && figures.beyond >= convincing) {
     assessment.sentence =
         words.shown + " was read in circuit, where others take current too: lift a leg.";
+  } else if (figures.past_printed && figures.beyond >= convincing) {
+    assessment.sentence = words.shown +
+                          " is past it, but so few parts of this kind leak that a wrong limit or a "
+                          "slip is as likely: " +
+                          (is_aluminium_electrolytic(input.technology) ? "form it and read again."
+                                                                       : "read it again.");
   } else if (!figures.may_acquit && figures.beyond <= 1.0 - convincing) {
     assessment.verdict = Verdict::not_proven;
     assessment.sentence = words.shown + " does not clear it: " + too_few_volts(input) + ".";
@@ -163,42 +158,127 @@ Assessment assess_direct_current(const RatioSetting& setting, Assessment assessm
 }  // namespace
 
 Assessment assess_leakage(const RatioSetting& setting, Assessment assessment) {
-  return assess_direct_current(setting, std::move(assessment));
+  return assess_direct_current(setting, leakage_allowance(setting.input, setting.library),
+                               std::move(assessment));
 }
 
 Assessment assess_insulation(const RatioSetting& setting, Assessment assessment) {
-  return assess_direct_current(setting, std::move(assessment));
+  return assess_direct_current(setting, leakage_allowance(setting.input, setting.library),
+                               std::move(assessment));
 }
+
+namespace {
+
+/// It is not shorted, and that is all: what leaks at working volts an ohmmeter's few do not show.
+void rule_out_a_short(const Priors& priors, Assessment& assessment) {
+  clear_nobody(assessment.likelihood);
+  for (std::vector<double>& row : assessment.likelihood) {
+    for (std::size_t s = 0; s < row.size(); ++s) {
+      row[s] = priors.states[s] == "shorted" ? shorted_all_the_same * row.front() : row[s];
+    }
+  }
+  assessment.after = posterior_of(priors, assessment.likelihood);
+}
+
+/// Of kilohms and more: who can leak leaks, and is not shorted.
+void call_it_a_leak(const Priors& priors, Assessment& assessment) {
+  const auto index_of = [&](const char* state) {
+    return static_cast<std::size_t>(std::find(priors.states.begin(), priors.states.end(), state) -
+                                    priors.states.begin());
+  };
+  const std::size_t leaky = index_of("leaky");
+  const std::size_t shorted = index_of("shorted");
+  if (leaky == priors.states.size() || shorted == priors.states.size()) {
+    return;
+  }
+  for (std::vector<double>& row : assessment.likelihood) {
+    row[shorted] = shorted_all_the_same * row[leaky];
+  }
+  assessment.after = posterior_of(priors, assessment.likelihood);
+}
+
+/// Alone, a sound part of these kinds shows an ohmmeter next to no path. Its few volts convict only
+/// well below what the part should have at working volts, and never acquit.
+Assessment assess_tight_part(const RatioSetting& setting, Assessment assessment) {
+  ReadingInput as_insulation = setting.input;
+  as_insulation.kind = Kind::insulation;
+  as_insulation.limit.reset();
+  LeakageAllowance allowed = leakage_allowance(as_insulation, setting.library);
+  const double due = allowed.volts.si() / allowed.limit.value;
+  const double convicting = std::min(ohmmeter_telling, due / safely_below);
+  const double value = setting.reading.value;
+  if (value < convicting) {
+    allowed.limit.value = allowed.volts.si() / convicting;
+    allowed.limit.source = LimitSource::look_alike;
+    allowed.limit.document = "what an ohmmeter's few volts can prove (common practice)";
+    allowed.row = nullptr;
+    allowed.sound_times = 1.0;
+    as_insulation.test_volts.reset();
+    assessment =
+        assess_direct_current({as_insulation, setting.priors, setting.library, setting.reading},
+                              allowed, std::move(assessment));
+    call_it_a_leak(setting.priors, assessment);
+    return assessment;
+  }
+  assessment.over_probability = 0.0;
+  rule_out_a_short(setting.priors, assessment);
+  const std::string shown =
+      format(quantities::ohms(setting.reading.shown)) + ": it is not shorted.";
+  if (value >= due) {
+    assessment.verdict = Verdict::within_limit;
+    assessment.sentence = shown + " Leakage at working voltage is another matter.";
+    return assessment;
+  }
+  assessment.verdict = Verdict::not_proven;
+  assessment.sentence = shown +
+                        " A sound one may show more, but an ohmmeter's few volts neither clear a "
+                        "part of leakage nor convict it.";
+  assessment.advice.emplace_back(
+      "Clean the body, keep fingers off the tips, and measure insulation or leakage at working "
+      "volts.");
+  return assessment;
+}
+
+}  // namespace
 
 Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessment) {
   const ReadingInput& input = setting.input;
-  // Alone, a dry dielectric shows an ohmmeter no path at all: what it shows is a leak.
-  const bool tight = has_dry_dielectric(input.technology) || input.technology == "solid-tantalum";
-  if (is_alone(input) && tight && setting.reading.value >= cleared_above_ohm &&
-      setting.reading.value < ohmmeter_end) {
-    ReadingInput as_insulation = input;
-    as_insulation.kind = Kind::insulation;
-    as_insulation.limit.reset();
-    return assess_insulation({as_insulation, setting.priors, setting.library, setting.reading},
-                             std::move(assessment));
-  }
   const double value = setting.reading.value;
+  const bool alone = is_alone(input);
+  const bool tight = has_dry_dielectric(input.technology) || input.technology == "solid-tantalum";
+  if (alone && tight && value >= cleared_above_ohm) {
+    return assess_tight_part(setting, std::move(assessment));
+  }
+  const double cleared_from = alone ? path_below_ohm : cleared_above_ohm;
   const bool path_known =
       input.in_circuit && (input.across == Across::winding || input.across == Across::low_resistor);
-  const std::string shown = format(quantities::ohms(value));
+  const std::string shown = format(quantities::ohms(setting.reading.shown));
   assessment.over_probability = normal_below(std::log(shorted_below_ohm / value) /
                                              std::hypot(setting.reading.log_spread, 0.1));
+  // The deader the short the surer: below what shorts usually show, less is no other fault.
+  CorrectedReading reading = setting.reading;
+  const double dead = ratio_spread(Kind::dc_resistance, "shorted").median;
+  if (value < dead) {
+    reading.value = dead;
+    reading.absolute = input.meter ? input.meter->floor : Meter{}.floor;
+    reading.log_spread = reading.spread_at(dead);
+  }
   RatioFigures figures;
-  figures.past_printed = value < cleared_above_ohm;
-  weigh(setting, {1.0, input.in_circuit ? 1.0 : 0.0, parallel_ohms(input)}, figures, assessment);
+  figures.past_printed = value < cleared_from;
+  figures.may_acquit = value >= shorted_below_ohm || !path_known;
+  weigh({input, setting.priors, setting.library, reading},
+        {1.0, input.in_circuit ? 1.0 : 0.0, parallel_ohms(input)}, figures, assessment);
   assessment.verdict = Verdict::not_proven;
-  if (value >= cleared_above_ohm) {
+  if (value >= cleared_from) {
+    rule_out_a_short(setting.priors, assessment);
     assessment.verdict = Verdict::within_limit;
     assessment.sentence = shown +
                           ": it is not shorted. Leakage at working voltage is another "
                           "matter.";
   } else if (value >= shorted_below_ohm) {
-    assessment.sentence = shown + " is no short, but a path is there: the circuit's, or a leak.";
+    assessment.sentence =
+        shown + " is no short, but a path is there: " +
+        (alone ? "a leak, unless the figure still climbs." : "the circuit's, or a leak.");
   } else if (path_known) {
     assessment.verdict = Verdict::masked;
     assessment.masking = 1.0;
@@ -208,8 +288,7 @@ Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessme
     assessment.verdict = Verdict::suspect_short;
     assessment.sentence =
         shown + " is next to nothing: " +
-        (is_alone(input) ? "the part is shorted."
-                         : "the part, or something on the same rail, is shorted.");
+        (alone ? "the part is shorted." : "the part, or something on the same rail, is shorted.");
   }
   return assessment;
 }

@@ -6,6 +6,7 @@
 
 #include "circuit/capacitor_model.h"
 #include "readings/assess_resistance.h"
+#include "readings/leakage_allowance.h"
 #include "readings/verdict.h"
 
 namespace dryout::readings {
@@ -17,6 +18,7 @@ struct Chance {
   double sound, open, dried, others;
 };
 constexpr Chance esr_chance{0.0005, 0.98, 0.20, 0.005};
+constexpr double esr_range_ohm = 20.0;       // what the shortest ranges still show
 constexpr double small_reactance_ohm = 5.0;  // above, a tester may well show OL of a sound part
 
 void weigh_by(const Chance& chance, const Priors& priors, Assessment& assessment) {
@@ -32,6 +34,47 @@ void weigh_by(const Chance& chance, const Priors& priors, Assessment& assessment
   assessment.after = posterior_of(priors, assessment.likelihood);
 }
 
+std::string at_test_volts(const ReadingInput& input) {
+  return input.test_volts ? " at " + format(*input.test_volts) : std::string();
+}
+
+/// What an ohmmeter or an insulation tester would show beside the part.
+bool conducts_direct_current(const ReadingInput& input) {
+  return input.in_circuit && !input.netlist &&
+         (input.across == Across::low_resistor || input.across == Across::winding ||
+          input.across == Across::regulator);
+}
+
+/// What an ESR tester would show beside an open part: a path within its range.
+bool shows_beside(const ReadingInput& input) {
+  if (!input.in_circuit) {
+    return false;
+  }
+  if (!input.netlist) {
+    return input.across == Across::low_resistor || input.across == Across::ceramic ||
+           input.across == Across::electrolytic;
+  }
+  const circuit::ProbePoint& point = input.netlist->point;
+  const auto sweep = sweep_resistance(input.netlist->netlist, input.frequency, point.probe,
+                                      point.target.value_or(0));
+  const auto open =
+      sweep ? sweep->reading_if_open(input.kind == Kind::esr ? circuit::MeterShows::resistance
+                                                             : circuit::MeterShows::impedance)
+            : std::optional<double>();
+  return open && *open < esr_range_ohm;
+}
+
+/// Open or not, the part has a path beside it that the meter would show.
+Assessment tips_miss(const ReadingInput& input, Assessment assessment) {
+  assessment.verdict = Verdict::no_reading;
+  assessment.sentence = "OL proves nothing here: " +
+                        (input.netlist ? "the circuit as given" : std::string(told(input.across))) +
+                        " across the part would show whatever the part does, so the tips do not "
+                        "touch, or that is not across it.";
+  assessment.advice.emplace_back("Scrape the joints and touch again, or lift one leg.");
+  return assessment;
+}
+
 Assessment open_ended_resistance(const ReadingInput& input, const Priors& priors,
                                  Assessment assessment) {
   const auto reactance = input.capacitance ? circuit::reactance(*input.capacitance, input.frequency)
@@ -43,6 +86,9 @@ Assessment open_ended_resistance(const ReadingInput& input, const Priors& priors
                           ", beyond what many such meters show.";
     assessment.advice.emplace_back("Measure its capacitance instead, one leg lifted.");
     return assessment;
+  }
+  if (shows_beside(input)) {
+    return tips_miss(input, std::move(assessment));
   }
   weigh_by(esr_chance, priors, assessment);
   assessment.over_probability = 1.0 - assessment.after.front();
@@ -69,10 +115,22 @@ Assessment assess_over_range(const ReadingInput& input, const Priors& priors) {
       return open_ended_resistance(input, priors, std::move(assessment));
     case Kind::dc_resistance:
     case Kind::insulation: {
+      if (conducts_direct_current(input)) {
+        return tips_miss(input, std::move(assessment));
+      }
+      const bool insulation = input.kind == Kind::insulation;
+      if (insulation && !telling_volts(input)) {
+        assessment.verdict = Verdict::not_proven;
+        assessment.sentence = "OL: more than the meter can show" + at_test_volts(input) +
+                              ", which does not clear it: " + too_few_volts(input) + ".";
+        return assessment;
+      }
+      // An ohmmeter that finds no short says nothing of leakage.
+      const double leaky = insulation ? 0.3 : 1.0;
       for (std::vector<double>& row : assessment.likelihood) {
         for (std::size_t s = 0; s < row.size(); ++s) {
           row[s] =
-              priors.states[s] == "shorted" ? 0.001 : (priors.states[s] == "leaky" ? 0.3 : 1.0);
+              priors.states[s] == "shorted" ? 0.001 : (priors.states[s] == "leaky" ? leaky : 1.0);
         }
       }
       assessment.after = posterior_of(priors, assessment.likelihood);
@@ -82,8 +140,7 @@ Assessment assess_over_range(const ReadingInput& input, const Priors& priors) {
           input.kind == Kind::dc_resistance
               ? "OL: no direct-current path, so it is not shorted. Leakage at working voltage is "
                 "another matter."
-              : "OL: more than the meter can show" +
-                    (input.test_volts ? " at " + format(*input.test_volts) : std::string()) +
+              : "OL: more than the meter can show" + at_test_volts(input) +
                     ", so its insulation holds at that voltage.";
       return assessment;
     }

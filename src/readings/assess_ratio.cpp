@@ -43,6 +43,9 @@ void weigh(const RatioSetting& setting, const RatioReference& reference,
   if (!figures.past_printed) {
     accuse_nobody(setting.priors, assessment.likelihood);
   }
+  if (!figures.may_acquit) {
+    clear_nobody(assessment.likelihood);
+  }
   assessment.after = posterior_of(setting.priors, assessment.likelihood);
   assessment.verdict = judge(figures, 1.0 - assessment.after.front());
 }
@@ -62,7 +65,7 @@ Result<Assessment> assess_ratio(const ReadingInput& input, const Priors& priors,
                                 const LimitsLibrary& library, const Meter& meter) {
   Assessment blank = blank_assessment(priors);
   const CorrectedReading reading = correct(input.value, input.kind, input.lead_zero, meter);
-  blank.corrected_value = reading.value;
+  blank.corrected_value = reading.shown;
   const bool needs_limit =
       input.kind == Kind::ripple || input.kind == Kind::dc_volts || input.kind == Kind::hold_up;
   if (needs_limit && !input.limit) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "readings/above_rating.h"
 #include "readings/assess_over_range.h"
 #include "readings/assess_ratio.h"
 #include "readings/assess_resistance.h"
@@ -15,32 +16,7 @@ using quantities::Result;
 namespace {
 
 constexpr double largest_figure = 1e15;
-constexpr double shown_finely = 0.2;   // of a small reading: the absolute error of its meter
 constexpr double finest_ohm = 0.2e-3;  // of a hand-held four-wire meter
-
-/// Nothing on the display means less than a meter of the kind can show.
-double least_of_display(Kind kind) {
-  switch (kind) {
-    case Kind::capacitance:
-      return 1e-12;
-    case Kind::leakage_current:
-      return 1e-9;
-    case Kind::insulation:
-      return 0.1;
-    case Kind::ripple:
-    case Kind::dc_volts:
-      return 1e-3;
-    case Kind::dissipation:
-      return 1e-4;
-    case Kind::hold_up:
-      return 0.1;
-    case Kind::esr:
-    case Kind::impedance:
-    case Kind::dc_resistance:
-      break;
-  }
-  return 0.0;
-}
 
 bool is_plausible(double figure) {
   return std::isfinite(figure) && figure > 0.0 && figure < largest_figure;
@@ -142,14 +118,10 @@ CaveatFacts facts_of(const ReadingInput& input, const Assessment& assessment, co
 
 }  // namespace
 
-Result<Assessment> assess_reading(const ReadingInput& asked, const Priors& priors,
+Result<Assessment> assess_reading(const ReadingInput& input, const Priors& priors,
                                   const ReadingKnowledge& knowledge) {
-  if (const Problems problems = faults_of(asked, priors); !problems.empty()) {
+  if (const Problems problems = faults_of(input, priors); !problems.empty()) {
     return problems;
-  }
-  ReadingInput input = asked;
-  if (input.value == 0.0) {
-    input.value = least_of_display(input.kind);
   }
   const Meter meter = meter_of(input);
   const bool resistance = input.kind == Kind::esr || input.kind == Kind::impedance;
@@ -159,6 +131,7 @@ Result<Assessment> assess_reading(const ReadingInput& asked, const Priors& prior
   if (!assessment) {
     return assessment;
   }
+  heed_rating(input, *assessment);
   for (const Caveat* caveat : caveats_on(knowledge.caveats, facts_of(input, *assessment, meter))) {
     assessment->caveats.push_back({caveat->id, caveat->title, caveat->effect, caveat->because});
   }

@@ -71,6 +71,28 @@ Result<Setting> setting_of(const ReadingInput& input, double limit) {
                        quantities::ohms(typical_of_limit * limit));
 }
 
+/// Less than this no sound part of the type can have.
+double least_of_type(const ReadingInput& input, const BelievedLimit& limit) {
+  const double least = far_below * limit.median * std::exp(-limit.log_spread);
+  return input.kind == Kind::impedance && !input.netlist
+             ? std::max(least, 0.5 * reactance_of(input).si())
+             : least;
+}
+
+/// Where a reading is far too low, the deader the short the less is it anything else: below what a
+/// short itself usually shows, and meters resolve, less says no more and no less.
+CorrectedReading no_less_than_tells(const ReadingInput& input, CorrectedReading reading,
+                                    const BelievedLimit& limit) {
+  const double least =
+      std::min(least_of_type(input, limit), resistance_spread("shorted", 0).median);
+  if (reading.value < least) {
+    reading.value = least;
+    reading.absolute = input.meter ? reading.absolute : shown_finely * least;
+    reading.log_spread = reading.spread_at(least);
+  }
+  return reading;
+}
+
 ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
                              const CorrectedReading& reading, const BelievedLimit& limit,
                              const EsrEvidence& evidence, double printed, double unsound) {
@@ -80,11 +102,8 @@ ResistanceFigures figures_of(const ReadingInput& input, const Setting& setting,
   const double spread = std::hypot(limit.log_spread, reading.spread_between(highest));
   figures.over_as_bound = normal_below((log_value - std::log(highest)) / spread);
   figures.over_by_inversion = evidence.exceedance();
-  double least = far_below * limit.median * std::exp(-limit.log_spread);
-  if (input.kind == Kind::impedance && !input.netlist) {
-    least = std::max(least, 0.5 * reactance_of(input).si());
-  }
-  figures.far_too_low = normal_below((std::log(least) - log_value) / reading.log_spread);
+  figures.far_too_low =
+      normal_below((std::log(least_of_type(input, limit)) - log_value) / reading.log_spread);
   figures.hidden = setting.share_masking(limit.median);
   figures.exact = !input.in_circuit || input.netlist.has_value();
   figures.explained = evidence.explains() || !input.in_circuit;
@@ -250,7 +269,7 @@ std::string provenance(const ReadingInput& input, const Limit& stated, double pr
     case LimitSource::fresh_part:
       return "two and a half times a fresh part's " + figure;
     case LimitSource::tan_delta:
-      return input.frequency.si() > 1.1e3
+      return input.frequency.si() > 1.25 * stated.frequency.si()
                  ? "carried to " + format(input.frequency) + " from tan delta at 120 Hz"
                  : "from tan delta";
     case LimitSource::datasheet:
@@ -337,6 +356,14 @@ void tell_no_more_than(Verdict verdict, const Priors& priors,
 
 }  // namespace
 
+void clear_nobody(std::vector<std::vector<double>>& likelihood) {
+  for (std::vector<double>& row : likelihood) {
+    for (double& density : row) {
+      density = std::max(density, row.front());
+    }
+  }
+}
+
 void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likelihood) {
   const auto hold = [&] {
     for (std::vector<double>& row : likelihood) {
@@ -367,7 +394,7 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
                                      const LimitsLibrary& library, const Meter& meter) {
   Assessment assessment = blank_assessment(priors);
   const CorrectedReading reading = correct(input.value, input.kind, input.lead_zero, meter);
-  assessment.corrected_value = reading.value;
+  assessment.corrected_value = reading.shown;
   const ChosenLimit chosen = choose_limit(input, library);
   if (!chosen.limit) {
     assessment.limit_refusal = chosen.refusal;
@@ -398,7 +425,9 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   if (!setting) {
     return setting.problems();
   }
-  const EsrEvidence evidence(*setting, no_more_than_tells(reading, *limit), *limit, priors);
+  const CorrectedReading telling =
+      no_less_than_tells(input, no_more_than_tells(reading, *limit), *limit);
+  const EsrEvidence evidence(*setting, telling, *limit, priors);
   const std::vector<std::vector<double>> as_read = evidence.likelihood();
   assessment.likelihood = as_read;
   const double above = reading.value - printed;

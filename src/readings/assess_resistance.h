@@ -15,6 +15,9 @@ namespace dryout::readings {
 /// than before. A short, which reads alike, keeps what suspicion it has.
 void accuse_nobody(const Priors& priors, std::vector<std::vector<double>>& likelihood);
 
+/// What a reading that clears nobody may say: never that the part is likelier sound than before.
+void clear_nobody(std::vector<std::vector<double>>& likelihood);
+
 /// Before a reading says anything: states, P(state), and a likelihood of ones.
 [[nodiscard]] Assessment blank_assessment(const Priors& priors);
 

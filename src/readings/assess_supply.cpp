@@ -37,7 +37,7 @@ Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
   tell_limit(typed_limit(setting.input, limit), allowed, assessment);
   weigh(setting, {limit, 0.2, {}}, figures, assessment);
   const std::string shown =
-      format(quantities::volts(setting.reading.value)) + " of ripple against " + allowed;
+      format(quantities::volts(setting.reading.shown)) + " of ripple against " + allowed;
   if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence = shown +
                           ": the smoothing does not do its work. A diode or an overload "
@@ -64,7 +64,7 @@ Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
   tell_limit(typed_limit(setting.input, limit), due + " within a tenth", assessment);
   weigh(setting, {limit, 0.03, {}}, figures, assessment);
   const std::string shown =
-      format(quantities::volts(setting.reading.value)) + " where " + due + " should be";
+      format(quantities::volts(setting.reading.shown)) + " where " + due + " should be";
   const bool off_for_sure = figures.beyond >= 0.97;
   if (assessment.verdict == Verdict::within_limit) {
     assessment.sentence = shown + ": nothing drains this rail.";
@@ -95,7 +95,7 @@ Assessment assess_hold_up(const RatioSetting& setting, Assessment assessment) {
   weigh({setting.input, setting.priors, setting.library, reading}, {due, 0.2, {}}, figures,
         assessment);
   const std::string shown =
-      "held up for " + format_duration(quantities::Second(setting.reading.value)) + " of " + wanted;
+      "held up for " + format_duration(quantities::Second(setting.reading.shown)) + " of " + wanted;
   if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence = shown + ": it no longer keeps its load alive.";
   } else if (assessment.verdict == Verdict::within_limit) {

@@ -14,6 +14,8 @@ using quantities::Farad;
 using quantities::Volt;
 
 constexpr double loss_frequency_below_Hz = 1.1e3;
+constexpr double high_frequency_from_Hz = 8e3;  // a row's resistance is the electrolyte's
+constexpr double same_frequency = 0.82;         // 100 kHz and 85 kHz are one
 constexpr double same_part_below = 0.16;  // distance of a look-alike: same value, volts and body
 constexpr double loss_volts_factor_max = 2.2;
 constexpr double near_frequency = 1.3;  // 100 and 120 Hz are one
@@ -221,6 +223,19 @@ ChosenLimit not_by_resistance(const ReadingInput& input, std::optional<Farad> ca
   return none;
 }
 
+/// For a reading between the frequency of a tan delta and that of a look-alike's resistance.
+ChosenLimit between(const ReadingInput& input, ChosenLimit derived, const ChosenLimit& alike) {
+  Conditions there = conditions_of(input);
+  there.frequency = alike.limit->frequency;
+  there.temperature = alike.limit->temperature;
+  if (const auto high = esr_limit_under(*alike.limit, there)) {
+    derived.limit->high_end = {alike.limit->frequency, high->median, high->log_spread};
+    derived.limit->document +=
+        "; at " + format(alike.limit->frequency) + ": " + alike.limit->document;
+  }
+  return derived;
+}
+
 }  // namespace
 
 std::optional<Limit> nearest_loss_row(const ReadingInput& input, const LimitsLibrary& library) {
@@ -273,17 +288,24 @@ ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library
   const PartDescription part{input.technology, body_assumed(input, capacitance), capacitance,
                              input.rated};
   ChosenLimit derived = by_tan_delta(library, part);
-  if (input.frequency.si() <= loss_frequency_below_Hz) {
-    return derived;
-  }
+  const bool low = input.frequency.si() <= loss_frequency_below_Hz;
   double distance = 0.0;
   ChosenLimit alike = by_look_alike(library, part, input.kind, distance);
   if (!alike.limit || !derived.limit) {
-    return alike.limit ? alike : derived;
+    return alike.limit && !low ? alike : derived;
   }
   const bool better = distance <= same_part_below ||
                       spread_of(*alike.limit, part) <= spread_of(*derived.limit, part);
-  return better ? alike : derived;
+  if (!better) {
+    return derived;
+  }
+  const quantities::Hertz stated = alike.limit->frequency;
+  if (stated.si() < high_frequency_from_Hz) {
+    return low ? derived : alike;
+  }
+  return input.frequency.si() >= same_frequency * stated.si()
+             ? alike
+             : between(input, std::move(derived), alike);
 }
 
 Conditions conditions_of(const ReadingInput& input) {

@@ -14,6 +14,7 @@ constexpr double pre_war_rules_years = 55.0;
 constexpr double old_per_CV = 0.12;
 // What a grid or a control notices (common practice, no source): less is not held against a part.
 constexpr double least_leak_A = 0.1e-6;
+constexpr double telling_share = 0.5;    // of the rated volts: below, a pass says little
 constexpr double volts_unmarked = 25.0;  // where neither mark nor test is known; cancels in ohms
 
 /// Insulation that makers promise at least: ohms, or ohms times farads where that is less. Film:
@@ -72,7 +73,10 @@ Limit typed_limit(const ReadingInput& input, Volt volts) {
 }
 
 void allow_dry(const ReadingInput& input, const LimitsLibrary& library, LeakageAllowance& allowed) {
-  constexpr const char* noticed = "what a grid or a control notices (common practice)";
+  const char* const noticed =
+      input.technology == "mains-film"
+          ? "what is let pass in a part across or near the mains (common practice)"
+          : "what a grid or a control notices (common practice)";
   const bool at_known_volts =
       input.test_volts || (input.rated && input.kind == Kind::leakage_current);
   const auto floor = floor_of(input, library);
@@ -92,6 +96,22 @@ void allow_dry(const ReadingInput& input, const LimitsLibrary& library, LeakageA
 }
 
 }  // namespace
+
+bool telling_volts(const ReadingInput& input) {
+  if (!input.test_volts) {
+    return false;
+  }
+  return !input.rated || input.test_volts->si() >= telling_share * input.rated->si();
+}
+
+std::string too_few_volts(const ReadingInput& input) {
+  const std::string wanted =
+      input.rated ? format(quantities::volts(telling_share * input.rated->si())) + " or more"
+                  : std::string("its working volts");
+  return input.test_volts
+             ? "leakage shows at working volts: read it at " + wanted
+             : "say at how many volts it was read: leakage shows at working volts, " + wanted;
+}
 
 LeakageAllowance leakage_allowance(const ReadingInput& input, const LimitsLibrary& library) {
   LeakageAllowance allowed;

@@ -20,4 +20,9 @@ struct LeakageAllowance {
 [[nodiscard]] LeakageAllowance leakage_allowance(const ReadingInput& input,
                                                  const LimitsLibrary& library);
 
+/// The test volts are known and at least half the rating: below, a pass says little.
+[[nodiscard]] bool telling_volts(const ReadingInput& input);
+/// Why a pass at other volts clears nobody, and what to do.
+[[nodiscard]] std::string too_few_volts(const ReadingInput& input);
+
 }  // namespace dryout::readings

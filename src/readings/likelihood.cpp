@@ -221,12 +221,32 @@ std::vector<std::vector<double>> EsrEvidence::likelihood() const {
 
 double EsrEvidence::exceedance() const { return kernels_.front().exceedance(limit_); }
 
+namespace {
+
+/// The end of what a part passes that does not leak by what its state means, softly as far as the
+/// limit is only believed and parts need forming.
+double share_that_may_be_tight(std::string_view state, const CorrectedReading& reading,
+                               const RatioReference& reference) {
+  constexpr double forming_log_spread = 0.3;  // judged
+  const bool leaks = state == "leaky" || state == "shorted" || state == "seeped" ||
+                     (state == "tired" && reference.tired_times > 1.0);
+  if (leaks || reference.tight_at_most == 0.0) {
+    return 1.0;
+  }
+  const double spread =
+      std::hypot(std::hypot(reference.log_spread, forming_log_spread), reading.log_spread);
+  return normal_below(std::log(reference.tight_at_most * reference.value / reading.value) / spread);
+}
+
+}  // namespace
+
 std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedReading& reading,
                                                   const RatioReference& reference,
                                                   const Priors& priors) {
   std::vector<double> row;
   for (const std::string& state : priors.states) {
-    const StateSpread spread = ratio_spread(kind, state);
+    const bool closer = reference.sound && state == "sound";
+    const StateSpread spread = closer ? *reference.sound : ratio_spread(kind, state);
     double expected = spread.median * reference.value;
     if (side_of(state) == Side::within && state != "leaky") {
       expected *= reference.sound_times;
@@ -240,8 +260,9 @@ std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedRead
     }
     const double wide = std::hypot(std::hypot(spread.log_spread, reference.log_spread),
                                    reading.spread_at(expected));
-    row.push_back(with_slips(normal_density(std::log(reading.value), std::log(expected), wide),
-                             slip_of(kind)));
+    const double density = normal_density(std::log(reading.value), std::log(expected), wide) *
+                           share_that_may_be_tight(state, reading, reference);
+    row.push_back(with_slips(density, slip_of(kind)));
   }
   return std::vector<std::vector<double>>(priors.levels.size(), row);
 }

@@ -85,6 +85,10 @@ struct RatioReference {
   std::optional<double> parallel;  ///< what the circuit adds: ohms, farads or amperes across it
   double sound_times = 1.0;        ///< where sound parts lie far below the reference
   double tired_times = 1.0;        ///< of paper that is out of limit by what it leaks
+  /// In place of the table's, for a sound part of a type that is made closer.
+  std::optional<StateSpread> sound = std::nullopt;
+  /// Of a leakage: what a part that does not leak passes at most, in references; 0 = no such end.
+  double tight_at_most = 0.0;
 };
 
 /// The other kinds: log-normal about a multiple of a reference. One row a level, all alike.

@@ -19,6 +19,8 @@ namespace {
 constexpr double plateau_from_Hz = 8e3;
 constexpr double plateau_to_Hz = 1e6;
 constexpr double low_frequency_below_Hz = 1.1e3;
+constexpr double high_end_Hz = 100e3;     // where testers measure and sheets state resistance
+constexpr double fitted_from_Hz = 120.0;  // of the step of loss_fit.h
 constexpr double coldest_C = 5.0;
 constexpr double hottest_C = 60.0;
 constexpr double room_from_C = 15.0;
@@ -34,23 +36,53 @@ Problem refusal(std::string message, std::string found, std::string accepted) {
   return {std::move(message), {}, std::move(found), std::move(accepted)};
 }
 
+/// What is left at 100 kHz of a resistance that is stated for a low frequency.
+Limit::HighEnd high_end_of(const Limit& limit, const Conditions& conditions) {
+  if (limit.high_end) {
+    return *limit.high_end;
+  }
+  if (!conditions.wet || !conditions.capacitance) {
+    const BelievedLimit sixth = believe(limit);
+    return {quantities::hertz(high_end_Hz), sixth.median, sixth.log_spread};
+  }
+  const LossStep step =
+      loss_step(*conditions.capacitance,
+                conditions.rated.value_or(quantities::volts(usual_rated_V)), conditions.body, "");
+  const double share_of_way =
+      std::log(high_end_Hz / limit.frequency.si()) / std::log(high_end_Hz / fitted_from_Hz);
+  return {quantities::hertz(high_end_Hz), limit.value * std::exp(-step.log_ratio * share_of_way),
+          std::hypot(step.log_spread, std::hypot(series_log_spread, limit.extra_log_spread))};
+}
+
+/// From the low frequency of a tan delta: below it tan delta as it is, above it evenly down to the
+/// high end, beyond that no further.
+BelievedLimit from_low_loss(const Limit& limit, const Conditions& conditions) {
+  const double f = conditions.frequency.si();
+  const double low_f = limit.frequency.si();
+  const Limit::HighEnd high = high_end_of(limit, conditions);
+  const double low = std::max(limit.value, high.median);
+  // Like with like: neither factor nor doubt of the rung apply at the sheet's own frequency.
+  const double low_spread = std::hypot(0.1, limit.extra_log_spread);
+  if (f <= low_f) {
+    return {low * low_f / f, low_spread};
+  }
+  if (f >= high.frequency.si()) {
+    return {high.median, high.log_spread};
+  }
+  const double way = std::log(f / low_f) / std::log(high.frequency.si() / low_f);
+  const double drawn = low * std::pow(high.median / low, way);
+  const double two_terms = high.median + (low - high.median) * low_f / f;
+  const double ends = std::hypot((1.0 - way) * low_spread, way * high.log_spread);
+  return {drawn, std::hypot(ends, 0.5 * std::log(drawn / two_terms))};
+}
+
 /// Carries the limit from its own frequency to that of the reading.
 Result<BelievedLimit> at_frequency(const Limit& limit, const Conditions& conditions) {
   const Hertz wanted = conditions.frequency;
   BelievedLimit believed = believe(limit);
-  if (limit.source == LimitSource::tan_delta && is_low(wanted) && is_low(limit.frequency)) {
-    // Like with like: the sheet's own frequency class; neither factor nor doubt of the rung apply.
-    return BelievedLimit{limit.value * limit.frequency.si() / wanted.si(),
-                         std::hypot(0.1, limit.extra_log_spread)};
-  }
-  if (limit.source == LimitSource::tan_delta && is_low(limit.frequency) && on_plateau(wanted) &&
-      conditions.capacitance && conditions.wet) {
-    const LossStep step =
-        loss_step(*conditions.capacitance,
-                  conditions.rated.value_or(quantities::volts(usual_rated_V)), conditions.body, "");
-    return BelievedLimit{
-        limit.value * std::exp(-step.log_ratio),
-        std::hypot(step.log_spread, std::hypot(series_log_spread, limit.extra_log_spread))};
+  if (limit.source == LimitSource::tan_delta && is_low(limit.frequency) &&
+      wanted.si() <= plateau_to_Hz) {
+    return from_low_loss(limit, conditions);
   }
   const bool from_plateau = limit.source == LimitSource::tan_delta || on_plateau(limit.frequency);
   const double apart = std::abs(std::log(wanted.si() / limit.frequency.si()));

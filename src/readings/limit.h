@@ -40,6 +40,14 @@ struct Limit {
   quantities::Celsius temperature{20.0};
   std::string document;           ///< maker, series, sheet; "" = as typed
   double extra_log_spread = 0.0;  ///< on top of the rung's: a row from memory, a far look-alike
+  /// Of a loss that is stated for a low frequency, where another row tells the resistance at a high
+  /// one (ohms, at `frequency`): readings between the two are held against what lies between.
+  struct HighEnd {
+    quantities::Hertz frequency{100e3};
+    double median = 0.0;
+    double log_spread = 0.0;
+  };
+  std::optional<HighEnd> high_end;
 };
 
 /// The part's own limit as a log-normal belief.
@@ -70,7 +78,9 @@ struct Conditions {
 /// A limit derived from the tan delta that is printed for 120 Hz: resistance at 120 Hz is
 /// tan delta / (2 pi f C), several times too generous at 100 kHz. esr_limit_under carries it there
 /// by the step that is fitted from rows with both figures (loss_fit.h), and widens the belief by
-/// the fit's own spread.
+/// the fit's own spread. Between the two frequencies the limit falls evenly, ln R against ln f:
+/// never below the one at 100 kHz; how far the two-term law (oxide as 1/f, electrolyte constant)
+/// would lie from that is left as doubt.
 [[nodiscard]] Limit derive_from_tan_delta(double tan_delta, quantities::Hertz frequency,
                                           quantities::Farad capacitance, std::string document);
 

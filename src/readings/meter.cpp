@@ -26,6 +26,30 @@ bool is_ohms(Kind kind) {
   return kind == Kind::esr || kind == Kind::impedance || kind == Kind::dc_resistance;
 }
 
+/// Nothing on the display means less than a meter of the kind can show.
+double least_of_display(Kind kind) {
+  switch (kind) {
+    case Kind::capacitance:
+      return 1e-12;
+    case Kind::leakage_current:
+      return 1e-9;
+    case Kind::insulation:
+      return 0.1;
+    case Kind::ripple:
+    case Kind::dc_volts:
+      return 1e-3;
+    case Kind::dissipation:
+      return 1e-4;
+    case Kind::hold_up:
+      return 0.1;
+    case Kind::esr:
+    case Kind::impedance:
+    case Kind::dc_resistance:
+      break;
+  }
+  return 0.0;
+}
+
 Meter read_meter(const Reader& reader) {
   reader.accept_only({"id", "title", "shows", "frequency_Hz", "accuracy", "floor", "lead_zero_ohm",
                       "test_V", "because", "source", "judged"});
@@ -163,7 +187,8 @@ double CorrectedReading::spread_between(double expected) const {
 CorrectedReading correct(double value, Kind kind, std::optional<quantities::Ohm> lead_zero,
                          const Meter& meter) {
   CorrectedReading corrected;
-  corrected.value = value;
+  corrected.value = value == 0.0 ? least_of_display(kind) : value;
+  corrected.shown = value;
   corrected.relative = std::max(meter.accuracy, accuracy_least);
   corrected.log_spread = corrected.relative;
   if (!is_ohms(kind)) {
@@ -172,6 +197,7 @@ CorrectedReading correct(double value, Kind kind, std::optional<quantities::Ohm>
   const auto zero = lead_zero ? lead_zero : meter.lead_zero;
   corrected.absolute = meter.floor;
   const double least = std::max(meter.floor, 1e-3) / 4.0;
+  corrected.shown = std::max(value - (zero ? zero->si() : 0.0), 0.0);
   corrected.value = std::max(value - (zero ? zero->si() : 0.0), least);
   corrected.log_spread = corrected.spread_at(corrected.value);
   corrected.zero_matters = !zero && corrected.value < 5.0 * unknown_leads_ohm;

@@ -47,9 +47,13 @@ enum class Junctions { stay_off, germanium_and_schottky_conduct, silicon_conduct
 /// The meter of that id, or null.
 [[nodiscard]] const Meter* find_meter(const std::vector<Meter>& meters, std::string_view id);
 
+/// Of a small reading: the absolute error of the meter that showed it, where no meter is named.
+inline constexpr double shown_finely = 0.2;
+
 /// A reading cleared of the leads, and how far it can still be off.
 struct CorrectedReading {
-  double value = 0.0;       ///< SI; never below a quarter of the floor
+  double value = 0.0;       ///< SI; never below a quarter of the floor, nor what a display resolves
+  double shown = 0.0;       ///< the leads taken off, as typed: may be 0
   double log_spread = 0.0;  ///< standard deviation of ln(value), at this value
   double relative = 0.0;    ///< the share of it that goes with the value ...
   double absolute = 0.0;    ///< ... and the one that does not, in the unit of the value

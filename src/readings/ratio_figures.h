@@ -30,7 +30,8 @@ struct RatioFigures {
 [[nodiscard]] bool is_alone(const ReadingInput& input);
 
 /// Fills likelihood, posterior and verdict. What is not past the limit accuses of nothing; what is
-/// past it and leaves the part likelier sound than one in ten is not proven.
+/// past it and leaves the part likelier sound than one in ten is not proven; what may not acquit
+/// moves nothing towards sound.
 void weigh(const RatioSetting& setting, const RatioReference& reference,
            const RatioFigures& figures, Assessment& assessment);
 
