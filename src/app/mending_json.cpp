@@ -122,6 +122,7 @@ Value to_json(const MendingView& mending) {
        {"settled", mending.settled},
        {"options", array_of(mending.options)},
        {"sentence", mending.sentence},
+       {"dangers", array_of(mending.dangers)},
        {"reasons", array_of(mending.reasons)},
        {"flips", mending.flips},
        {"over_horizon", array_of(mending.over_horizon)},

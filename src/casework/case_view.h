@@ -112,6 +112,7 @@ struct ReadingView {
   bool after_repair = false;  ///< of the part that went in; no evidence on what was wrong
   std::string batch;          ///< shared by brothers read in the same manner; "" = can have none
   std::string verdict;        ///< a word of readings::Verdict
+  bool shorted = false;       ///< read by itself, and a short: as good as over its limit
   std::string sentence;       ///< the verdict in one plain sentence
   std::vector<std::string> caveats;
   std::vector<BesideFigure> beside;

@@ -28,6 +28,9 @@ void check_year(const std::optional<int>& year, int year_now, Problems& problems
   }
 }
 
+/// How a cause that is no part was done away with, where nobody says more.
+constexpr std::string_view mended_somehow = "mended";
+
 std::vector<std::string_view> symptoms_of(const Ground& ground) {
   std::vector<std::string_view> ids;
   for (const auto& finding : ground.compiled.findings) {
@@ -104,7 +107,11 @@ class CommandCheck {
     }
   }
   void operator()(const JudgeSuspect& c) { (void)require_item(c.item, false); }
-  void operator()(const RecordRepair& c) { (void)require_item(c.item, false); }
+  void operator()(const RecordRepair& c) {
+    if (require_item(c.item, false)) {
+      require_action(c);
+    }
+  }
   void operator()(const RetestSymptom& c) {
     require_symptom(c.symptom);
     if (state_.repairs.empty()) {
@@ -117,6 +124,7 @@ class CommandCheck {
   void operator()(const RecordProof& c) {
     const Problems found = check_proof_step(c.step, ground_);
     problems_.insert(problems_.end(), found.begin(), found.end());
+    require_mended(c);
   }
   void operator()(const AddNote& /*note*/) {}
   void operator()(const CloseCase& c) {
@@ -179,6 +187,37 @@ class CommandCheck {
     }
     problems_.push_back(
         {heed_first, {}, names, "heed the cautions" + of + ", then record the " + what});
+  }
+
+  /// Journals of earlier versions may hold other words: they stand as they are.
+  void require_action(const RecordRepair& repair) {
+    const bool known = std::find(repair_actions.begin(), repair_actions.end(), repair.action) !=
+                       repair_actions.end();
+    const bool a_part = is_capacitor(ground_.compiled.items[*ground_.item(repair.item)]);
+    if (heeding_ == Heeding::done || known || (!a_part && repair.action == mended_somehow)) {
+      return;
+    }
+    std::string accepted;
+    for (const std::string_view action : repair_actions) {
+      accepted += (accepted.empty() ? "" : ", ") + std::string(action);
+    }
+    problems_.push_back({"this is nothing that is done to mend it",
+                         {},
+                         '"' + quantities::excerpt(repair.action) + '"',
+                         accepted + (a_part ? "" : ", " + std::string(mended_somehow))});
+  }
+
+  /// A proof is of a repair. Of a set that nobody complains of there need not be one.
+  void require_mended(const RecordProof& proof) {
+    const bool complained =
+        std::any_of(state_.symptoms.begin(), state_.symptoms.end(),
+                    [](const auto& told) { return told.what.seen == Seen::yes; });
+    if (heeding_ == Heeding::required && complained && state_.repairs.empty()) {
+      problems_.push_back({"nothing has been mended yet, so nothing can be proved",
+                           {},
+                           title_of_proof_step(proof.step, ground_),
+                           "record the repair first"});
+    }
   }
 
   void require_access(const std::string& access) {

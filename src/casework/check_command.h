@@ -2,6 +2,9 @@
 // text readable, dangerous checks heeded first, and the case open.
 #pragma once
 
+#include <array>
+#include <string_view>
+
 #include "casework/case_ground.h"
 #include "casework/case_state.h"
 #include "casework/command.h"
@@ -14,6 +17,10 @@ namespace dryout::casework {
 /// Whether cautions must have been heeded: before something is done, but not when it is read again
 /// in a journal. What is done is done, and a program that asks for more today must not lose it.
 enum class Heeding { required, done };
+
+/// What can be done to a part at the bench; to what is no part, "mended" as well.
+inline constexpr std::array<std::string_view, 4> repair_actions{"replaced", "resoldered", "cleaned",
+                                                                "adjusted"};
 
 /// The message of the problem that cautions must be heeded first: a face adds how that is done.
 inline constexpr const char* heed_first =

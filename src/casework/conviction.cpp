@@ -13,9 +13,17 @@ namespace {
 /// The readings of an item that tell of the part as it came in, by their verdict.
 struct ItsReadings {
   bool over = false, within = false, over_its_own_sheet = false;
+  bool shorted = false, proven_no_short = false;
   double over_alone = 0.0;  ///< P(not sound) by one of those over the limit, the most of them
   int over_step = 0, within_step = 0;
 };
+
+/// A short reads like a splendid capacitor to a meter of ESR: only direct current and capacitance
+/// tell the two apart.
+bool speaks_against_a_short(ReadingKind kind) {
+  return kind == ReadingKind::dc_resistance || kind == ReadingKind::leakage_current ||
+         kind == ReadingKind::insulation || kind == ReadingKind::capacitance;
+}
 
 ItsReadings readings_of_item(const Ground& ground, const CaseState& state,
                              const CaseEvidence& evidence, std::size_t item) {
@@ -25,13 +33,16 @@ ItsReadings readings_of_item(const Ground& ground, const CaseState& state,
     if (ground.item(state.readings[i].what.item) != item) {
       continue;
     }
-    if (weighed.verdict == readings::word_of(readings::Verdict::over_limit)) {
+    if (weighed.is_bad()) {
       found.over = true;
+      found.shorted = found.shorted || weighed.shorted;
       found.over_its_own_sheet = found.over_its_own_sheet || weighed.limit_source == "datasheet";
       found.over_alone = std::max(found.over_alone, weighed.unsound_alone);
       found.over_step = state.readings[i].event;
-    } else if (weighed.verdict == readings::word_of(readings::Verdict::within_limit)) {
+    } else if (weighed.is_good()) {
       found.within = true;
+      found.proven_no_short =
+          found.proven_no_short || speaks_against_a_short(state.readings[i].what.kind);
       found.within_step = state.readings[i].event;
     }
   }
@@ -72,7 +83,9 @@ std::vector<Conviction> convictions(const Ground& ground, const CaseState& state
     }
     const ItsReadings read = readings_of_item(ground, state, evidence, item);
     const bool beyond_doubt = 1.0 - now.items[item][0] >= readings::convicted_from;
-    if (read.over && (beyond_doubt || (read.over_its_own_sheet && !read.within))) {
+    const bool by_itself =
+        (read.over_its_own_sheet && !read.within) || (read.shorted && !read.proven_no_short);
+    if (read.over && (beyond_doubt || by_itself)) {
       all[item] = Conviction::by_reading;
     } else if (was_judged(ground, state, item, JudgeSuspect::Verdict::at_fault)) {
       all[item] = Conviction::by_judgement;

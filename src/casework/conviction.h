@@ -2,8 +2,9 @@
 //
 //   blame       P(it makes some of what was reported): what a technician asks for first, and what
 //               falls as soon as something else explains the complaint;
-//   conviction  it is bad, whoever makes the complaint: its own reading is over its limit, or the
-//               technician said so. Nothing that happens elsewhere in the set takes that back;
+//   conviction  it is bad, whoever makes the complaint: its own reading is over its limit, a d.c.
+//               reading of it alone shows a short, or the technician said so. Nothing that happens
+//               elsewhere in the set takes that back;
 //   suspicion   what a face shows: the blame, and of what is convicted by a reading or by judgement
 //               P(not sound), which is never less than its blame, and never less than what its
 //               reading alone came to when it convicted.
@@ -30,7 +31,8 @@ inline constexpr double settled_from = 0.95;
 
 enum class Conviction {
   none,
-  by_reading,    ///< over its limit; the rest of the case leaves no doubt, or the sheet is its own
+  /// Over its limit, and the rest of the case leaves no doubt or the sheet is its own; or shorted.
+  by_reading,
   by_judgement,  ///< the technician said "at fault", and no reading of it says so
   by_blame,      ///< nothing measured there, but it explains the complaint beyond reasonable doubt
 };

@@ -40,8 +40,10 @@ class LineWriter {
     return line + behind(" - ", c.remark);
   }
   std::string operator()(const NamePart& c) const {
+    // By the group: where its only part has a name, the group's item is that part.
+    const auto* group = knowledge::find(ground_.equipment->groups, c.group);
     std::string line = "Named " + c.reference + " of the " +
-                       mid_sentence(title_of_item(ground_, "group:" + c.group));
+                       mid_sentence(group == nullptr ? c.group : group->title);
     line += c.capacitance ? ", " + quantities::format(*c.capacitance) : "";
     line += c.rated ? ", " + quantities::format(*c.rated) : "";
     return line + behind(", ", c.make) + behind(", ", c.body);

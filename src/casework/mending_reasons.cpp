@@ -24,6 +24,7 @@ constexpr double seeping_era_from = 2.0;
 /// The newest number of an item that proves something: how many times its limit.
 struct Measured {
   bool over = false;
+  std::string shorted;  ///< what it read by itself: "2 Ω"; "" = it is no short
   std::optional<double> ratio;
   bool decided = true;  ///< over or within its limit, not masked or unproven
 };
@@ -35,14 +36,15 @@ std::optional<Measured> measured_at(const CaseInHand& hand, std::size_t item,
   for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
     const RecordReading& reading = hand.state.readings[i].what;
     const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
-    const bool over = weighed.verdict == "over-limit";
-    const bool decided = over || weighed.verdict == "within-limit";
+    const bool over = weighed.is_bad();
+    const bool decided = over || weighed.is_good();
     if (hand.ground.item(reading.item) != item || (!decided && !undecided_too) ||
         (found && ((found->over && !over) || (found->decided && !decided)))) {
       continue;
     }
-    found = Measured{over, {}, decided};
-    if (weighed.limit && *weighed.limit > 0.0) {
+    const std::string before = found ? found->shorted : "";
+    found = Measured{over, weighed.shorted ? shown(reading) : before, {}, decided};
+    if (!weighed.shorted && weighed.limit && *weighed.limit > 0.0) {
       found->ratio = reading.value / *weighed.limit;
     }
   }
@@ -61,7 +63,8 @@ std::string ratio_text(double ratio) {
 }
 
 struct Batch {
-  std::vector<std::size_t> over;  ///< parts of the stock over their limit that are to go
+  std::vector<std::size_t> over;     ///< parts of the stock over their limit that are to go
+  std::vector<std::string> shorted;  ///< "C12 (2 Ω)": of those to go
   int measured = 0;
   double least = 0.0, most = 0.0;  ///< times the limit; 0: nothing to tell
 };
@@ -91,13 +94,19 @@ std::map<std::string, Batch> batches_over(const CaseInHand& hand, const WeighedS
     if (!measured->over || std::find(going.begin(), going.end(), i) == going.end()) {
       continue;
     }
+    if (!measured->shorted.empty()) {
+      batch.shorted.push_back(mid_sentence(part.title) + " (" + measured->shorted + ')');
+      continue;
+    }
     batch.over.push_back(i);
     if (measured->ratio) {
       batch.least = batch.least == 0.0 ? *measured->ratio : std::min(batch.least, *measured->ratio);
       batch.most = std::max(batch.most, *measured->ratio);
     }
   }
-  std::erase_if(batches, [](const auto& each) { return each.second.over.empty(); });
+  std::erase_if(batches, [](const auto& each) {
+    return each.second.over.empty() && each.second.shorted.empty();
+  });
   return batches;
 }
 
@@ -191,19 +200,47 @@ std::string passed_by_tables(const CaseInHand& hand, const WeighedSet& set, cons
                    ") would have passed " + std::to_string(passed.size()) + " of them";
 }
 
+/// Then "it works today" is no comfort.
+bool tells_of_danger(const WeighedSet& set, const Batch& batch) {
+  return std::any_of(batch.over.begin(), batch.over.end(),
+                     [&](std::size_t part) { return set.stock.parts[part].is_danger(); });
+}
+
+void tell_of_dangers(const WeighedSet& set, std::vector<std::string>& reasons) {
+  std::map<std::string, std::vector<std::string>> dangers;
+  for (const PartStock& part : set.stock.parts) {
+    if (part.is_danger()) {
+      dangers[part.whatever_it_costs].push_back(mid_sentence(part.title));
+    }
+  }
+  for (const auto& [because, titles] : dangers) {
+    reasons.push_back("whatever it costs, " + listed(titles) +
+                      (titles.size() == 1 ? " is" : " are") + " renewed: " + because);
+  }
+}
+
 void tell_of_batch(const CaseInHand& hand, const WeighedSet& set, const Batch& batch,
                    std::vector<std::string>& reasons) {
+  if (!batch.shorted.empty()) {
+    reasons.push_back("shorted, read by " +
+                      std::string(batch.shorted.size() == 1 ? "itself: " : "themselves: ") +
+                      listed(batch.shorted));
+  }
   const auto over = batch.over.size();
+  if (over == 0) {
+    return;
+  }
   const std::string title = mid_sentence(set.stock.parts[batch.over.front()].title);
   reasons.push_back((over == 1 && batch.measured == 1
                          ? title + " is over its limit"
                          : std::to_string(over) + " of " + std::to_string(batch.measured) +
                                " measured are over their limit") +
                     how_far(batch) +
-                    (set.preventive ? (over == 1 ? ": it works today, and is worn out by "
-                                                 : ": they work today, and are worn out by ") +
-                                          yardstick(hand, set, batch)
-                                    : std::string()));
+                    (set.preventive && !tells_of_danger(set, batch)
+                         ? (over == 1 ? ": it works today, and is worn out by "
+                                      : ": they work today, and are worn out by ") +
+                               yardstick(hand, set, batch)
+                         : std::string()));
   if (std::string passed = passed_by_tables(hand, set, batch); !passed.empty()) {
     reasons.push_back(std::move(passed));
   }
@@ -286,6 +323,7 @@ std::vector<std::string> reasons_of_the_set(const CaseInHand& hand, const Weighe
                                             const MendingKnowledge& knowledge,
                                             const decision::WeighedOption& advised) {
   std::vector<std::string> reasons;
+  tell_of_dangers(set, reasons);
   tell_what_goes_first(hand, set, knowledge.rules, advised, reasons);
   tell_of_remedies(hand, set, knowledge.rules, advised, reasons);
   const auto batches = batches_over(hand, set, advised);

@@ -90,8 +90,10 @@ struct MendingView {
   double horizon_years = 0.0;
   bool preventive = false;  ///< no symptom was reported
   bool settled = false;     ///< something is convicted or was mended; else the leader stands in
-  std::vector<OptionView> options;   ///< cheapest expectation first
-  std::string sentence;              ///< the recommendation
+  std::vector<OptionView> options;  ///< cheapest expectation first
+  std::string sentence;             ///< the recommendation
+  /// What is convicted and hurts somebody as it is, and why, one sentence each.
+  std::vector<std::string> dangers;
   std::vector<std::string> reasons;  ///< those of this very set, then the three strongest figures
   std::string flips;                 ///< when the answer would be another, in one sentence; or ""
   std::vector<HorizonPoint> over_horizon;

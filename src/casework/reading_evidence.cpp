@@ -237,6 +237,15 @@ double times_its_brothers(double value, const std::vector<double>& others) {
   return readings::times_median_of_others(all, 0);
 }
 
+/// Of ESR too little is no more than a hint; direct current through the part itself is the short.
+bool shows_shorts_alone(const ReadingInput& input) {
+  const bool alone = !input.in_circuit || input.across == Across::nothing;
+  const bool direct = input.kind == ReadingKind::dc_resistance ||
+                      input.kind == ReadingKind::leakage_current ||
+                      input.kind == ReadingKind::insulation;
+  return alone && direct;
+}
+
 std::string stands_off_told(double times, std::size_t brothers) {
   const std::string of = " its brother" + std::string(brothers == 1 ? "" : "s") + ": ";
   const std::string count =
@@ -254,6 +263,14 @@ std::string stands_off_told(double times, std::size_t brothers) {
 }
 
 }  // namespace
+
+bool WeighedReading::is_bad() const {
+  return shorted || verdict == readings::word_of(readings::Verdict::over_limit);
+}
+
+bool WeighedReading::is_good() const {
+  return verdict == readings::word_of(readings::Verdict::within_limit);
+}
 
 Brothers::Brothers(const Ground& ground, const CaseState& state) : ground_(ground), state_(state) {
   for (const auto& told : state.readings) {
@@ -347,6 +364,8 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
     return without_effect("Not weighed: " + quantities::describe(assessment.problems().front()));
   }
   WeighedReading weighed = worded(*assessment);
+  weighed.shorted =
+      assessment->verdict == readings::Verdict::suspect_short && shows_shorts_alone(input);
   weighed.caveats.insert(weighed.caveats.end(), told.begin(), told.end());
   if (by_history) {
     weighed.caveats.emplace_back(

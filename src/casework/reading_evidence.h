@@ -20,11 +20,19 @@ struct WeighedReading {
   std::string limit_source;
   std::string limit_told;  ///< "1.1 Ω (the part's own data sheet)"
   std::string verdict;     ///< a word of readings::Verdict
-  std::string sentence;    ///< the verdict in plain words
+  /// A d.c. reading of the part by itself, lifted or with nothing across it, that shows a short: as
+  /// good as a limit of its own sheet.
+  bool shorted = false;
+  std::string sentence;  ///< the verdict in plain words
   std::vector<std::string> caveats;
   /// P(not sound) by this reading alone, before all else that the case tells of the part.
   double unsound_alone = 0.0;
   std::string batch;  ///< a word that only its brothers share; "" = has none, or is a new part's
+
+  /// It speaks against the part by itself: over its limit, or shorted.
+  [[nodiscard]] bool is_bad() const;
+  /// It cleared the part of what it can show.
+  [[nodiscard]] bool is_good() const;
 };
 
 /// Brothers of a reading: other parts of the group, of one make, technology, value and volts, that

@@ -18,14 +18,14 @@ enum class Found { nothing, within, over };
 Found found_at(const CaseInHand& hand, std::size_t item) {
   Found found = Found::nothing;
   for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
-    const std::string& verdict = hand.reasoning.evidence.weighed.at(i).verdict;
+    const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
     if (hand.ground.item(hand.state.readings[i].what.item) != item) {
       continue;
     }
-    if (verdict == "over-limit") {
+    if (weighed.is_bad()) {
       return Found::over;
     }
-    found = verdict == "within-limit" ? Found::within : found;
+    found = weighed.is_good() ? Found::within : found;
   }
   return found;
 }

@@ -30,7 +30,7 @@ bool judged(const CaseInHand& hand, std::size_t item, JudgeSuspect::Verdict verd
 
 bool read_over_limit(const CaseInHand& hand, std::size_t item) {
   for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
-    if (hand.reasoning.evidence.weighed.at(i).verdict == "over-limit" &&
+    if (hand.reasoning.evidence.weighed.at(i).is_bad() &&
         hand.ground.item(hand.state.readings[i].what.item) == item) {
       return true;
     }
@@ -41,10 +41,10 @@ bool read_over_limit(const CaseInHand& hand, std::size_t item) {
 /// A reading that decided something, over or within, was taken at a part of this group.
 bool was_examined(const CaseInHand& hand, const std::string& group) {
   for (std::size_t i = 0; i < hand.state.readings.size(); ++i) {
-    const std::string& verdict = hand.reasoning.evidence.weighed.at(i).verdict;
+    const WeighedReading& weighed = hand.reasoning.evidence.weighed.at(i);
     const auto item = hand.ground.item(hand.state.readings[i].what.item);
     if (item && hand.ground.compiled.items[*item].group == group &&
-        (verdict == "over-limit" || verdict == "within-limit")) {
+        (weighed.is_bad() || weighed.is_good())) {
       return true;
     }
   }
@@ -93,6 +93,9 @@ PartStock stock_of(const CaseInHand& hand, std::size_t item, const decision::Men
   part.unexamined = !was_examined(hand, compiled.group);
   part.goes_first = !part.renewed && !judged(hand, item, JudgeSuspect::Verdict::cleared) &&
                     rules.first_to_go(group.role, kind, age_years) != nullptr;
+  if (const auto* rule = rules.once_convicted(group.role, kind, age_years); rule != nullptr) {
+    part.whatever_it_costs = rule->because;
+  }
   // A tired part still does its work: that it will not for long is what the wear-out says.
   const double unsound = hand.reasoning.unsound[item];
   part.faulty =

@@ -22,16 +22,16 @@ bool mended_before(const CaseInHand& hand, const Told<RecordReading>& told) {
 std::string sentence_of(const CaseInHand& hand, const Told<RecordReading>& told,
                         const WeighedReading& weighed, bool mended) {
   const auto item = hand.ground.item(told.what.item);
-  if (weighed.verdict != "over-limit" || mended || !item ||
-      *item >= hand.reasoning.foresight.now.items.size()) {
+  if (!weighed.is_bad() || mended || !item || *item >= hand.reasoning.foresight.now.items.size()) {
     return weighed.sentence;
   }
   const double unsound = hand.reasoning.unsound[*item];
   if (unsound >= readings::convicted_from) {
     return weighed.sentence;
   }
-  return shown(told.what) + " is past the limit: " + weighed.limit_told +
-         ". By itself that would convict; with all that is known here it is " + percent(unsound) +
+  return (weighed.shorted ? weighed.sentence
+                          : shown(told.what) + " is past the limit: " + weighed.limit_told + '.') +
+         " By itself that would convict; with all that is known here it is " + percent(unsound) +
          " that something is wrong with it. Measure it again before it is replaced.";
 }
 
@@ -59,6 +59,7 @@ std::vector<ReadingView> readings_of(const CaseInHand& hand) {
     }
     view.batch = view.after_repair ? "" : weighed.batch;
     view.verdict = weighed.verdict;
+    view.shorted = weighed.shorted;
     view.sentence = sentence_of(hand, told, weighed, view.after_repair);
     view.caveats = weighed.caveats;
     readings.push_back(std::move(view));

@@ -316,6 +316,11 @@ Result<MendingView> weigh_mending(const CaseInHand& hand, const MendingKnowledge
     view.options.push_back(view_of_option(hand, set, option, knowledge));
   }
   view.sentence = advice.sentence;
+  for (const decision::PartStock& part : set.stock.parts) {
+    if (part.is_danger()) {
+      view.dangers.push_back(part.title + ": " + part.whatever_it_costs + '.');
+    }
+  }
   view.reasons = reasons_of_the_set(hand, set, knowledge, advised);
   if (not_decided_yet) {
     view.sentence = not_decided(hand, set, advice, shop.currency);

@@ -86,7 +86,14 @@ std::string local_time(std::int64_t at) {
 
 std::string title_of_item(const Ground& ground, const std::string& id) {
   const auto item = ground.item(id);
-  return item ? ground.compiled.items[*item].title : id;
+  if (item) {
+    return ground.compiled.items[*item].title;
+  }
+  // A group all of whose parts have names is no item of its own any more.
+  constexpr std::string_view prefix = "group:";
+  const auto* group = knowledge::find(ground.equipment->groups,
+                                      id.starts_with(prefix) ? id.substr(prefix.size()) : id);
+  return group == nullptr ? id : group->title;
 }
 
 std::string title_of_check(const Ground& ground, const std::string& check,

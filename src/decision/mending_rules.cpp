@@ -41,17 +41,31 @@ void read_remedy(const Reader& entry, MendingRules& rules) {
 }
 
 void read_on_sight(const Reader& entry, MendingRules& rules) {
-  entry.accept_only({"id", "title", "roles", "technologies", "age_years_min", "because", "source"});
+  entry.accept_only({"id", "title", "roles", "technologies", "age_years_min", "once_convicted",
+                     "because", "source"});
   OnSight rule;
   rule.id = entry.id("id");
   rule.title = entry.text("title");
   rule.roles = entry.texts("roles");
-  rule.technologies = entry.texts("technologies");
-  rule.age_years_min = entry.number("age_years_min", documents::non_negative);
+  rule.technologies =
+      entry.has("technologies") ? entry.texts("technologies") : std::vector<std::string>{};
+  rule.age_years_min =
+      entry.optional_number("age_years_min", documents::non_negative).value_or(0.0);
+  rule.once_convicted = entry.optional_boolean("once_convicted", false);
   rule.because = entry.text("because");
   rule.source = entry.text("source");
   rule.place = entry.place();
   lay_over(rules.on_sight, std::move(rule), [](const OnSight& r) { return r.id; });
+}
+
+const OnSight* rule_of(const std::vector<OnSight>& rules, bool once_convicted,
+                       const std::string& role, const std::string& technology, double age_years) {
+  const auto found = std::find_if(rules.begin(), rules.end(), [&](const OnSight& rule) {
+    return rule.once_convicted == once_convicted && among(rule.roles, role) &&
+           (rule.technologies.empty() || among(rule.technologies, technology)) &&
+           age_years >= rule.age_years_min;
+  });
+  return found == rules.end() ? nullptr : &*found;
 }
 
 template <class Read>
@@ -84,11 +98,12 @@ const Remedy* MendingRules::remedy_for(const std::string& cause) const {
 
 const OnSight* MendingRules::first_to_go(const std::string& role, const std::string& technology,
                                          double age_years) const {
-  const auto found = std::find_if(on_sight.begin(), on_sight.end(), [&](const OnSight& rule) {
-    return among(rule.roles, role) && among(rule.technologies, technology) &&
-           age_years >= rule.age_years_min;
-  });
-  return found == on_sight.end() ? nullptr : &*found;
+  return rule_of(on_sight, false, role, technology, age_years);
+}
+
+const OnSight* MendingRules::once_convicted(const std::string& role, const std::string& technology,
+                                            double age_years) const {
+  return rule_of(on_sight, true, role, technology, age_years);
 }
 
 quantities::Result<MendingRules> load_mending_rules(const std::vector<std::string>& directories) {

@@ -21,13 +21,15 @@ struct Remedy {
   quantities::Place place = {};
 };
 
-/// Parts that an old hand replaces before power comes on, whatever they measure.
+/// Parts that an old hand replaces before power comes on, whatever they measure; or, once they are
+/// convicted, whatever it costs.
 struct OnSight {
   std::string id, title;
   std::vector<std::string> roles;
-  std::vector<std::string> technologies;
+  std::vector<std::string> technologies;  ///< empty = any
   double age_years_min = 0.0;
-  std::string because;  ///< one sentence, as it is told
+  bool once_convicted = false;  ///< only what is not sound goes so
+  std::string because;          ///< one sentence, as it is told
   std::string source;
   quantities::Place place = {};
 };
@@ -40,6 +42,10 @@ struct MendingRules {
   /// The rule by which such a part goes first; null where none does.
   [[nodiscard]] const OnSight* first_to_go(const std::string& role, const std::string& technology,
                                            double age_years) const;
+  /// The rule by which such a part, once it is convicted, goes whatever it costs; or null.
+  [[nodiscard]] const OnSight* once_convicted(const std::string& role,
+                                              const std::string& technology,
+                                              double age_years) const;
 };
 
 /// From knowledge trees, the shipped one first. A tree need not have these files.

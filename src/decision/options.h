@@ -25,10 +25,12 @@ struct PartStock {
   std::string cohort;  ///< "" = by itself
   std::string board;
   std::string warmth = "warm";
-  bool electrolytic = true;   ///< wears out
-  bool convicted = false;     ///< to be mended in any case
-  bool judged = false;        ///< convicted by the technician's word, by no limit
-  bool goes_first = false;    ///< replaced on sight, whatever it measures (mending_rules.h)
+  bool electrolytic = true;  ///< wears out
+  bool convicted = false;    ///< to be mended in any case
+  bool judged = false;       ///< convicted by the technician's word, by no limit
+  bool goes_first = false;   ///< replaced on sight, whatever it measures (mending_rules.h)
+  /// Why it goes whatever it costs, once it is convicted; "" = money may decide (mending_rules.h).
+  std::string whatever_it_costs = {};
   bool renewed = false;       ///< was replaced in this repair: its brothers are still its brothers
   bool unexamined = false;    ///< nobody measured it, nor any other of its group
   double faulty = 0.0;        ///< P(not sound) after the evidence
@@ -39,6 +41,10 @@ struct PartStock {
   std::optional<double> price;
 
   [[nodiscard]] bool must_go() const { return convicted || goes_first; }
+  /// Convicted, still in the set, and no question of money: a danger as it is.
+  [[nodiscard]] bool is_danger() const {
+    return convicted && !renewed && !whatever_it_costs.empty();
+  }
 };
 
 /// A lid, shield or board that is still shut, and the boards that cannot be soldered on before it
@@ -89,7 +95,9 @@ struct Recommendation {
   std::string sentence;  ///< plain recommendation
   /// The first two lie closer together than the shop's figures can tell apart.
   bool alike = false;
-  std::vector<std::string> reasons;  ///< the three strongest; none where there is no choice
+  /// The three strongest, none where there is no choice. What speaks against the way advised is
+  /// told as that, and last.
+  std::vector<std::string> reasons;
   /// The horizon (years) at which the second-best option becomes the best, if within 1 to 30.
   std::optional<double> flips_at_years;
   /// The cost of a come-back at which it does.

@@ -74,14 +74,15 @@ std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& b
   struct Reason {
     double weight;
     bool differs;  ///< as it is told: "96 % instead of 96 %" is no reason
+    bool against;  ///< the way advised is the worse one in this
     std::string text;
   };
   std::vector<Reason> reasons;
   const auto add = [&](double ours, double theirs, const std::string& before,
                        const std::string& first, const std::string& between,
                        const std::string& other, const std::string& after) {
-    reasons.push_back(
-        {std::abs(ours - theirs), first != other, before + first + between + other + after});
+    reasons.push_back({std::abs(ours - theirs), first != other, ours > theirs,
+                       before + first + between + other + after});
   };
   const auto hundred = [](double probability) { return rounded(probability * 100.0); };
   const auto comes_back = [](const WeighedOption& o) { return o.come_back_cost - o.seep_cost; };
@@ -105,11 +106,13 @@ std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& b
   std::stable_sort(reasons.begin(), reasons.end(),
                    [](const Reason& a, const Reason& b) { return a.weight > b.weight; });
   constexpr std::size_t told = 3;
+  std::erase_if(reasons, [](const Reason& each) { return !each.differs; });
+  reasons.resize(std::min(reasons.size(), told));
+  std::stable_partition(reasons.begin(), reasons.end(),
+                        [](const Reason& each) { return !each.against; });
   std::vector<std::string> texts;
-  for (std::size_t i = 0; i < reasons.size() && texts.size() < told; ++i) {
-    if (reasons[i].differs) {
-      texts.push_back(std::move(reasons[i].text));
-    }
+  for (Reason& each : reasons) {
+    texts.push_back((each.against ? "against it speaks: " : "") + std::move(each.text));
   }
   return texts;
 }
@@ -129,6 +132,11 @@ std::vector<WeighedOption> in_order(const SetStock& set, std::vector<WeighedOpti
   return options;
 }
 
+bool is_danger(const SetStock& set) {
+  return std::any_of(set.parts.begin(), set.parts.end(),
+                     [](const PartStock& part) { return part.is_danger(); });
+}
+
 /// What would be cheaper by the figures and is not advised all the same, and what to do about it.
 std::string what_is_set_back(const SetStock& set, const ShopSettings& shop,
                              const std::vector<WeighedOption>& options) {
@@ -136,6 +144,9 @@ std::string what_is_set_back(const SetStock& set, const ShopSettings& shop,
     const int back = set_back(set, option);
     if (back == 0 || option.expected_cost >= options[0].expected_cost) {
       continue;
+    }
+    if (back == 2 && is_danger(set)) {
+      return " To leave it is no choice, whatever it costs: as it is, the set is a danger.";
     }
     const std::string figures = rounded(option.expected_cost) + ' ' + shop.currency;
     return back == 1 ? " To " + title_of(option.scope, set) + " comes to " + figures +

@@ -28,7 +28,9 @@ bool applies(const SubstitutionRule& rule, const PartNeed& need) {
          names(rule.rails, need.rail_kind) && !among(rule.except_roles, need.role) &&
          !among(rule.except_technologies, need.technology) &&
          (!rule.behind_valve_rectifier || need.behind_valve_rectifier) &&
-         (!rule.on_the_mains || need.on_the_mains) && (!rule.live_chassis || need.live_chassis);
+         (!rule.on_the_mains || need.on_the_mains) &&
+         (!rule.behind_a_transformer || !need.on_the_mains) &&
+         (!rule.live_chassis || need.live_chassis);
 }
 
 /// What is allowed after all rules that apply.

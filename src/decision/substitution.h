@@ -25,6 +25,7 @@ struct SubstitutionRule {
   std::vector<std::string> except_roles;         ///< but not to these
   std::vector<std::string> except_technologies;  ///< nor to these
   bool on_the_mains = false;              ///< only where no transformer parts it from the mains
+  bool behind_a_transformer = false;      ///< only where one parts it from the mains
   bool live_chassis = false;              ///< only in a set whose chassis may be live
   bool behind_valve_rectifier = false;    ///< only where a valve charges it
   std::optional<double> capacitance_min;  ///< factor on the old value; nothing: no say

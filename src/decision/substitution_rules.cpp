@@ -22,6 +22,7 @@ SubstitutionRule read_rule(const Reader& entry) {
                      "except_roles",
                      "except_technologies",
                      "on_the_mains",
+                     "behind_a_transformer",
                      "live_chassis",
                      "behind_valve_rectifier",
                      "capacitance_min",
@@ -51,6 +52,7 @@ SubstitutionRule read_rule(const Reader& entry) {
   rule.except_roles = entry.condition_words("except_roles");
   rule.except_technologies = entry.condition_words("except_technologies");
   rule.on_the_mains = entry.optional_boolean("on_the_mains", false);
+  rule.behind_a_transformer = entry.optional_boolean("behind_a_transformer", false);
   rule.live_chassis = entry.optional_boolean("live_chassis", false);
   rule.behind_valve_rectifier = entry.optional_boolean("behind_valve_rectifier", false);
   constexpr documents::Range factor{.min = 0.1, .max = 10.0};

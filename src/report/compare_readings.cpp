@@ -81,7 +81,7 @@ ReadingGroup& group_of(std::vector<ReadingGroup>& groups, const std::string& kin
 }  // namespace
 
 bool convicts(const ReadingView& reading) {
-  return reading.verdict == "over-limit" || reading.verdict == "suspect-short";
+  return reading.verdict == "over-limit" || reading.shorted;
 }
 
 std::string shown_value(const std::string& kind, double value) {

@@ -29,12 +29,27 @@ std::size_t parts_replaced(const OwnerCase& of) {
   return of.mending.fitted.empty() ? static_cast<std::size_t>(mended) : of.mending.fitted.size();
 }
 
-/// What was read past its limit, each part once, in the order of reading.
-std::vector<std::string> ageing_parts(const OwnerCase& of) {
+/// What was read by itself and is a short, each part once, in the order of reading.
+std::vector<std::string> shorted_parts(const OwnerCase& of) {
   std::vector<std::string> titles;
   for (const ReadingView& reading : of.view.readings) {
     const bool told = std::find(titles.begin(), titles.end(), reading.item_title) != titles.end();
-    if (convicts(reading) && !reading.after_repair && !told) {
+    if (reading.shorted && !reading.after_repair && !told) {
+      titles.push_back(reading.item_title);
+    }
+  }
+  return titles;
+}
+
+/// What was read past its limit and is no short, each part once, in the order of reading.
+std::vector<std::string> ageing_parts(const OwnerCase& of) {
+  const std::vector<std::string> shorted = shorted_parts(of);
+  std::vector<std::string> titles;
+  for (const ReadingView& reading : of.view.readings) {
+    const auto among = [&](const std::vector<std::string>& list) {
+      return std::find(list.begin(), list.end(), reading.item_title) != list.end();
+    };
+    if (convicts(reading) && !reading.after_repair && !among(titles) && !among(shorted)) {
       titles.push_back(reading.item_title);
     }
   }
@@ -43,11 +58,24 @@ std::vector<std::string> ageing_parts(const OwnerCase& of) {
 
 /// No symptom was seen at the bench: the set came in, or turned out, to be looked through.
 bool looked_through(const OwnerCase& of) {
-  return of.mending.preventive && (of.view.complaint.empty() || !ageing_parts(of).empty());
+  return of.mending.preventive &&
+         (of.view.complaint.empty() || !ageing_parts(of).empty() || !shorted_parts(of).empty());
 }
 
 std::string looked_through_summary(const OwnerCase& of, const std::string& work) {
   const std::size_t ageing = ageing_parts(of).size();
+  const std::size_t shorted = shorted_parts(of).size();
+  if (shorted > 0 || !of.mending.dangers.empty()) {
+    const std::string found =
+        shorted == 0
+            ? "A danger was found, though nothing was heard or seen of it yet."
+            : "A fault was found: " + counted(shorted, "part is", "parts are") + " shorted.";
+    return found +
+           (of.mending.dangers.empty()
+                ? ""
+                : " Please do not plug the set in or use it until that is mended.") +
+           work;
+  }
   return "No fault was seen at the bench, and the set was looked through before one comes. " +
          (ageing == 0 ? std::string("Nothing was measured past its limit.")
                       : counted(ageing, "part was", "parts were") +
@@ -208,6 +236,9 @@ std::vector<std::string> shortened(std::vector<std::string> list, std::size_t co
 
 void add_summary(Blocks& blocks, const OwnerCase& of) {
   std::string text = summary_of(of);
+  if (!of.mending.dangers.empty() && !looked_through(of)) {
+    text += " As it is, the set is a danger: please do not plug it in or use it.";
+  }
   text += failed_proof(of) ? " A test after the repair did not pass; see below." : "";
   blocks.emplace_back(Paragraph{text, Paragraph::Tone::lead});
 }
@@ -232,19 +263,40 @@ void add_complaint(Blocks& blocks, const OwnerCase& of) {
   }
 }
 
+void add_dangers(Blocks& blocks, const OwnerCase& of) {
+  if (of.mending.dangers.empty()) {
+    return;
+  }
+  blocks.emplace_back(Paragraph{"A danger as it is, and renewed whatever it costs:"});
+  blocks.emplace_back(Points{shortened(of.mending.dangers, 4)});
+}
+
 void add_ageing(Blocks& blocks, const OwnerCase& of) {
   const std::vector<std::string> ageing = ageing_parts(of);
+  const std::vector<std::string> shorted = shorted_parts(of);
   blocks.emplace_back(Heading{"What was found"});
+  if (!shorted.empty()) {
+    blocks.emplace_back(Paragraph{
+        "Shorted, measured by " + std::string(shorted.size() == 1 ? "itself: " : "themselves: ") +
+        listed(shortened(shorted, 8)) + ". That is a fault, not age, and it is mended first."});
+  }
+  add_dangers(blocks, of);
   if (ageing.empty()) {
-    blocks.emplace_back(Paragraph{"No part was measured past its limit."});
+    if (shorted.empty()) {
+      blocks.emplace_back(Paragraph{"No part was measured past its limit."});
+    }
     return;
   }
   const bool one = ageing.size() == 1;
-  blocks.emplace_back(Paragraph{
-      "Measured past " + std::string(one ? "its limit: " : "their limits: ") +
-      listed(shortened(ageing, 8)) +
-      ". Nothing is wrong with the set yet: " + (one ? "this part was" : "these parts were") +
-      " ageing, and would have made trouble later. The readings are below, beside the limit."});
+  const bool wrong = !shorted.empty() || !of.mending.dangers.empty();
+  blocks.emplace_back(
+      Paragraph{"Measured past " + std::string(one ? "its limit: " : "their limits: ") +
+                listed(shortened(ageing, 8)) + ". " +
+                (wrong ? std::string()
+                       : "Nothing is wrong with the set yet: " +
+                             std::string(one ? "this part was" : "these parts were") +
+                             " ageing, and would have made trouble later. ") +
+                "The readings are below, beside the limit."});
 }
 
 void add_findings(Blocks& blocks, const OwnerCase& of) {
@@ -271,6 +323,7 @@ void add_findings(Blocks& blocks, const OwnerCase& of) {
                                   ' ' + certainty_of(of)});
     add_evidence(blocks, *of.main);
   }
+  add_dangers(blocks, of);
   if (!of.view.contradiction.empty()) {
     blocks.emplace_back(Paragraph{
         "Some of what was seen does not fit together. Please take the figures here with that in "

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "casework/check_command.h"
 #include "window/options_view.h"
 #include "window/widgets.h"
 #include "window/wording.h"
@@ -12,15 +13,16 @@
 namespace dryout::window {
 namespace {
 
-constexpr std::array<const char*, 4> actions{"replaced", "resoldered", "cleaned", "adjusted"};
+using casework::repair_actions;
 constexpr std::size_t offered = 8;
 
 void draw_actions(Sheet& sheet, MendState& state) {
   bool begun = false;
-  for (std::size_t i = 0; i < actions.size(); ++i) {
+  for (std::size_t i = 0; i < repair_actions.size(); ++i) {
+    const std::string name(repair_actions.at(i));
     const bool chosen = static_cast<int>(i) == state.action;
     const ButtonLook look{.weight = chosen ? Weight::chosen : Weight::plain};
-    if (row_button(sheet, begun, std::string("mend/action/") + actions[i], actions[i], look)) {
+    if (row_button(sheet, begun, "mend/action/" + name, name, look)) {
       state.action = static_cast<int>(i);
     }
   }
@@ -41,8 +43,9 @@ void draw_repair(Sheet& sheet, const casework::CaseView& view, MendState& state,
   const bool pressed = button(sheet, "mend/note", "Note the repair",
                               {.weight = Weight::next, .enabled = !state.item.empty()});
   if ((pressed || done) && !state.item.empty()) {
-    queue.push(casework::RecordRepair{state.item, actions[static_cast<std::size_t>(state.action)],
-                                      state.fitted});
+    queue.push(casework::RecordRepair{
+        state.item, std::string(repair_actions.at(static_cast<std::size_t>(state.action))),
+        state.fitted});
     state.fitted.clear();
   }
   if (state.item.empty()) {

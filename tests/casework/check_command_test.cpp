@@ -148,5 +148,39 @@ TEST_F(CheckCommand, AClosedCaseTakesNotesOnly) {
   accept(ReportSymptom{"hums", Seen::yes});
 }
 
+TEST_F(CheckCommand, WhatIsNoMendingIsRefusedAndTheWordsAreNamed) {
+  for (const char* action : {"not-yet-done", "Replaced", "mended"}) {
+    EXPECT_THAT(refused(RecordRepair{"reservoirs", action, ""}),
+                HasSubstr("replaced, resoldered, cleaned, adjusted"))
+        << action;
+  }
+  for (const std::string_view action : repair_actions) {
+    accept(RecordRepair{"reservoirs", std::string(action), ""});
+  }
+  accept(RecordRepair{"cause:open-diode@supply", "mended", ""});
+}
+
+TEST_F(CheckCommand, AJournalWithAnotherWordStillOpens) {
+  const auto knowledge = invented_knowledge();
+  const readings::ReadingKnowledge readings;
+  GroundCache cache(knowledge, readings);
+  CaseState state;
+  fold(state, 1, 0, lantern_intake());
+  const Ground* ground = *cache.of(state);
+  const RecordRepair old{"reservoirs", "reformed", ""};
+  EXPECT_FALSE(check_command(old, state, *ground).empty());
+  EXPECT_TRUE(check_command(old, state, *ground, Heeding::done).empty());
+}
+
+TEST_F(CheckCommand, AProofWaitsForTheRepairWhereThereIsAComplaint) {
+  accept(RecordProof{"soak", Proved::passed, "looked through"});  // nobody complains: preventive
+  accept(ReportSymptom{"hums", Seen::yes});
+  EXPECT_THAT(refused(RecordProof{"soak", Proved::passed, ""}),
+              HasSubstr("nothing has been mended yet"));
+  EXPECT_THAT(refused(RetestSymptom{"hums", false}), HasSubstr("nothing has been mended yet"));
+  accept(RecordRepair{"reservoirs", "replaced", ""});
+  accept(RecordProof{"soak", Proved::passed, ""});
+}
+
 }  // namespace
 }  // namespace dryout::casework

@@ -92,6 +92,7 @@ TEST_F(Proof, RefusesStepsThatThereAreNot) {
 }
 
 TEST_F(Proof, TheLogTellsTheStepInWords) {
+  tell(RecordRepair{"reservoirs", "replaced", ""});
   const CaseView view = tell(RecordProof{"rail-volts@raw", Proved::passed, "37.8 V"});
   EXPECT_EQ(view.log.back().text, "Proof, +38 V rail, voltage: passed - 37.8 V");
 }

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "decision/wear_out.h"
@@ -359,6 +360,48 @@ TEST(ShopSettings, AWrongFigureIsNamedWithItsPlace) {
   EXPECT_NE(
       quantities::describe(settings.problems()).find("shop.json:2 (/pad_damage_per_part/value)"),
       std::string::npos);
+}
+
+TEST(Advice, WhatSpeaksAgainstItIsToldAsThatAndLast) {
+  SetStock set = small_set();
+  set.calls_for_mending = true;
+  ShopSettings poor = shop();
+  poor.labour_per_hour.value *= 40.0;  // to mend costs far more than to leave
+  const Recommendation advice = weigh(set, poor, 5.0);
+  const auto speaks_against = [](const std::string& text) {
+    return text.rfind("against it speaks: ", 0) == 0;
+  };
+  const WeighedOption& best = advice.options[0];
+  const WeighedOption& second = advice.options[1];
+  std::size_t against = 0;
+  for (const std::string& reason : advice.reasons) {
+    against += speaks_against(reason) ? 1 : 0;
+    if (reason.find("bench and parts cost") != std::string::npos) {
+      EXPECT_EQ(speaks_against(reason), best.cost_now > second.cost_now) << reason;
+    }
+    if (reason.find("comes back within") != std::string::npos) {
+      EXPECT_EQ(speaks_against(reason),
+                best.come_back_cost - best.seep_cost > second.come_back_cost - second.seep_cost);
+    }
+  }
+  EXPECT_GE(against, 1U);
+  EXPECT_TRUE(std::is_partitioned(advice.reasons.begin(), advice.reasons.end(),
+                                  [&](const std::string& each) { return !speaks_against(each); }));
+}
+
+TEST(Advice, ADangerIsNoQuestionOfMoney) {
+  SetStock set = small_set();
+  set.parts.resize(1);
+  set.calls_for_mending = true;
+  ShopSettings poor = shop();
+  poor.set_value.value = 1.0;
+  poor.come_back_cost.value = 0.0;
+  const std::string money = weigh(set, poor, 5.0).sentence;
+  ASSERT_NE(money.find("ask the owner"), std::string::npos) << money;
+  set.parts[0].whatever_it_costs = "it burns";
+  const std::string danger = weigh(set, poor, 5.0).sentence;
+  EXPECT_EQ(danger.find("ask the owner"), std::string::npos) << danger;
+  EXPECT_NE(danger.find("a danger"), std::string::npos) << danger;
 }
 
 }  // namespace

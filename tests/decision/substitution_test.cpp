@@ -311,5 +311,15 @@ TEST(OldBody, WhatIsBoughtFitsInItsPlace) {
             "radial, pitch 2 mm, at most 5 x 11 mm");
 }
 
+TEST(AcrossARectifier, AWindingIsSpokenOfOnlyWhereThereIsOne) {
+  PartNeed need = on_rail(part("rectifier-suppressor", "paper", 0.01, 600), "high-tension", 250);
+  EXPECT_THAT(substitute_for(need, rules()).advice, Contains(HasSubstr("both halves")));
+  need.on_the_mains = true;
+  for (const std::string& advice : substitute_for(need, rules()).advice) {
+    EXPECT_EQ(advice.find("both halves"), std::string::npos) << advice;
+    EXPECT_EQ(advice.find("the winding's"), std::string::npos) << advice;
+  }
+}
+
 }  // namespace
 }  // namespace dryout::decision

@@ -195,5 +195,29 @@ TEST(OwnerReport, LongListsAreCutAndSaySo) {
   EXPECT_TRUE(says(text, "readings; the bench record has all."));
 }
 
+TEST(OwnerReport, AShortAcrossTheMainsIsAFaultAndADangerNotAgeing) {
+  CaseView view = unsolved(sample_case());
+  view.closed = false;
+  view.complaint = "";
+  view.symptoms.clear();
+  view.leading.capacitor = view.leading.other = quantities::Probability(0.0);
+  view.readings.resize(1);
+  view.readings[0].item_title = "Across the mains";
+  view.readings[0].kind = "dc-resistance";
+  view.readings[0].verdict = "suspect-short";
+  view.readings[0].shorted = true;
+  view.readings[0].limit.reset();
+  MendingView mending;
+  mending.preventive = true;
+  mending.dangers = {"Across the mains: a part there that is not sound burns."};
+  const std::string text = told(view, mending);
+  EXPECT_TRUE(says(text, "A fault was found: 1 part is shorted."));
+  EXPECT_TRUE(says(text, "Please do not plug the set in"));
+  EXPECT_TRUE(says(text, "Shorted, measured by itself: Across the mains."));
+  EXPECT_TRUE(says(text, "not sound burns"));
+  EXPECT_FALSE(says(text, "No fault was seen"));
+  EXPECT_FALSE(says(text, "ageing"));
+}
+
 }  // namespace
 }  // namespace dryout::report_test
