@@ -214,9 +214,12 @@ Assessment assess_tight_part(const RatioSetting& setting, Assessment assessment)
     allowed.row = nullptr;
     allowed.sound_times = 1.0;
     as_insulation.test_volts.reset();
-    assessment =
-        assess_direct_current({as_insulation, setting.priors, setting.library, setting.reading},
-                              allowed, std::move(assessment));
+    // Deeper than a leak goes it is no less of one.
+    CorrectedReading reading = setting.reading;
+    reading.value =
+        std::max(value, convicting / ratio_spread(Kind::leakage_current, "leaky").median);
+    assessment = assess_direct_current({as_insulation, setting.priors, setting.library, reading},
+                                       allowed, std::move(assessment));
     call_it_a_leak(setting.priors, assessment);
     return assessment;
   }
