@@ -4,6 +4,22 @@
 
 namespace dryout::casework {
 
+namespace {
+
+/// Too many to print: where they are found.
+std::string how_to_list(std::string_view what) {
+  if (what == "equipment") return "an id printed by `dryout list equipment`";
+  if (what == "symptom") return "an id printed by `dryout list symptoms --find WORD`";
+  if (what == "technology") return "an id printed by `dryout list technologies`";
+  if (what == "check") return "a check printed by `dryout next CASE`";
+  if (what == "suspect" || what.starts_with("part")) {
+    return "an id printed by `dryout suspects CASE --most 100`";
+  }
+  return {};
+}
+
+}  // namespace
+
 quantities::Problem unknown(std::string_view what, std::string_view id,
                             const std::vector<std::string_view>& accepted) {
   constexpr std::size_t listed_max = 12;
@@ -14,6 +30,8 @@ quantities::Problem unknown(std::string_view what, std::string_view id,
     for (const std::string_view word : accepted) {
       hint += (hint.empty() ? "" : ", ") + std::string(word);
     }
+  } else {
+    hint = how_to_list(what);
   }
   return {"unknown " + std::string(what), {}, '"' + quantities::excerpt(id) + '"', hint};
 }

@@ -234,6 +234,22 @@ TEST(KeepLimit, AnotherOwnFileIsLeftAsItIs) {
   EXPECT_EQ(home.run({"lint"}).exit, 0) << "no id stands twice";
 }
 
+TEST(LintCommand, WarnsOfASymptomThatNoEquipmentHas) {
+  const Home home;
+  (void)std::filesystem::create_directories(home.path() / "own/symptoms");
+  (void)home.file("own/symptoms/mine.json", R"({"schema": 1, "symptoms": [{
+    "id": "whistle-follows-tuning", "title": "A whistle that follows the tuning",
+    "family": "receive", "because": "Invented for a test.", "source": "judgement",
+    "owner_words": ["it whistles"], "quick_test": "Turn the tuning knob.",
+    "discriminates": "Invented for a test.", "leak": 0.005,
+    "shows": [{"phenomenon": "regenerates", "kinds": ["if-amplifier"], "strength": 0.8}]}]})");
+  const Outcome lint = home.run(
+      {"--knowledge", DRYOUT_SOURCE_DIR, "--knowledge", (home.path() / "own").string(), "lint"});
+  EXPECT_EQ(lint.exit, 0) << lint.out;
+  EXPECT_THAT(lint.out, AllOf(HasSubstr("no equipment has this symptom"), HasSubstr("mine.json"),
+                              HasSubstr("whistle-follows-tuning"), HasSubstr("\"symptoms\"")));
+}
+
 /// A row of nobody's sheet, laid over the shipped ones: a slip of a power of ten.
 TEST(LintCommand, RefusesRowsThatNoSheetCanState) {
   const std::vector<std::array<std::string, 3>> wrongs = {
