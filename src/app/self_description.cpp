@@ -48,11 +48,15 @@ std::string plain_type(const CLI::Option& option) {
     const std::size_t behind = dash + std::string_view(" - ").size();
     return type.substr(from, dash - from) + " to " + type.substr(behind, end - behind);
   }
-  const std::size_t colon = type.find(":{");  // TEXT:{dark,light}
-  type = colon == std::string::npos ? type : type.substr(colon + 1);
-  if (type == "TEXT") return "TEXT";
-  if (type == "INT") return "NUMBER";
-  if (type == "FLOAT") return "NUMBER";
+  const std::size_t words = type.find('{');  // TEXT:{dark,light}
+  if (words != std::string::npos) {
+    std::string choice;
+    for (const char c : type.substr(words + 1, type.find('}', words) - words - 1)) {
+      choice += c == ',' ? ", " : std::string(1, c);
+    }
+    return choice;
+  }
+  if (type.starts_with("INT") || type.starts_with("FLOAT")) return "NUMBER";
   return type;
 }
 

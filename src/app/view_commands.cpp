@@ -129,7 +129,11 @@ Exit explain(const Terminal& terminal, const CaseView& view, const std::string& 
   const auto suspect = suspect_named(view, typed);
   if (suspect == view.suspects.end()) {
     std::vector<std::string_view> ids;
-    for (const auto& each : view.suspects) ids.push_back(each.item);
+    for (const auto& each : view.suspects) {
+      const std::string_view id = each.item;
+      ids.push_back(id);
+      ids.push_back(id.substr(id.find(':') + 1));
+    }
     const auto nearest = quantities::nearest_spelling(typed, ids);
     return refuse(terminal, {{"no such suspect in this case",
                               {},

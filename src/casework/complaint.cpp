@@ -24,7 +24,11 @@ quantities::Problem unknown(std::string_view what, std::string_view id,
                             const std::vector<std::string_view>& accepted) {
   constexpr std::size_t listed_max = 12;
   std::string hint;
-  if (const auto nearest = quantities::nearest_spelling(id, accepted)) {
+  std::vector<std::string_view> typed = accepted;  // with and without the kind before a colon
+  for (const std::string_view each : accepted) {
+    typed.push_back(each.substr(each.find(':') + 1));
+  }
+  if (const auto nearest = quantities::nearest_spelling(id, typed)) {
     hint = "did you mean \"" + *nearest + "\"?";
   } else if (!accepted.empty() && accepted.size() <= listed_max) {
     for (const std::string_view word : accepted) {

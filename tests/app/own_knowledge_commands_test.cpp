@@ -161,7 +161,7 @@ TEST(KeepLimit, ASecondRowOfAPartNeedsToBeWanted) {
   wanted.emplace_back("--replace");
   EXPECT_EQ(home.run(wanted).exit, 0);
   const Outcome listed = home.run({"list", "limits", "--find", "Invented", "--full"});
-  EXPECT_THAT(listed.out, AllOf(HasSubstr("|Z| at most: 900 m"), Not(HasSubstr("Leakage"))));
+  EXPECT_THAT(listed.out, AllOf(HasSubstr("|Z| at most: 0.9 "), Not(HasSubstr("Leakage"))));
 }
 
 TEST(KeepLimit, ListsWhatItKeptOfDirectCurrent) {
@@ -256,7 +256,7 @@ TEST(LintCommand, RefusesRowsThatNoSheetCanState) {
       {R"("technology": "wet-aluminium", "capacitance_F": 1000, "rated_V": 25, "esr_ohm": 0.1)",
        "/limits/0/capacitance_F", "to 1 F"},
       {R"("technology": "film", "capacitance_F": 0.1, "rated_V": 250, "tan_delta": 0.01)",
-       "/limits/0/capacitance_F", "to 1 mF"},
+       "/limits/0/capacitance_F", "to 1000 µF"},
       {R"("technology": "solid-tantalum", "rated_V": 350, "tan_delta": 0.06)", "/limits/0/rated_V",
        "up to 150 V"},
       {R"("technology": "wet-aluminium", "capacitance_F": 0.001, "rated_V": 25,
