@@ -461,6 +461,14 @@ void add_paper_actions(Commands& commands, CLI::App* parent) {
     std::string& owner = action.option("--owner", "Owner");
     std::string& complaint = action.option("--complaint", "In the owner's words");
     action.makes([&]() -> Result<Command> {
+      if (equipment.empty() && set_name.empty() && year.empty() && owner.empty() &&
+          complaint.empty()) {
+        return Problem{"nothing to correct",
+                       {},
+                       "",
+                       "--equipment, --set, --year, --owner or "
+                       "--complaint"};
+      }
       casework::TakeIn intake{equipment, set_name, std::nullopt, owner, complaint};
       const auto built = year_in(year);
       if (!built) return built.problems();

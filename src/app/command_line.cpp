@@ -52,8 +52,10 @@ int ended(Exit exit) {
   if (lost.empty()) {
     return static_cast<int>(exit);
   }
-  std::cerr << "dryout: what was printed did not reach its place: " << lost
-            << "; what the command changed, if it changes anything, is kept\n";
+  if (!reader_of_output_is_gone()) {
+    std::cerr << "dryout: what was printed did not reach its place: " << lost
+              << "; what the command changed, if it changes anything, is kept\n";
+  }
   return static_cast<int>(exit == Exit::internal_fault ? exit : Exit::output_lost);
 }
 

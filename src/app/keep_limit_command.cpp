@@ -1,15 +1,21 @@
 // dryout keep-limit: the row of the data sheet in hand, kept for next time in the technician's own
 // folder.
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
+#include <cmath>
 #include <deque>
 #include <filesystem>
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/usable_knowledge.h"
+#include "casework/library_entries.h"
+#include "documents/read_text.h"
 #include "documents/write_whole.h"
 #include "knowledge/known_ids.h"
-#include "knowledge/load.h"
 #include "quantities/measure.h"
+#include "readings/impossible_limits.h"
 #include "readings/limits_library.h"
 
 namespace dryout::app {
@@ -19,10 +25,14 @@ using quantities::Measure;
 using quantities::Problems;
 using readings::LimitRow;
 
+constexpr std::size_t id_length_max = 64;
+constexpr std::size_t bytes_most = 64U << 20U;  // as the reader of documents takes
+
 struct LimitWords {
   std::string maker, series, document, technology = "wet-aluminium", body = "unknown", capacitance,
                                        volts, impedance, esr, tan_delta, leakage, insulation,
                                        insulation_volts, dc_esr, frequency = "100k";
+  bool replace = false;
 };
 
 std::optional<double> number(const char* option, const std::string& text, Measure measure,
@@ -49,7 +59,6 @@ std::string id_of(const LimitWords& words) {
     const bool upper = c >= 'A' && c <= 'Z';
     c = plain ? c : upper ? static_cast<char>(c - 'A' + 'a') : '-';
   }
-  constexpr std::size_t id_length_max = 64;
   return id.substr(0, id_length_max);
 }
 
@@ -108,41 +117,167 @@ LimitRow read_row(const LimitWords& words, Problems& problems) {
 }
 
 /// A row of a technology that nobody knows would never be found again.
-void require_technology(const std::vector<std::string>& trees, const std::string& technology,
+void require_technology(const knowledge::KnowledgeBase& base, const std::string& technology,
                         Problems& problems) {
-  if (const auto base = knowledge::load(trees)) {
-    knowledge::KnownIds("technology", base->technologies)
-        .require(technology, {"--technology", 0, {}}, problems);
+  knowledge::KnownIds("technology", base.technologies)
+      .require(technology, {"--technology", 0, {}}, problems);
+}
+
+std::string lower_case(std::string text) {
+  for (char& c : text) {
+    c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   }
+  return text;
+}
+
+/// However it was typed: 47u and 0.000047 are one value.
+bool same_part(const LimitRow& a, const LimitRow& b) {
+  const auto alike = [](double x, double y) { return std::abs(x - y) <= 1e-9 * std::abs(y); };
+  return lower_case(a.maker) == lower_case(b.maker) &&
+         lower_case(a.series) == lower_case(b.series) &&
+         a.capacitance.has_value() == b.capacitance.has_value() &&
+         (!a.capacitance || alike(a.capacitance->si(), b.capacitance->si())) &&
+         alike(a.rated.si(), b.rated.si());
+}
+
+/// "own-m-s-47u-25: ESR at most: 1.1 Ω at 100 kHz, 20 °C; Leakage at most: 12 µA at 25 V".
+std::string what_is_kept(const LimitRow& row) {
+  std::string text = row.id + ':';
+  const char* between = " ";
+  for (const auto& [name, fact] : casework::shelved(row).entry.facts) {
+    text.append(between).append(name).append(1, ' ').append(fact);
+    between = "; ";
+  }
+  return text;
+}
+
+/// Turns the place of a member of the row into the option it came from.
+void name_option(quantities::Problem& problem) {
+  constexpr std::array<std::pair<std::string_view, const char*>, 13> options{
+      {{"maker", "--maker"},
+       {"series", "--series"},
+       {"document", "--document"},
+       {"technology", "--technology"},
+       {"capacitance_F", "--capacitance"},
+       {"rated_V", "--volts"},
+       {"impedance_ohm", "--impedance"},
+       {"esr_ohm", "--esr"},
+       {"tan_delta", "--tan-delta"},
+       {"frequency_Hz", "--frequency"},
+       {"leakage", "--leakage"},
+       {"insulation", "--insulation"},
+       {"dc_esr_ohm", "--dc-esr"}}};
+  for (const auto& [member, option] : options) {
+    if (problem.place.pointer.ends_with(std::string("/").append(member))) {
+      problem.place = {option, 0, {}};
+      return;
+    }
+  }
+}
+
+/// What the reader of such files says of this row, and what the rows of the library do.
+Problems faults_of(const LimitRow& row, const readings::LimitsLibrary& known) {
+  Problems problems;
+  const auto read = readings::parse_limits(
+      documents::to_text(readings::to_json(std::vector<LimitRow>{row})), "keep-limit");
+  if (!read) {
+    problems = read.problems();
+  } else {
+    readings::LimitsLibrary with{known};
+    std::erase_if(with.rows, [&](const LimitRow& other) { return same_part(other, row); });
+    with.rows.push_back(read->rows.front());
+    for (quantities::Problem& problem : readings::impossible_limits(with)) {
+      if (problem.place.file == "keep-limit") {
+        problems.push_back(std::move(problem));
+      }
+    }
+  }
+  for (quantities::Problem& problem : problems) {
+    name_option(problem);
+  }
+  return problems;
+}
+
+/// The rows that `file` holds; none where it is not there.
+quantities::Result<std::vector<LimitRow>> rows_in(const std::string& file) {
+  std::error_code error;
+  if (!std::filesystem::exists(file, error)) {
+    return std::vector<LimitRow>{};
+  }
+  const auto text = documents::read_text(file, "a readable file of limits", bytes_most);
+  if (!text) {
+    return text.problems();
+  }
+  auto read = readings::parse_limits(*text, file);
+  return read ? quantities::Result<std::vector<LimitRow>>(std::move(read->rows)) : read.problems();
+}
+
+/// Puts the row among those of its file; refused where the part has one and `replace` is not set,
+/// or where another own file has it.
+Problems place_among(std::vector<LimitRow>& rows, LimitRow& row,
+                     const readings::LimitsLibrary& known, const std::string& own,
+                     const std::string& file, bool replace) {
+  for (const LimitRow& other : known.rows) {
+    const bool own_file = other.place.file.starts_with(own) && other.place.file != file;
+    if (own_file && same_part(other, row)) {
+      return {{"this part has a row in another file of yours", other.place, what_is_kept(other),
+               "change it there"}};
+    }
+  }
+  const auto same = std::find_if(rows.begin(), rows.end(),
+                                 [&](const LimitRow& other) { return same_part(other, row); });
+  if (same != rows.end()) {
+    if (!replace) {
+      return {{"this part has a row of yours already", same->place, what_is_kept(*same),
+               "--replace to put this one in its place, with all that is to stay typed again"}};
+    }
+    row.id = same->id;
+    *same = row;
+    return {};
+  }
+  const std::string plain_id = row.id;
+  const auto taken = [&](const LimitRow& other) { return other.id == row.id; };
+  for (int number = 2; std::any_of(rows.begin(), rows.end(), taken); ++number) {
+    row.id = plain_id.substr(0, id_length_max - 4) + '-' + std::to_string(number);
+  }
+  rows.push_back(row);
+  return {};
 }
 
 Exit keep(const Invocation& invocation, const LimitWords& words) {
   namespace fs = std::filesystem;
   const Terminal& terminal = invocation.terminal;
   Problems problems;
-  const LimitRow row = read_row(words, problems);
-  require_technology(invocation.surroundings.knowledge, words.technology, problems);
+  LimitRow row = read_row(words, problems);
+  const auto usable = load_usable_knowledge(invocation.surroundings);
+  if (!usable) {
+    return refuse(terminal, usable.problems());
+  }
+  const readings::LimitsLibrary& known = usable->loaded.readings.limits;
+  require_technology(usable->loaded.base, words.technology, problems);
+  if (problems.empty()) {
+    problems = faults_of(row, known);
+  }
   if (!problems.empty()) {
     return refuse(terminal, problems);
   }
-  if (invocation.surroundings.own_knowledge.empty()) {
+  const std::string& own = invocation.surroundings.own_knowledge;
+  if (own.empty()) {
     return refuse(terminal, {no_data_folder()});
   }
-  const fs::path folder = fs::path(invocation.surroundings.own_knowledge) / "rules/limits";
-  std::vector<LimitRow> rows;
-  std::error_code error;
-  if (fs::is_directory(folder, error)) {
-    const auto kept = readings::load_limits({invocation.surroundings.own_knowledge});
-    if (!kept) {
-      return refuse(terminal, kept.problems());
-    }
-    rows = kept->rows;
+  const fs::path folder = fs::path(own) / "rules/limits";
+  const std::string file = (folder / "bench.json").string();
+  auto rows = rows_in(file);
+  if (!rows) {
+    return refuse(terminal, rows.problems());
   }
-  std::erase_if(rows, [&](const LimitRow& other) { return other.id == row.id; });
-  rows.push_back(row);
+  problems = place_among(*rows, row, known, own, file, words.replace);
+  if (!problems.empty()) {
+    return refuse(terminal, problems);
+  }
+  std::error_code error;
   fs::create_directories(folder, error);
-  const auto written = documents::write_whole((folder / "bench.json").string(),
-                                              documents::to_text(readings::to_json(rows)));
+  const auto written = documents::write_whole(file, documents::to_text(readings::to_json(*rows)));
   if (!written) {
     return refuse(terminal, written.problems());
   }
@@ -176,6 +311,7 @@ void add_keep_limit(Commands& commands) {
   command->add_option("--leakage", words.leakage, "Greatest leakage at its rated volts: 3uA");
   command->add_option("--insulation", words.insulation, "Least insulation resistance: 10G");
   command->add_option("--insulation-volts", words.insulation_volts, "At which it is stated: 100");
+  command->add_flag("--replace", words.replace, "In place of the row this part has");
   command->add_option("--dc-esr", words.dc_esr,
                       "Greatest d.c. resistance of a back-up part, by a step of current: 30");
 }

@@ -48,8 +48,7 @@ KnowledgeWatch::KnowledgeWatch(std::vector<std::string> folders, std::string own
 
 std::vector<std::string> KnowledgeWatch::folders_now() const {
   std::vector<std::string> folders = folders_;
-  std::error_code error;
-  const bool there = fs::is_directory(own_, error);
+  const bool there = knowledge::holds_knowledge(own_);
   if (there && std::find(folders.begin(), folders.end(), own_) == folders.end()) {
     folders.push_back(own_);
   }

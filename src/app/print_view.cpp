@@ -32,8 +32,9 @@ void print_if_said(std::ostream& out, const char* label, const std::string& text
 
 std::string opening(const CheckView& check) {
   std::string text;
-  for (const std::string& title : check.opens_titles) {
-    text += (text.empty() ? "" : ", then ") + title;
+  for (std::size_t i = 0; i < check.opens_titles.size(); ++i) {
+    text += (text.empty() ? "" : ", then ") + check.opens_titles[i];
+    if (i < check.opens.size()) text += " [" + check.opens[i] + ']';
   }
   return text.empty() ? ""
                       : text + " (" + quantities::format_duration(check.access_effort) + " more)";
@@ -76,13 +77,25 @@ void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_m
   }
 }
 
+namespace {
+
+/// " [lid]": what `dryout case open` takes.
+std::string id_to_open(const CaseView& view, const std::string& title) {
+  const auto found = std::find_if(view.access.begin(), view.access.end(),
+                                  [&](const auto& each) { return each.title == title; });
+  return found == view.access.end() ? "" : " [" + found->id + ']';
+}
+
+}  // namespace
+
 void print_boards(std::ostream& out, const CaseView& view) {
   for (const casework::BoardView& board : view.boards) {
     out << std::right << std::setw(13) << percent(board.suspicion.value()) << "  " << board.title;
     if (!board.opens_titles.empty()) {
       out << " (behind";
       for (const std::string& title : board.opens_titles) {
-        out << ' ' << title << (&title == &board.opens_titles.back() ? "" : ",");
+        out << ' ' << title << id_to_open(view, title)
+            << (&title == &board.opens_titles.back() ? "" : ",");
       }
       out << ": " << quantities::format_duration(board.access_effort) << ')';
     }
@@ -97,7 +110,8 @@ void print_next(std::ostream& out, const CaseView& view, std::size_t count_max) 
     out << std::right << std::setw(2) << i + 1 << ". " << check.title << ": " << check.place_title
         << " (" << quantities::format_duration(check.effort) << ", " << check.state << ")"
         << (check.dangerous ? "  CAUTION" : "") << "\n    " << check.reason << "\n    "
-        << check.check << (check.place.empty() ? "" : "@" + check.place) << '\n';
+        << check.check << (check.place.empty() ? "" : "@" + check.place) << '\n'
+        << (check.opens.empty() ? "" : "    to open: " + opening(check) + '\n');
   }
   if (count == 0) {
     out << "No further check would change the picture.\n";

@@ -29,6 +29,22 @@ struct RippleWords {
   bool& half_wave;
 };
 
+/// What a ripple that was read says of the capacitance that is left.
+std::string what_is_left(quantities::Volt read, const circuit::CapacitorInputFilter& filter,
+                         bool winding_known, Value& document) {
+  if (!winding_known) {
+    return "so read     at most so much is left, as long as its ESR adds little; --winding VOLTS "
+           "reckons closer\n";
+  }
+  const auto left = circuit::settled_capacitance_behind(read, filter);
+  document.set("settled_capacitance_F", left ? Value(left->si()) : Value());
+  if (!left) {
+    return "so read     no capacitance behind this winding and --esr ripples so much under this "
+           "load: look at load, winding and --esr again\n";
+  }
+  return "so read     " + quantities::format(*left) + " is left, settled behind this winding\n";
+}
+
 Exit ripple(const Terminal& terminal, const RippleWords& words) {
   TypedNumbers numbers;
   circuit::CapacitorInputFilter filter;
@@ -49,12 +65,6 @@ Exit ripple(const Terminal& terminal, const RippleWords& words) {
   if (!capacitance && !wanted && numbers.problems().empty()) {
     numbers.complain({"nothing to reckon from", {}, "", "--capacitance, --ripple, or both"});
   }
-  if (winding && !capacitance) {
-    numbers.complain({"a winding says nothing without the capacitor behind it",
-                      {"--winding", 0, {}},
-                      words.winding,
-                      "--capacitance beside it"});
-  }
   if (!numbers.problems().empty()) {
     return refuse(terminal, numbers.problems());
   }
@@ -71,15 +81,18 @@ Exit ripple(const Terminal& terminal, const RippleWords& words) {
     text += "ripple      " + quantities::format(peak_to_peak) + " peak to peak, " +
             quantities::format(rms) + " rms (first order: at most)\n";
   }
+  if (winding) {
+    filter.peak = quantities::Volt(*winding * std::numbers::sqrt2);
+  }
   if (wanted) {
     const quantities::Farad needed = circuit::capacitance_behind(quantities::Volt(*wanted), filter);
     document.set("capacitance_F", needed.si());
     text += "needs       " + quantities::format(needed) + " for " +
             quantities::format(quantities::Volt(*wanted)) +
-            " peak to peak; so much read means so much capacitance is left\n";
+            " peak to peak, at most: the recharge is taken as instant\n" +
+            what_is_left(quantities::Volt(*wanted), filter, winding.has_value(), document);
   }
-  if (winding) {
-    filter.peak = quantities::Volt(*winding * std::numbers::sqrt2);
+  if (winding && capacitance) {
     const circuit::SettledRipple settled = circuit::settled_ripple(filter);
     document.set("settled", settled.settled);
     if (settled.settled) {
@@ -118,7 +131,8 @@ void add_ripple(Commands& commands) {
   command->add_option("--capacitance", words.capacitance, "Of the reservoir, 4700u");
   command->add_option("--mains", words.mains, "Its frequency")->capture_default_str();
   command->add_flag("--half-wave", words.half_wave, "Recharged once a cycle, not twice");
-  command->add_option("--ripple", words.ripple, "Peak to peak, allowed or read");
+  command->add_option("--ripple", words.ripple,
+                      "Peak to peak, allowed or read; read: what is left, closer with --winding");
   command->add_option("--winding", words.winding, "Volts rms: steps the rectifier in time too");
   command->add_option("--source", words.source, "Resistance of winding and diodes")
       ->capture_default_str();

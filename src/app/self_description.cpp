@@ -37,10 +37,33 @@ std::string roff(const std::string& text) {
   return safe;
 }
 
+/// The parser's "INT:INT in [320 - 8192]" as a person writes it: "320 to 8192".
+std::string plain_type(const CLI::Option& option) {
+  std::string type = option.get_type_name();
+  const std::size_t range = type.find(" in [");
+  const std::size_t dash = range == std::string::npos ? range : type.find(" - ", range);
+  const std::size_t end = dash == std::string::npos ? dash : type.find(']', dash);
+  if (end != std::string::npos) {
+    const std::size_t from = range + std::string_view(" in [").size();
+    const std::size_t behind = dash + std::string_view(" - ").size();
+    return type.substr(from, dash - from) + " to " + type.substr(behind, end - behind);
+  }
+  const std::size_t words = type.find('{');  // TEXT:{dark,light}
+  if (words != std::string::npos) {
+    std::string choice;
+    for (const char c : type.substr(words + 1, type.find('}', words) - words - 1)) {
+      choice += c == ',' ? ", " : std::string(1, c);
+    }
+    return choice;
+  }
+  if (type.starts_with("INT") || type.starts_with("FLOAT")) return "NUMBER";
+  return type;
+}
+
 std::string manual_option(const CLI::Option& option) {
   std::string head = "\\fB" + roff(option.get_name()) + "\\fR";
   if (option.get_items_expected_max() > 0) {
-    head += " \\fI" + roff(option.get_type_name()) + "\\fR";
+    head += " \\fI" + roff(plain_type(option)) + "\\fR";
   }
   return ".TP\n" + head + '\n' + roff(option.get_description()) + '\n';
 }
@@ -50,7 +73,8 @@ std::string manual_command(const CLI::App& command, const std::string& path) {
   std::string options;
   for (const CLI::Option* option : options_of(command)) {
     if (option->get_positional()) {
-      usage += ' ' + option->get_name(true);
+      const std::string name = option->get_name(true);
+      usage += option->get_required() ? ' ' + name : " [" + name + ']';
     }
     options += option->check_lname("help") ? "" : manual_option(*option);
   }
@@ -78,7 +102,7 @@ Your own equipment, symptoms, limits and figures; an entry there takes the place
 with the same id.
 .SH EXIT STATUS
 0 done; 1 the answer is no; 2 wrong usage or unreadable input; 3 internal fault; 4 what was printed
-did not reach its place (a full disk, a closed pipe).
+did not reach its place (a full disk; without a word where the reader of a pipe has gone).
 .SH SAFETY
 Mains, stored charge and high tension can kill. The program shows the usual cautions; local codes
 and licensed practice come before anything that it says.

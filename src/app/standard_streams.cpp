@@ -1,6 +1,7 @@
 #include "app/standard_streams.h"
 
 #include <fcntl.h>
+#include <poll.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -33,6 +34,11 @@ std::string why_output_was_lost() {
     return std::strerror(errno);
   }
   return {};
+}
+
+bool reader_of_output_is_gone() {
+  pollfd output{STDOUT_FILENO, POLLOUT, 0};
+  return ::poll(&output, 1, 0) == 1 && (output.revents & (POLLERR | POLLHUP)) != 0;
 }
 
 }  // namespace dryout::app

@@ -12,4 +12,8 @@ void hold_standard_streams();
 /// Brings what was printed to its place. Why it did not get there, "" = it did.
 [[nodiscard]] std::string why_output_was_lost();
 
+/// Whether standard output is a pipe that nobody reads any more, as behind `| head`: whoever closed
+/// it has what they wanted, and nothing needs to be said.
+[[nodiscard]] bool reader_of_output_is_gone();
+
 }  // namespace dryout::app

@@ -16,6 +16,7 @@
 #include "app/shown_stream.h"
 #include "app/usable_knowledge.h"
 #include "documents/scratch_file.h"
+#include "knowledge/load.h"
 
 namespace dryout::app {
 namespace {
@@ -148,9 +149,8 @@ Surroundings find_surroundings() {
   const fs::path shipped = shipped_knowledge();
   found.knowledge.push_back(shipped.string());
   found.demo_case = (shipped / "assets/demo_case.json").string();
-  std::error_code error;
   found.own_knowledge = in_data_folder("own");
-  if (fs::is_directory(found.own_knowledge, error)) {
+  if (knowledge::holds_knowledge(found.own_knowledge)) {
     found.knowledge.push_back(found.own_knowledge);
   }
   found.store = in_data_folder("cases.db");

@@ -9,6 +9,7 @@
 #include "app/print_view.h"
 #include "app/view_json.h"
 #include "documents/write_whole.h"
+#include "quantities/spelling.h"
 
 namespace dryout::app {
 namespace {
@@ -104,15 +105,43 @@ Exit tree(const Invocation& invocation, const std::string& name, int depth,
   return Exit::done;
 }
 
-Exit explain(const Terminal& terminal, const CaseView& view, const std::string& item) {
-  const auto suspect = std::find_if(view.suspects.begin(), view.suspects.end(),
-                                    [&](const auto& s) { return s.item == item; });
+/// By its whole id, or by what stands behind the kind in it where only one suspect has that:
+/// "reservoirs" for "group:reservoirs", as measure and heed take it.
+std::vector<casework::SuspectView>::const_iterator suspect_named(const CaseView& view,
+                                                                 const std::string& typed) {
+  const auto end = view.suspects.end();
+  const auto whole = std::find_if(view.suspects.begin(), end,
+                                  [&](const auto& each) { return each.item == typed; });
+  if (whole != end) {
+    return whole;
+  }
+  const auto is_short = [&](const auto& each) {
+    const std::size_t colon = each.item.find(':');
+    return colon != std::string::npos &&
+           each.item.compare(colon + 1, std::string::npos, typed) == 0;
+  };
+  const auto first = std::find_if(view.suspects.begin(), end, is_short);
+  const bool several = first != end && std::find_if(first + 1, end, is_short) != end;
+  return several ? end : first;
+}
+
+Exit explain(const Terminal& terminal, const CaseView& view, const std::string& typed) {
+  const auto suspect = suspect_named(view, typed);
   if (suspect == view.suspects.end()) {
+    std::vector<std::string_view> ids;
+    for (const auto& each : view.suspects) {
+      const std::string_view id = each.item;
+      ids.push_back(id);
+      ids.push_back(id.substr(id.find(':') + 1));
+    }
+    const auto nearest = quantities::nearest_spelling(typed, ids);
     return refuse(terminal, {{"no such suspect in this case",
                               {},
-                              '"' + quantities::excerpt(item) + '"',
-                              "an id printed by `dryout suspects`"}});
+                              '"' + quantities::excerpt(typed) + '"',
+                              nearest ? "did you mean \"" + *nearest + "\"?"
+                                      : "an id printed by `dryout suspects`"}});
   }
+  const std::string& item = suspect->item;
   documents::Value document = to_json(*suspect);
   documents::Value measuring = documents::Value::array();
   for (const casework::MeasuringView& place : view.measuring) {

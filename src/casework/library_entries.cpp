@@ -5,6 +5,7 @@
 #include "casework/word_list.h"
 #include "casework/wording.h"
 #include "quantities/engineering_notation.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::casework {
 namespace {
@@ -52,6 +53,55 @@ std::string limit_title(const readings::LimitRow& row) {
   std::string title = row.series.starts_with(row.maker) ? row.series : row.maker + ' ' + row.series;
   if (row.capacitance) title += ", " + quantities::format(*row.capacitance);
   return title + ", " + quantities::format(row.rated);
+}
+
+std::string after(double minutes) {
+  return minutes > 0.0 ? " after " + quantities::significant_figures(minutes, 3) + " min" : "";
+}
+
+/// "0.01 CV, at least 3 µA", as sheets write it: C in µF and V in volt give microamperes, and so
+/// does the product in farad give amperes.
+std::string leakage_text(const readings::LimitRow& row) {
+  const readings::LeakageRule& rule = *row.leakage;
+  const auto amperes = [](double a) { return quantities::format(quantities::Ampere(a)); };
+  std::string text;
+  const auto add = [&text](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
+  if (rule.per_cv > 0.0) add(quantities::significant_figures(rule.per_cv, 3) + " CV");
+  if (rule.per_root_cv > 0.0) {
+    constexpr double in_microamperes = 1e3;  // root(C V) with C in µF
+    add(quantities::significant_figures(rule.per_root_cv * in_microamperes, 3) +
+        " root(CV) \u00b5A, C in \u00b5F");
+  }
+  if (rule.least > 0.0) add((text.empty() ? "" : "at least ") + amperes(rule.least));
+  if (rule.plus > 0.0) add("and " + amperes(rule.plus) + " more");
+  if (rule.most > 0.0) add("never above " + amperes(rule.most));
+  const bool by_rule = rule.per_cv > 0.0 || rule.per_root_cv > 0.0 || rule.plus > 0.0;
+  if (row.capacitance && by_rule) {
+    text =
+        amperes(readings::leakage_allowed(rule, *row.capacitance, row.rated)) + " (" + text + ')';
+  }
+  return text + " at " + quantities::format(row.rated) + after(rule.minutes);
+}
+
+std::string insulation_text(const readings::InsulationRule& rule) {
+  std::string text;
+  if (rule.least_ohm > 0.0) text = quantities::format(quantities::Ohm(rule.least_ohm));
+  if (rule.ohm_farad > 0.0) {
+    text += (text.empty() ? "" : ", or ") + quantities::significant_figures(rule.ohm_farad, 4) +
+            " s / C" + (text.empty() ? "" : " where that is less");
+  }
+  if (rule.test_volts > 0.0) text += " at " + quantities::format(quantities::Volt(rule.test_volts));
+  return text + after(rule.minutes);
+}
+
+/// What the row states of direct current.
+void add_direct_current(LibraryEntry& entry, const readings::LimitRow& row) {
+  if (row.leakage) add_fact(entry, "Leakage at most", leakage_text(row));
+  if (row.insulation) add_fact(entry, "Insulation at least", insulation_text(*row.insulation));
+  if (row.dc_esr_max) {
+    add_fact(entry, "D.c. resistance at most",
+             quantities::format(*row.dc_esr_max) + " by a step of current");
+  }
 }
 
 std::string state_of_set(knowledge::CheckRule::State state) {
@@ -173,6 +223,7 @@ ShelvedEntry shelved(const readings::LimitRow& row) {
              quantities::format_engineering(*row.tan_delta_max, quantities::Unit::none) + " at " +
                  quantities::format(row.tan_delta_frequency));
   }
+  add_direct_current(entry, row);
   add_fact(entry, "Endurance", row.endurance);
   speak_of(shelved, Shelf::technologies, row.technology);
   return shelved;

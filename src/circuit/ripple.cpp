@@ -113,4 +113,38 @@ quantities::Farad capacitance_behind(quantities::Volt ripple, const CapacitorInp
   return filter.load / (recharges * ripple);
 }
 
+std::optional<quantities::Farad> settled_capacitance_behind(quantities::Volt ripple,
+                                                            const CapacitorInputFilter& filter) {
+  constexpr int steps = 1000;       // a cycle; the corner of the diode costs less than a thousandth
+  constexpr double widest = 256.0;  // how far from first order is looked, either way
+  constexpr double within = 1.0005;  // of the answer
+  CapacitorInputFilter tried = filter;
+  const auto ripples = [&](double farad) {
+    tried.capacitance = quantities::Farad(farad);
+    return settled_ripple(tried, steps);
+  };
+  const double first = capacitance_behind(ripple, filter).si();
+  double most = first;
+  while (ripples(most).peak_to_peak > ripple) {
+    most *= 2.0;
+    if (most > first * widest) {
+      return std::nullopt;
+    }
+  }
+  double least = most / 2.0;
+  while (ripples(least).peak_to_peak < ripple) {
+    most = least;
+    least /= 2.0;
+    if (least < first / widest) {
+      return std::nullopt;
+    }
+  }
+  while (most > least * within) {
+    const double middle = std::sqrt(least * most);
+    (ripples(middle).peak_to_peak > ripple ? least : most) = middle;
+  }
+  const double found = std::sqrt(least * most);
+  return ripples(found).settled ? std::optional(quantities::Farad(found)) : std::nullopt;
+}
+
 }  // namespace dryout::circuit

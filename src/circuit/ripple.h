@@ -6,6 +6,8 @@
 // until a cycle repeats itself.
 #pragma once
 
+#include <optional>
+
 #include "quantities/quantity.h"
 
 namespace dryout::circuit {
@@ -39,8 +41,14 @@ struct SettledRipple {
 [[nodiscard]] SettledRipple settled_ripple(const CapacitorInputFilter& filter,
                                            int steps_per_cycle = 4000);
 
-/// The capacitance that explains a measured ripple, by first order: C = I / (f dV).
+/// The capacitance that explains a measured ripple, by first order: C = I / (f dV). More than is
+/// there, as the recharge takes time, as long as no ESR adds to the ripple.
 [[nodiscard]] quantities::Farad capacitance_behind(quantities::Volt ripple,
                                                    const CapacitorInputFilter& filter);
+/// The same by the settled ripple turned round: the capacitance behind this winding, source and ESR
+/// that ripples so much (within a thousandth; the filter's own is not looked at). Nothing where
+/// none does: the ESR alone makes more, or this winding can not ripple so much under this load.
+[[nodiscard]] std::optional<quantities::Farad> settled_capacitance_behind(
+    quantities::Volt ripple, const CapacitorInputFilter& filter);
 
 }  // namespace dryout::circuit

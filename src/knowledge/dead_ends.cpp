@@ -187,6 +187,22 @@ void warn_unreached(const KnowledgeBase& knowledge, const Reached& reached, Prob
   }
 }
 
+/// A symptom that some fault could cause, but that every list of an equipment leaves out.
+void warn_of_nobodys_symptoms(const KnowledgeBase& knowledge, const Reached& reached,
+                              Problems& warnings) {
+  const auto can_have = [](const Equipment& equipment, const std::string& id) {
+    return equipment.symptoms.empty() || accepts(equipment.symptoms, id);
+  };
+  for (const Symptom& symptom : knowledge.symptoms) {
+    const bool somebodys =
+        std::any_of(knowledge.equipment.begin(), knowledge.equipment.end(),
+                    [&](const Equipment& equipment) { return can_have(equipment, symptom.id); });
+    if (somebodys || !reached.shows(symptom)) continue;
+    warnings.push_back({"no equipment has this symptom", symptom.place, symptom.id,
+                        "its id in the list \"symptoms\" of an equipment"});
+  }
+}
+
 }  // namespace
 
 Problems dead_ends(const KnowledgeBase& knowledge) {
@@ -202,6 +218,7 @@ Problems dead_ends(const KnowledgeBase& knowledge) {
     anywhere.sights.merge(here.sights);
   }
   warn_unreached(knowledge, anywhere, warnings);
+  warn_of_nobodys_symptoms(knowledge, anywhere, warnings);
   warn_kinds(knowledge, warnings);
   return warnings;
 }

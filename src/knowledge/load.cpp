@@ -1,5 +1,6 @@
 #include "knowledge/load.h"
 
+#include <filesystem>
 #include <utility>
 
 #include "knowledge/cross_check.h"
@@ -30,6 +31,13 @@ quantities::Result<KnowledgeBase> load(const std::vector<std::string>& directori
     return problems;
   }
   return knowledge;
+}
+
+bool holds_knowledge(const std::string& directory) {
+  std::error_code error;
+  const std::filesystem::path folder(directory);
+  return std::filesystem::is_directory(folder / "rules", error) ||
+         std::filesystem::is_directory(folder / "symptoms", error);
 }
 
 LintReport lint(const std::vector<std::string>& directories) {

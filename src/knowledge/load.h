@@ -20,6 +20,10 @@ namespace dryout::knowledge {
 /// Loads the shipped tree, then lays the others over it in order.
 [[nodiscard]] quantities::Result<KnowledgeBase> load(const std::vector<std::string>& directories);
 
+/// Whether the folder has rules/ or symptoms/. A technician's own that is not there, or is still
+/// empty, has nothing to lay over, and that is no fault.
+[[nodiscard]] bool holds_knowledge(const std::string& directory);
+
 /// Everything load() checks, and what is not wrong enough to refuse the tree but should be mended:
 /// unreachable rules, unused entries, a symptom no fault can cause.
 struct LintReport {

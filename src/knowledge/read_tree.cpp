@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "documents/parse.h"
+#include "knowledge/load.h"
 #include "knowledge/read_entries.h"
 
 namespace dryout::knowledge {
@@ -128,7 +129,7 @@ KnowledgeBase read_tree(const std::string& directory, Problems& problems) {
   const fs::path symptoms = fs::path(directory) / "symptoms";
   KnowledgeBase base;
   std::error_code error;
-  if (!fs::is_directory(rules, error) && !fs::is_directory(symptoms, error)) {
+  if (!holds_knowledge(directory)) {
     problems.push_back(
         {"no knowledge here", {directory, 0, {}}, "", "a folder that holds rules/ or symptoms/"});
     return base;

@@ -5,6 +5,7 @@
 
 #include "quantities/measure.h"
 #include "quantities/spelling.h"
+#include "readings/impossible_limits.h"
 #include "readings/rule_files.h"
 
 namespace dryout::readings {
@@ -194,7 +195,21 @@ Result<LimitsLibrary> load_limits(const std::vector<std::string>& directories) {
   if (!problems.empty()) {
     return problems;
   }
-  return LimitsLibrary{rows.take()};
+  LimitsLibrary library{rows.take()};
+  problems = impossible_limits(library);
+  return problems.empty() ? Result<LimitsLibrary>(std::move(library)) : problems;
+}
+
+Result<LimitsLibrary> parse_limits(const std::string& text, const std::string& file) {
+  const auto document = documents::parse(text, file);
+  if (!document) {
+    return document.problems();
+  }
+  Problems problems;
+  Overlay<LimitRow> rows;
+  read_rules(*document, "limits", problems,
+             [&](const Reader& reader) { rows.add(read_row(reader), 0, reader); });
+  return problems.empty() ? Result<LimitsLibrary>(LimitsLibrary{rows.take()}) : problems;
 }
 
 Value to_json(const LimitRow& row) {

@@ -79,9 +79,13 @@ struct LimitsLibrary {
   std::vector<LimitRow> rows;
 };
 
-/// Loads the shipped tree, then the others over it. Every fault of every file is told.
+/// Loads the shipped tree, then the others over it. Every fault of every file is told, and every
+/// row that no sheet can state (readings/impossible_limits.h).
 [[nodiscard]] quantities::Result<LimitsLibrary> load_limits(
     const std::vector<std::string>& directories);
+/// One file alone, by the same reader; `file` is how complaints name it.
+[[nodiscard]] quantities::Result<LimitsLibrary> parse_limits(const std::string& text,
+                                                             const std::string& file);
 
 /// For keeping a row that the technician typed from the sheet in hand.
 [[nodiscard]] documents::Value to_json(const LimitRow& row);

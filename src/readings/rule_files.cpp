@@ -57,10 +57,7 @@ void for_each_rule(const std::vector<std::string>& directories, std::string_view
         problems.insert(problems.end(), document.problems().begin(), document.problems().end());
         continue;
       }
-      const Reader root(*document, problems);
-      root.accept_only({"schema", list});
-      static_cast<void>(root.whole_number("schema", {.min = 1, .max = 1}));
-      root.for_each(list, [&](const Reader& entry) { visit(entry, tree); });
+      read_rules(*document, list, problems, [&](const Reader& entry) { visit(entry, tree); });
     }
   }
   if (!found) {
@@ -69,6 +66,14 @@ void for_each_rule(const std::vector<std::string>& directories, std::string_view
                         "no file in rules/" + std::string(folder),
                         "a knowledge tree with rules/" + std::string(folder)});
   }
+}
+
+void read_rules(const documents::Document& document, std::string_view list, Problems& problems,
+                const std::function<void(const Reader&)>& visit) {
+  const Reader root(document, problems);
+  root.accept_only({"schema", list});
+  static_cast<void>(root.whole_number("schema", {.min = 1, .max = 1}));
+  root.for_each(list, visit);
 }
 
 void refuse_word(const Reader& reader, std::string_view key, const std::string& word,

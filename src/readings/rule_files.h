@@ -20,6 +20,11 @@ void for_each_rule(const std::vector<std::string>& directories, std::string_view
                    std::string_view list, quantities::Problems& problems,
                    const std::function<void(const documents::Reader&, std::size_t tree)>& visit);
 
+/// Visits every element of `list` in {"schema": 1, "LIST": [...]}.
+void read_rules(const documents::Document& document, std::string_view list,
+                quantities::Problems& problems,
+                const std::function<void(const documents::Reader&)>& visit);
+
 /// {"kind": "published" | "memory", "document", "place"} or "common practice" or "judgement".
 [[nodiscard]] knowledge::Source read_source(const documents::Reader& entry);
 

@@ -1,4 +1,5 @@
 // discharge, ripple, life: arithmetic by hand, against published figures.
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -6,11 +7,16 @@
 #include <vector>
 
 #include "app/run_program.h"
+#include "quantities/printed_number.h"
 
 namespace dryout::app_test {
 namespace {
 
 using documents::Value;
+using testing::AllOf;
+using testing::AnyOf;
+using testing::HasSubstr;
+using testing::Not;
 
 // IEC 60950-1, 2.1.1.7, as discussed in public (second-hand): 340 V peak, 1 uF, 1 Mohm. One time
 // constant is 1 s and leaves 37 %: 125.08 V.
@@ -103,6 +109,36 @@ TEST(NumbersByHand, AreRefusedInTheSameWordsEverywhere) {
             0);
 }
 
+TEST(DischargeCommand, TellsWhatComesBackByTheKindOfPart) {
+  const Home home;
+  const Outcome tube = home.run({"discharge", "--capacitance", "2n", "--volts", "25000"});
+  EXPECT_THAT(tube.out, AllOf(HasSubstr("less than 1 mV is left"), HasSubstr("25 kV"),
+                              HasSubstr("keep it shorted"), HasSubstr("within minutes")));
+  EXPECT_THAT(tube.out, Not(AnyOf(HasSubstr("electrolytic"), HasSubstr("days"), HasSubstr("e+"),
+                                  HasSubstr("pV"))));
+  EXPECT_THAT(home.run({"discharge", "--capacitance", "470u", "--volts", "400"}).out,
+              AllOf(HasSubstr("electrolytic may climb back to 40 V"), HasSubstr("days later")));
+  EXPECT_THAT(
+      home.run({"discharge", "--capacitance", "10u", "--volts", "400", "--technology", "oil-paper"})
+          .out,
+      AllOf(HasSubstr("paper in oil may give back up to 40 V"), Not(HasSubstr("days"))));
+  const Outcome wrong =
+      home.run({"discharge", "--capacitance", "10u", "--volts", "400", "--technology", "filn"});
+  EXPECT_EQ(wrong.exit, 2);
+  EXPECT_THAT(wrong.err, AllOf(HasSubstr("--technology"), HasSubstr("\"film\"")));
+}
+
+TEST(DischargeCommand, ComesDownFromMoreThanItShallReach) {
+  const Home home;
+  const Outcome up =
+      home.run({"discharge", "--capacitance", "100u", "--volts", "320", "--to", "400"});
+  EXPECT_EQ(up.exit, 2);
+  EXPECT_THAT(up.err, AllOf(HasSubstr("--to"), HasSubstr("400 V"), HasSubstr("320 V")));
+  const Outcome low = home.run({"discharge", "--capacitance", "100u", "--volts", "4"});
+  EXPECT_EQ(low.exit, 0);
+  EXPECT_THAT(low.out, AllOf(HasSubstr("at or below 5 V from the start"), Not(HasSubstr("0 s"))));
+}
+
 TEST(DischargeCommand, NamesTheOptionAndWhatIsAccepted) {
   const Home home;
   const Outcome none = home.run({"discharge", "--volts", "400"});
@@ -149,7 +185,20 @@ TEST(RippleCommand, StepsTheRectifierInTimeWhereTheWindingIsKnown) {
   EXPECT_LT(number_at(answer, {"settled_Vpp"}), number_at(answer, {"ripple_Vpp"}));
   EXPECT_GT(number_at(answer, {"lowest_V"}), 20.0);
   EXPECT_EQ(home.run({"ripple", "--load", "1"}).exit, 2);
-  EXPECT_EQ(home.run({"ripple", "--load", "1", "--ripple", "1", "--winding", "12"}).exit, 2);
+}
+
+TEST(RippleCommand, ARippleThatWasReadSaysAtMostSoMuchUnlessTheWindingIsKnown) {
+  const Home home;
+  const std::vector<std::string> made{"ripple", "--load",    "1.5", "--capacitance",
+                                      "3000u",  "--winding", "18"};
+  const std::string read = quantities::fixed_point(number_at(home.json(made), {"settled_Vpp"}), 6);
+  const Outcome without = home.run({"ripple", "--load", "1.5", "--ripple", read});
+  EXPECT_THAT(without.out, AllOf(HasSubstr("at most so much is left"), HasSubstr("--winding")));
+  const Value with = home.json({"ripple", "--load", "1.5", "--ripple", read, "--winding", "18"});
+  EXPECT_NEAR(number_at(with, {"settled_capacitance_F"}), 3000e-6, 10e-6);
+  EXPECT_GT(number_at(with, {"capacitance_F"}), 4000e-6) << "first order overstates";
+  EXPECT_THAT(home.run({"ripple", "--load", "1.5", "--ripple", "60", "--winding", "18"}).out,
+              HasSubstr("no capacitance behind this winding"));
 }
 
 // Cosel Q&A a0057: 1000 h at 105 degrees, 8 h each at 45, 55 and 65: as if at 57.2 all the time.
@@ -169,6 +218,25 @@ TEST(LifeCommand, DoublesWithTenDegreesLess) {
   const Outcome refused = home.run({"life", "--hours", "2000"});
   EXPECT_EQ(refused.exit, 2);
   EXPECT_NE(refused.err.find("--at"), std::string::npos) << refused.err;
+}
+
+TEST(LifeCommand, PromisesNothingOutsideOfTheMakersRule) {
+  const Home home;
+  const Outcome hot = home.run({"life", "--hours", "2000", "--rated-at", "105", "--at", "120"});
+  EXPECT_EQ(hot.exit, 2);
+  EXPECT_THAT(hot.err, AllOf(HasSubstr("--at"), HasSubstr("120"), HasSubstr("up to 105")));
+  EXPECT_EQ(home.run({"life", "--hours", "2000", "--at", "8@45,1@110"}).exit, 2);
+  EXPECT_EQ(home.run({"life", "--hours", "2000", "--at", "105"}).exit, 0);
+  const Outcome cool = home.run({"life", "--hours", "2000", "--at", "25", "--used", "0.3"});
+  EXPECT_THAT(cool.out, AllOf(HasSubstr("more than"), HasSubstr("15 years"),
+                              HasSubstr("as if at 40"), Not(HasSubstr("193"))));
+  const Value capped = home.json({"life", "--hours", "2000", "--at", "25", "--used", "0.3"});
+  EXPECT_DOUBLE_EQ(number_at(capped, {"years_without_pause"}), 15.0);
+  EXPECT_DOUBLE_EQ(number_at(capped, {"equivalent_C"}), 40.0);
+  // 1000 h at 85 degrees are 22,627 h at 40 by the rule: 2.6 years, told as they are.
+  EXPECT_NEAR(number_at(home.json({"life", "--hours", "1000", "--rated-at", "85", "--at", "20"}),
+                        {"hours"}),
+              22627.4, 0.1);
 }
 
 TEST(LifeCommand, SaysWhatItDoesNotCover) {

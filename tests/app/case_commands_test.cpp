@@ -1,4 +1,5 @@
 // A whole case from the command line, and what stands in the store afterwards.
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -311,6 +312,37 @@ TEST(Guide, TheEndOfTheInputLosesNothing) {
   EXPECT_EQ(outcome.exit, 0);
   // The demo set, laid out in an empty store, and the one taken in.
   EXPECT_EQ(at(home.json({"case", "list"}), {"cases"}).array_elements()->size(), 2U);
+}
+
+TEST(CaseCommands, IdsToTypeArePrintedAndTakenShort) {
+  const Home home;
+  ASSERT_EQ(
+      home.run({"case", "new", "--equipment", "stereo-receiver", "--set", "Lark", "--year", "1978"})
+          .exit,
+      0);
+  EXPECT_THAT(home.run({"suspects", "1"}).out, testing::HasSubstr("[lid]"));
+  EXPECT_EQ(home.run({"case", "open", "1", "lid"}).exit, 0);
+  EXPECT_EQ(home.run({"explain", "1", "reservoirs"}).out,
+            home.run({"explain", "1", "group:reservoirs"}).out);
+  EXPECT_EQ(home.run({"explain", "1", "reservoirs"}).exit, 0);
+  EXPECT_THAT(home.run({"explain", "1", "reservoirz"}).err, testing::HasSubstr("did you mean"));
+  EXPECT_THAT(home.run({"case", "new", "--equipment", "foo", "--set", "L"}).err,
+              testing::HasSubstr("dryout list equipment"));
+  EXPECT_THAT(home.run({"case", "symptom", "1", "foo", "yes"}).err,
+              testing::HasSubstr("dryout list symptoms"));
+  EXPECT_THAT(home.run({"case", "heed", "1", "foo"}).err, testing::HasSubstr("dryout "));
+  EXPECT_THAT(home.run({"case", "judge", "1", "foo", "at-fault"}).err,
+              testing::HasSubstr("dryout suspects"));
+}
+
+TEST(CaseCommands, ACorrectionOfNothingIsRefused) {
+  const Home home;
+  ASSERT_EQ(home.run({"case", "new", "--equipment", "stereo-receiver", "--set", "Lark"}).exit, 0);
+  const std::string before = home.run({"case", "export", "1"}).out;
+  const Outcome refused = home.run({"case", "correct", "1"});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_THAT(refused.err, testing::HasSubstr("--owner"));
+  EXPECT_EQ(home.run({"case", "export", "1"}).out, before);
 }
 
 }  // namespace

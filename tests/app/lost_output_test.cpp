@@ -1,7 +1,7 @@
 // Every command of the program with nowhere to print to: a full disk, a pipe whose reader is gone,
-// no standard output at all. Whatever has something to say must then say that it was not heard, and
-// end with another code than 0. The commands are those that the program itself lists, so that a new
-// one is not forgotten.
+// no standard output at all. Whatever has something to say must then end with 4 and say that it was
+// not heard, but for a reader that went by itself: that one ends quietly. The commands are those
+// that the program itself lists, so that a new one is not forgotten.
 #include <fcntl.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -21,6 +21,7 @@ namespace {
 
 namespace fs = std::filesystem;
 using testing::HasSubstr;
+using testing::Not;
 
 using Words = std::vector<std::string>;
 
@@ -244,8 +245,12 @@ TEST_F(LostOutput, EveryCommandSaysThatItWasNotHeard) {
       const fs::path again = fresh_home();
       const Outcome lost = run_into(sink, again, in(again, way->second));
       EXPECT_EQ(lost.exit, 4) << static_cast<int>(sink) << lost.err;
-      EXPECT_THAT(lost.err, HasSubstr("what was printed did not reach its place"))
-          << static_cast<int>(sink);
+      const auto said = HasSubstr("what was printed did not reach its place");
+      if (sink == Sink::pipe) {  // its reader went by itself, as behind `| head`
+        EXPECT_THAT(lost.err, Not(said));
+      } else {
+        EXPECT_THAT(lost.err, said) << static_cast<int>(sink);
+      }
     }
   }
   EXPECT_GT(heard, 50);

@@ -11,6 +11,7 @@ namespace {
 
 using ::testing::AllOf;
 using ::testing::HasSubstr;
+using ::testing::Not;
 
 constexpr const char* parts =
     "Designator;Value;Voltage;Type;Block;Role\n"
@@ -134,6 +135,163 @@ TEST(KeepLimit, KeepsWhatASheetStatesOfDirectCurrent) {
       keep({"--capacitance", "1u", "--volts", "400", "--insulation-volts", "100", "--esr", "1"})
           .err,
       HasSubstr("--insulation as well"));
+}
+
+std::vector<std::string> keep_limit(std::vector<std::string> more) {
+  std::vector<std::string> words = {"keep-limit", "--maker", "Invented", "--series", "IV"};
+  words.insert(words.end(), more.begin(), more.end());
+  return words;
+}
+
+TEST(KeepLimit, ASecondRowOfAPartNeedsToBeWanted) {
+  const Home home;
+  EXPECT_EQ(home.run(keep_limit({"--capacitance", "47u", "--volts", "25", "--esr", "1.1",
+                                 "--leakage", "12uA"}))
+                .exit,
+            0);
+  // However the same part is typed.
+  const std::vector<std::string> second =
+      keep_limit({"--capacitance", "0.000047", "--volts", "25.0", "--impedance", "0.9"});
+  const Outcome refused = home.run(second);
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_THAT(refused.err, AllOf(HasSubstr("1.1"), HasSubstr("12 µA"), HasSubstr("--replace")));
+  EXPECT_THAT(home.run({"list", "limits", "--find", "Invented", "--full"}).out,
+              AllOf(HasSubstr("ESR at most: 1.1"), HasSubstr("Leakage at most: 12 µA at 25 V")));
+  std::vector<std::string> wanted = second;
+  wanted.emplace_back("--replace");
+  EXPECT_EQ(home.run(wanted).exit, 0);
+  const Outcome listed = home.run({"list", "limits", "--find", "Invented", "--full"});
+  EXPECT_THAT(listed.out, AllOf(HasSubstr("|Z| at most: 0.9 "), Not(HasSubstr("Leakage"))));
+}
+
+TEST(KeepLimit, ListsWhatItKeptOfDirectCurrent) {
+  const Home home;
+  EXPECT_EQ(home.run(keep_limit({"--technology", "film", "--capacitance", "22n", "--volts", "400",
+                                 "--insulation", "40G", "--insulation-volts", "100"}))
+                .exit,
+            0);
+  EXPECT_EQ(home.run(keep_limit({"--technology", "supercap", "--capacitance", "0.22", "--volts",
+                                 "5.5", "--dc-esr", "30"}))
+                .exit,
+            0);
+  EXPECT_THAT(home.run({"list", "limits", "--find", "Invented", "--full"}).out,
+              AllOf(HasSubstr("Insulation at least: 40 G"), HasSubstr("at 100 V"),
+                    HasSubstr("D.c. resistance at most: 30")));
+}
+
+TEST(KeepLimit, WritesNothingThatItsOwnReaderRefuses) {
+  const Home home;
+  const std::vector<std::pair<std::vector<std::string>, std::string>> wrongs = {
+      {{"--capacitance", "47u", "--volts", "25", "--tan-delta", "12"}, "--tan-delta"},
+      {{"--capacitance", "1000u", "--volts", "25", "--impedance", "23"}, "--impedance"},
+      {{"--capacitance", "5", "--volts", "25", "--esr", "0.01"}, "--capacitance"},
+      {{"--capacitance", "47u", "--volts", "2500", "--esr", "1"}, "--volts"},
+  };
+  for (const auto& [words, option] : wrongs) {
+    const Outcome refused = home.run(keep_limit(words));
+    EXPECT_EQ(refused.exit, 2) << option << refused.out;
+    EXPECT_THAT(refused.err, HasSubstr(option));
+  }
+  EXPECT_EQ(home.run(keep_limit({"--capacitance", "47u", "--volts", "25", "--esr", "1"})).exit, 0);
+  EXPECT_EQ(home.run({"lint"}).exit, 0);
+}
+
+/// Wherever the program keeps them below the home of the test.
+std::filesystem::path bench_file(const Home& home) {
+  for (const auto& each : std::filesystem::recursive_directory_iterator(home.path())) {
+    if (each.path().filename() == "bench.json") return each.path();
+  }
+  return {};
+}
+
+TEST(KeepLimit, AnEmptyOwnFolderIsNoFault) {
+  const Home home;
+  const auto words = keep_limit({"--capacitance", "47u", "--volts", "25", "--esr", "1"});
+  ASSERT_EQ(home.run(words).exit, 0);
+  const std::filesystem::path file = bench_file(home);
+  ASSERT_FALSE(file.empty());
+  std::filesystem::remove(file);
+  EXPECT_EQ(home.run(words).exit, 0) << "an empty folder of limits";
+  const std::filesystem::path own = file.parent_path().parent_path().parent_path();
+  std::filesystem::remove_all(own / "rules");
+  const Outcome listed = home.run({"list", "symptoms", "--find", "hum"});
+  EXPECT_EQ(listed.exit, 0);
+  EXPECT_EQ(listed.err, "") << "an empty own folder";
+  EXPECT_EQ(home.run({"lint"}).exit, 0);
+  EXPECT_EQ(home.run(words).exit, 0);
+}
+
+TEST(KeepLimit, AnotherOwnFileIsLeftAsItIs) {
+  const Home home;
+  ASSERT_EQ(home.run(keep_limit({"--capacitance", "47u", "--volts", "25", "--esr", "1"})).exit, 0);
+  const std::filesystem::path file = bench_file(home);
+  std::filesystem::rename(file, file.parent_path() / "mine.json");
+  const Outcome refused =
+      home.run(keep_limit({"--capacitance", "47u", "--volts", "25", "--esr", "2", "--replace"}));
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_THAT(refused.err, HasSubstr("mine.json"));
+  EXPECT_EQ(home.run(keep_limit({"--capacitance", "100u", "--volts", "25", "--esr", "1"})).exit, 0);
+  EXPECT_EQ(home.run({"lint"}).exit, 0) << "no id stands twice";
+}
+
+TEST(LintCommand, WarnsOfASymptomThatNoEquipmentHas) {
+  const Home home;
+  (void)std::filesystem::create_directories(home.path() / "own/symptoms");
+  (void)home.file("own/symptoms/mine.json", R"({"schema": 1, "symptoms": [{
+    "id": "whistle-follows-tuning", "title": "A whistle that follows the tuning",
+    "family": "receive", "because": "Invented for a test.", "source": "judgement",
+    "owner_words": ["it whistles"], "quick_test": "Turn the tuning knob.",
+    "discriminates": "Invented for a test.", "leak": 0.005,
+    "shows": [{"phenomenon": "regenerates", "kinds": ["if-amplifier"], "strength": 0.8}]}]})");
+  const Outcome lint = home.run(
+      {"--knowledge", DRYOUT_SOURCE_DIR, "--knowledge", (home.path() / "own").string(), "lint"});
+  EXPECT_EQ(lint.exit, 0) << lint.out;
+  EXPECT_THAT(lint.out, AllOf(HasSubstr("no equipment has this symptom"), HasSubstr("mine.json"),
+                              HasSubstr("whistle-follows-tuning"), HasSubstr("\"symptoms\"")));
+}
+
+/// A row of nobody's sheet, laid over the shipped ones: a slip of a power of ten.
+TEST(LintCommand, RefusesRowsThatNoSheetCanState) {
+  const std::vector<std::array<std::string, 3>> wrongs = {
+      {R"("technology": "wet-aluminium", "capacitance_F": 1000, "rated_V": 25, "esr_ohm": 0.1)",
+       "/limits/0/capacitance_F", "to 1 F"},
+      {R"("technology": "film", "capacitance_F": 0.1, "rated_V": 250, "tan_delta": 0.01)",
+       "/limits/0/capacitance_F", "to 1000 µF"},
+      {R"("technology": "solid-tantalum", "rated_V": 350, "tan_delta": 0.06)", "/limits/0/rated_V",
+       "up to 150 V"},
+      {R"("technology": "wet-aluminium", "capacitance_F": 0.001, "rated_V": 25,
+          "impedance_ohm": 23)",
+       "/limits/0/impedance_ohm", "factor of 100"},
+      {R"("technology": "polymer", "capacitance_F": 0.0001, "rated_V": 16, "esr_ohm": 24)",
+       "/limits/0/esr_ohm", "factor of 100"},
+      {R"("technology": "wet-aluminium", "rated_V": 25, "tan_delta": 0.0014)",
+       "/limits/0/tan_delta", "factor of 100"},
+  };
+  for (const auto& [row, pointer, accepted] : wrongs) {
+    const Home home;
+    (void)std::filesystem::create_directories(home.path() / "own/rules/limits");
+    (void)home.file("own/rules/limits/bench.json",
+                    R"({"schema": 1, "limits": [{"id": "x", "maker": "M", "series": "S",
+                        "document": "d", "mark": "read", )" +
+                        row + "}]}");
+    const Outcome lint = home.run(
+        {"--knowledge", DRYOUT_SOURCE_DIR, "--knowledge", (home.path() / "own").string(), "lint"});
+    EXPECT_EQ(lint.exit, 1) << row << lint.out << lint.err;
+    EXPECT_THAT(lint.out, AllOf(HasSubstr("bench.json:"), HasSubstr(pointer), HasSubstr(accepted),
+                                HasSubstr("found"), HasSubstr("accepted")));
+  }
+  // What is large for its kind and yet made stays.
+  const Home home;
+  (void)std::filesystem::create_directories(home.path() / "own/rules/limits");
+  (void)home.file("own/rules/limits/bench.json", R"({"schema": 1, "limits": [
+    {"id": "x", "maker": "M", "series": "S", "document": "d", "mark": "read",
+     "technology": "supercap", "capacitance_F": 3000, "rated_V": 2.7, "dc_esr_ohm": 0.0003},
+    {"id": "y", "maker": "M", "series": "S", "document": "d", "mark": "read",
+     "technology": "wet-aluminium", "capacitance_F": 0.47, "rated_V": 16, "esr_ohm": 0.005}]})");
+  EXPECT_EQ(home.run({"--knowledge", DRYOUT_SOURCE_DIR, "--knowledge",
+                      (home.path() / "own").string(), "lint"})
+                .exit,
+            0);
 }
 
 TEST(LintCommand, RefusesNamesThatNothingHasAndEmptyConditions) {

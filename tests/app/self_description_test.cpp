@@ -25,6 +25,19 @@ TEST(ManualPage, NamesEveryCommandAndOptionOfTheHelp) {
   EXPECT_THAT(page, HasSubstr("\\fB\\-\\-json\\fR"));
 }
 
+TEST(ManualPage, SaysWhatMayBeLeftOutAndRangesInWords) {
+  const Home home;
+  const std::string page = home.run({"manual"}).out;
+  for (const char* usage : {".SS dryout window [case]", ".SS dryout guide [case]",
+                            ".SS dryout case export [case]", ".SS dryout explain case suspect"}) {
+    EXPECT_THAT(page, HasSubstr(usage));
+  }
+  EXPECT_THAT(page, HasSubstr("320 to 8192"));
+  for (const char* parsers : {"INT:", "FLOAT:", "TEXT:", "in ["}) {
+    EXPECT_THAT(page, Not(HasSubstr(parsers)));
+  }
+}
+
 TEST(ManualPage, NoLineBeginsWithARequestThatRoffDoesNotKnow) {
   const Home home;
   const std::string page = home.run({"manual"}).out;

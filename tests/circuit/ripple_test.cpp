@@ -94,5 +94,29 @@ TEST(Ripple, AgreesWithNgspicesTransientAnalysis) {
   }
 }
 
+/// What ngspice ripples is turned back into the capacitance that was put in.
+TEST(Ripple, ARippleOfNgspiceGivesBackItsCapacitanceWhereTheWindingIsKnown) {
+  for (const bool full_wave : {false, true}) {
+    for (const double esr : {0.05, 1.5}) {
+      auto f = filter(full_wave, 0.7, 2200.0);
+      f.esr = ohms(esr);
+      const auto reference = run_ngspice(deck(f));
+      ASSERT_EQ(reference.count("top"), 1U);
+      const Volt read = volts(reference.at("top") - reference.at("low"));
+      f.capacitance = farads(1.0);  // not looked at
+      const auto left = settled_capacitance_behind(read, f);
+      ASSERT_TRUE(left.has_value()) << full_wave << ' ' << esr;
+      EXPECT_NEAR(in_microfarads(*left), 2200.0, 30.0) << full_wave << ' ' << esr;
+    }
+  }
+}
+
+TEST(Ripple, ARippleThatNoCapacitanceMakesGivesNone) {
+  auto f = filter(true, 1.0, 4700.0);
+  EXPECT_FALSE(settled_capacitance_behind(volts(35.0), f)) << "more than the winding's peak";
+  f.esr = ohms(3.0);
+  EXPECT_FALSE(settled_capacitance_behind(volts(1.0), f)) << "the ESR alone makes more";
+}
+
 }  // namespace
 }  // namespace dryout::circuit
