@@ -83,6 +83,7 @@ Result<Done> export_into(const casework::Workshop& workshop, const std::string& 
   }
   const FolderInUse in_use(folder);
   (void)documents::sweep_scratch_files(folder);
+  workshop.tell_missing(left_out);
   for (const casework::CaseSummary& each : *cases) {
     const auto text = workshop.export_case(each.number, &left_out);
     if (!text) {
