@@ -11,6 +11,7 @@
 #include "app/tell_arrivals.h"
 #include "app/write_pieces.h"
 #include "casework/case_exchange.h"
+#include "casework/missing_cases.h"
 #include "documents/read_text.h"
 #include "documents/scratch_file.h"
 #include "documents/write_whole.h"
@@ -83,7 +84,6 @@ Result<Done> export_into(const casework::Workshop& workshop, const std::string& 
   }
   const FolderInUse in_use(folder);
   (void)documents::sweep_scratch_files(folder);
-  workshop.tell_missing(left_out);
   for (const casework::CaseSummary& each : *cases) {
     const auto text = workshop.export_case(each.number, &left_out);
     if (!text) {
@@ -149,6 +149,7 @@ Exit export_cases(const Invocation& invocation, const std::string& name, bool al
   if (!workshop) {
     return refuse(terminal, workshop.problems());
   }
+  left_out = casework::missing_cases(invocation.surroundings.store);
   std::error_code error;
   if (!fs::is_directory(path, error)) {
     const auto done = export_many(terminal, **workshop, path, left_out);

@@ -15,6 +15,7 @@
 #include "app/tell_arrivals.h"
 #include "app/write_pieces.h"
 #include "casework/case_exchange.h"
+#include "casework/missing_cases.h"
 #include "documents/read_text.h"
 #include "documents/table.h"
 #include "quantities/shown_text.h"
@@ -111,7 +112,7 @@ Exit export_shop(const Invocation& invocation, const std::string& path) {
   if (!pieces) {
     return refuse(terminal, pieces.problems());
   }
-  LeftOut left_out;
+  LeftOut left_out = casework::missing_cases(invocation.surroundings.store);
   const std::vector<OwnText> own = own_texts(invocation.surroundings, left_out);
   std::size_t count = 0;
   auto written = write_bundle(invocation.surroundings, **workshop, own, *pieces, left_out, count);

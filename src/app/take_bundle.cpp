@@ -165,8 +165,8 @@ Result<Done> check_cases(const Surroundings& surroundings, const std::string& pa
   if (!looking) {
     return looking.problems();
   }
-  if (auto looked = (*looking)->look_at_many(path); !looked) {
-    return looked;
+  if (const auto looked = (*looking)->import_many(path); !looked) {
+    return looked.problems();
   }
   const auto workshop = open_workshop(surroundings);
   if (!workshop) {

@@ -232,9 +232,6 @@ class CaseStore {
   [[nodiscard]] quantities::Result<quantities::Done> backup(const std::string& destination) const;
   /// Reads every page and every reference; the problems found, or Done.
   [[nodiscard]] quantities::Result<quantities::Done> check_integrity() const;
-  /// The part of it that asks whether every case on record is there, and no other: what an export
-  /// of all of them has to tell.
-  [[nodiscard]] quantities::Result<quantities::Done> check_records() const;
   /// What a person typed, as lists and searches have it, against what `facts_of` makes of each
   /// journal (without the words that rules add).
   [[nodiscard]] quantities::Result<quantities::Done> check_facts(const FactsOf& facts_of) const;

@@ -116,18 +116,6 @@ Result<Done> CaseStore::check_integrity() const {
   return problems.empty() ? Result<Done>(Done{}) : Result<Done>(std::move(problems));
 }
 
-Result<Done> CaseStore::check_records() const {
-  Problems problems;
-  const auto snapshot = Snapshot::of(*database_);  // records and cases of one moment
-  if (!snapshot) {
-    return snapshot.problems();
-  }
-  if (auto done = check_heads(*database_, problems); !done) {
-    return done;
-  }
-  return problems.empty() ? Result<Done>(Done{}) : Result<Done>(std::move(problems));
-}
-
 Result<Done> CaseStore::check_facts(const FactsOf& facts_of) const {
   const auto all = numbers(*database_, every_case);
   if (!all) {

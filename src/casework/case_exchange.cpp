@@ -156,20 +156,7 @@ Result<std::string> CaseExchange::all_text(LeftOut* left_out) const {
   return done ? Result<std::string>(text + std::string(many_end)) : done.problems();
 }
 
-void CaseExchange::tell_missing(LeftOut& left_out) const {
-  if (const auto all_there = store_->check_records(); !all_there) {
-    for (const Problem& problem : all_there.problems()) {
-      left_out.push_back(quantities::describe(problem));
-    }
-  }
-}
-
 Result<Done> CaseExchange::each_text(const VisitText& visit, LeftOut* left_out) const {
-  if (left_out != nullptr) {
-    tell_missing(*left_out);
-  } else if (auto all_there = store_->check_records(); !all_there) {
-    return all_there;
-  }
   constexpr int at_once = 1'000;
   std::int64_t after = 0;
   for (bool more = true; more;) {
@@ -286,39 +273,35 @@ Result<ImportReport> CaseExchange::take_in(const std::string& text, const std::s
   return written ? Result<ImportReport>(std::move(report)) : written.problems();
 }
 
-Result<CaseExchange::Newcomer> CaseExchange::newcomer_of(const documents::StreamedElement& each,
-                                                         const std::string& path) const {
-  auto file = read_case_among_many(std::string(each.text), path, each.line, each.index);
-  if (!file) {
-    return file.problems();
-  }
-  auto newcomer = admitted_one(std::move(*file));
-  if (newcomer) return newcomer;
-  Problems named = newcomer.problems();
-  for (Problem& problem : named) {
-    problem.place.file = path;
-    problem.place.pointer = "/cases/" + std::to_string(each.index) + problem.place.pointer;
-  }
-  return named;
-}
-
-Result<Done> CaseExchange::look_at_file(const std::string& path) const {
+Result<ImportReport> CaseExchange::take_in_file(const std::string& path) {
   constexpr std::size_t told_most = 100;
+  constexpr std::size_t at_once = 200;
   Problems problems;
+  const auto read = [&](const documents::StreamedElement& each) -> Result<Newcomer> {
+    auto file = read_case_among_many(std::string(each.text), path, each.line, each.index);
+    if (!file) {
+      return file.problems();
+    }
+    auto newcomer = admitted_one(std::move(*file));
+    if (newcomer) {
+      return newcomer;
+    }
+    Problems named = newcomer.problems();
+    for (Problem& problem : named) {
+      problem.place.file = path;
+      problem.place.pointer = "/cases/" + std::to_string(each.index) + problem.place.pointer;
+    }
+    return named;
+  };
   const auto looked = each_case_in(path, [&](const auto& each) -> Result<Done> {
-    const auto newcomer = newcomer_of(each, path);
+    const auto newcomer = read(each);
     if (!newcomer) {
       problems.insert(problems.end(), newcomer.problems().begin(), newcomer.problems().end());
     }
     return problems.size() < told_most ? Result<Done>(Done{}) : Result<Done>(problems);
   });
-  return problems.empty() ? looked : Result<Done>(problems);
-}
-
-Result<ImportReport> CaseExchange::take_in_file(const std::string& path) {
-  constexpr std::size_t at_once = 200;
-  if (const auto looked = look_at_file(path); !looked) {
-    return looked.problems();
+  if (!looked || !problems.empty()) {
+    return problems.empty() ? looked.problems() : problems;
   }
   ImportReport report;
   std::vector<Newcomer> waiting;
@@ -328,7 +311,7 @@ Result<ImportReport> CaseExchange::take_in_file(const std::string& path) {
     return written;
   };
   auto written = each_case_in(path, [&](const auto& each) -> Result<Done> {
-    auto newcomer = newcomer_of(each, path);
+    auto newcomer = read(each);
     if (!newcomer) {
       return newcomer.problems();
     }
@@ -339,7 +322,7 @@ Result<ImportReport> CaseExchange::take_in_file(const std::string& path) {
   if (written) {
     return report;
   }
-  Problems problems = written.problems();
+  problems = written.problems();
   const std::size_t in =
       std::accumulate(report.counts.begin(), report.counts.end(), std::size_t{0});
   problems.front().accepted +=

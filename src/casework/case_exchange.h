@@ -19,7 +19,6 @@
 #include "casestore/case_store.h"
 #include "casework/case_file.h"
 #include "casework/case_ground.h"
-#include "documents/element_stream.h"
 #include "quantities/result.h"
 
 namespace dryout::casework {
@@ -84,10 +83,6 @@ class CaseExchange {
   using VisitText = std::function<quantities::Result<quantities::Done>(const std::string& text)>;
   [[nodiscard]] quantities::Result<quantities::Done> each_text(const VisitText& visit,
                                                                LeftOut* left_out) const;
-  /// Puts on the list what the records of the store name and is not there.
-  void tell_missing(LeftOut& left_out) const;
-  /// All that take_in_file() looks at before it writes, and nothing written.
-  [[nodiscard]] quantities::Result<quantities::Done> look_at_file(const std::string& path) const;
   /// take_in() of the list "cases" of a file of any size, holding one case at a time: all are
   /// looked at before any is written; then they are written some hundreds at once, so that others
   /// may write between. Where that fails midway the problem says how many are in; taking the file
@@ -102,8 +97,6 @@ class CaseExchange {
   using Events = std::vector<casestore::NewEvent>;
   struct Newcomer;
   [[nodiscard]] quantities::Result<Newcomer> admitted_one(CaseFile file) const;
-  [[nodiscard]] quantities::Result<Newcomer> newcomer_of(const documents::StreamedElement& each,
-                                                         const std::string& path) const;
   [[nodiscard]] quantities::Result<quantities::Done> receive_all(
       const std::vector<Newcomer>& newcomers, ImportReport& report);
   [[nodiscard]] quantities::Result<std::vector<Newcomer>> admitted(std::vector<CaseFile> files,

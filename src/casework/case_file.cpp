@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "casestore/journal_digest.h"
+#include "casework/case_chain.h"
 #include "casework/command_json.h"
 #include "documents/parse.h"
 #include "documents/reader.h"

@@ -32,10 +32,6 @@ struct CaseFile {
 inline constexpr std::size_t case_bytes_max = std::size_t{512} << 20U;
 
 [[nodiscard]] std::string case_text(const CaseFile& file);
-/// Without a chain, for steps that nobody can vouch for: whoever takes them in is told.
-[[nodiscard]] std::string case_text_unchained(const CaseFile& file);
-/// The chain that case_text() writes.
-[[nodiscard]] std::string chain_of(const CaseFile& file);
 [[nodiscard]] std::string cases_text(const std::vector<CaseFile>& files);
 
 /// As one of many: the element of "cases", without a line break at its end.

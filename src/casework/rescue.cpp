@@ -3,6 +3,7 @@
 #include <optional>
 #include <utility>
 
+#include "casework/case_chain.h"
 #include "casework/case_file.h"
 #include "casework/journal.h"
 #include "casework/merge_journals.h"

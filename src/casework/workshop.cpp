@@ -358,12 +358,6 @@ Result<ImportReport> Workshop::import_many(const std::string& path) {
   return found ? inside_->exchange().take_in_file(path) : found.problems();
 }
 
-Result<Done> Workshop::look_at_many(const std::string& path) const {
-  return inside_->exchange().look_at_file(path);
-}
-
-void Workshop::tell_missing(LeftOut& left_out) const { inside_->exchange().tell_missing(left_out); }
-
 bool Workshop::reads_only() const { return inside_->store.reads_only(); }
 
 void Workshop::wait_for_store_at_most(std::chrono::milliseconds longest) {

@@ -168,10 +168,6 @@ class Workshop {
   [[nodiscard]] quantities::Result<quantities::Done> export_each(
       const CaseExchange::VisitText& visit, LeftOut* left_out = nullptr) const;
   [[nodiscard]] quantities::Result<ImportReport> import_many(const std::string& path);
-  /// Whether import_many() would refuse it for what stands in it; nothing is written.
-  [[nodiscard]] quantities::Result<quantities::Done> look_at_many(const std::string& path) const;
-  /// Puts on the list the cases that are on record in the store and not there.
-  void tell_missing(LeftOut& left_out) const;
   /// All cases in one text.
   [[nodiscard]] quantities::Result<std::string> export_all(LeftOut* left_out = nullptr) const;
   /// The store is not this user's to write: every change is refused.
