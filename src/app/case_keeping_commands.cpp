@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "app/commands.h"
+#include "app/kept_files.h"
 #include "app/tell_arrivals.h"
 #include "casework/case_exchange.h"
 #include "documents/read_text.h"
@@ -76,6 +77,9 @@ Exit say(const Terminal& terminal, const char* key, const std::string& value,
 }
 
 Exit backup(const Invocation& invocation, const std::string& path) {
+  if (const auto allowed = may_be_written(invocation.surroundings, path); !allowed) {
+    return refuse(invocation.terminal, allowed.problems());
+  }
   const auto workshop = open_workshop(invocation.surroundings);
   if (!workshop) {
     return refuse(invocation.terminal, workshop.problems());

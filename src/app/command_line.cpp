@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "app/commands.h"
+#include "app/kept_files.h"
 #include "app/shown_stream.h"
 #include "app/standard_streams.h"
 
@@ -59,8 +60,28 @@ int ended(Exit exit) {
   return static_cast<int>(exit == Exit::internal_fault ? exit : Exit::output_lost);
 }
 
-Exit run_guarded(const Run& run, const Invocation& invocation) {
+/// Whatever a command is told to write, none is told to write over what the program keeps.
+quantities::Result<quantities::Done> check_targets(const CLI::App& command,
+                                                   const Surroundings& surroundings) {
+  for (const char* name : {"--output", "--report-items", "--papers", "--pictures"}) {
+    const CLI::Option* option = command.get_option_no_throw(name);
+    if (option == nullptr || option->count() == 0) {
+      continue;
+    }
+    for (const std::string& path : option->results()) {
+      if (auto allowed = may_be_written(surroundings, path); !allowed) {
+        return allowed;
+      }
+    }
+  }
+  return quantities::Done{};
+}
+
+Exit run_guarded(const CLI::App& command, const Run& run, const Invocation& invocation) {
   try {
+    if (const auto allowed = check_targets(command, invocation.surroundings); !allowed) {
+      return refuse(invocation.terminal, allowed.problems());
+    }
     return run(invocation);
   } catch (const std::exception& fault) {
     invocation.terminal.err << "dryout: internal fault: " << fault.what()
@@ -135,12 +156,13 @@ int run_command_line(int argc, char** argv, const WindowFace& window) {
   const Terminal terminal{std::cin, out, err, std::cout, json};
   for (const auto& [command, run] : commands.runs) {
     if (command->parsed() && command->get_subcommands().empty()) {
-      return ended(run_guarded(run, {terminal, surroundings}));
+      return ended(run_guarded(*command, run, {terminal, surroundings}));
     }
   }
   // Alone, the name opens the window: the first command declared.
   const bool alone = parser.get_subcommands().empty();
-  return ended(alone ? run_guarded(commands.runs.front().second, {terminal, surroundings})
+  const auto& [window_command, open_window] = commands.runs.front();
+  return ended(alone ? run_guarded(*window_command, open_window, {terminal, surroundings})
                      : Exit::wrong_input);
 }
 

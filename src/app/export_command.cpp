@@ -11,6 +11,7 @@
 #include "app/tell_arrivals.h"
 #include "app/write_pieces.h"
 #include "casework/case_exchange.h"
+#include "casework/missing_cases.h"
 #include "documents/read_text.h"
 #include "documents/scratch_file.h"
 #include "documents/write_whole.h"
@@ -148,6 +149,7 @@ Exit export_cases(const Invocation& invocation, const std::string& name, bool al
   if (!workshop) {
     return refuse(terminal, workshop.problems());
   }
+  left_out = casework::missing_cases(invocation.surroundings.store);
   std::error_code error;
   if (!fs::is_directory(path, error)) {
     const auto done = export_many(terminal, **workshop, path, left_out);

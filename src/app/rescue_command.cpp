@@ -45,12 +45,12 @@ Result<std::string> write_beside_others(const fs::path& folder, const std::strin
 std::string list_of(const Rescue& rescue, const std::string& path) {
   std::string text = "What could not be saved of " + path + ":\n";
   for (const std::string& line : rescue.lost) {
-    text += "  " + line + '\n';
+    text += "  " + quantities::shown_line(line) + '\n';
   }
   if (!rescue.aside.empty()) {
     text += "Found, and in no case file, as it was found:\n";
     for (const std::string& line : rescue.aside) {
-      text += "  " + line + '\n';
+      text += "  " + quantities::shown_line(line) + '\n';
     }
   }
   return text;
@@ -68,7 +68,7 @@ Result<Written> write_all(const Rescue& rescue, const std::string& path,
   if (!fs::is_directory(folder, error)) {
     return Problem{"the folder cannot be made",
                    {folder, 0, {}},
-                   error.message(),
+                   fs::exists(folder) ? "a file of that name" : error.message(),
                    "a folder this user may write"};
   }
   Written written;
@@ -103,6 +103,7 @@ Exit tell(const Terminal& terminal, const Rescue& rescue, const Written& written
     cases.append(Value::object({{"case", static_cast<double>(each.number)},
                                 {"set_name", each.set_name},
                                 {"steps", each.steps},
+                                {"chained", each.chained},
                                 {"file", written.files[i]}}));
   }
   const bool all = rescue.lost.empty();
@@ -118,12 +119,14 @@ Exit tell(const Terminal& terminal, const Rescue& rescue, const Written& written
   }
   for (std::size_t i = 0; i < rescue.cases.size(); ++i) {
     const casework::RescuedCase& each = rescue.cases[i];
-    terminal.out << "case " << each.number << (each.set_name.empty() ? "" : ", ") << each.set_name
-                 << ": " << each.steps << (each.steps == 1 ? " step" : " steps")
-                 << (written.files[i].empty() ? "" : " in ") << written.files[i] << '\n';
+    terminal.out << "case " << each.number << (each.set_name.empty() ? "" : ", ")
+                 << quantities::shown_line(each.set_name) << ": " << each.steps
+                 << (each.steps == 1 ? " step" : " steps")
+                 << (written.files[i].empty() ? "" : " in ") << written.files[i]
+                 << (each.chained || written.files[i].empty() ? "" : ", without a chain") << '\n';
   }
   for (const std::string& line : rescue.lost) {
-    terminal.out << "not saved: " << line << '\n';
+    terminal.out << "not saved: " << quantities::shown_line(line) << '\n';
   }
   terminal.out << rescue.cases.size() << (rescue.cases.size() == 1 ? " case, " : " cases, ")
                << steps << (steps == 1 ? " step" : " steps") << " saved";

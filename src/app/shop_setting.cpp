@@ -20,6 +20,10 @@ fs::path setting_file(const Surroundings& surroundings) {
 
 }  // namespace
 
+std::string shop_setting_file(const Surroundings& surroundings) {
+  return surroundings.own_knowledge.empty() ? "" : setting_file(surroundings).string();
+}
+
 Result<bool> shop_history_wanted(const Surroundings& surroundings) {
   if (surroundings.own_knowledge.empty()) {
     return false;

@@ -8,6 +8,8 @@
 
 namespace dryout::app {
 
+/// Its path; "" where nobody knows where the own folder is.
+[[nodiscard]] std::string shop_setting_file(const Surroundings& surroundings);
 [[nodiscard]] quantities::Result<bool> shop_history_wanted(const Surroundings& surroundings);
 [[nodiscard]] quantities::Result<quantities::Done> want_shop_history(
     const Surroundings& surroundings, bool wanted);

@@ -160,6 +160,10 @@ Result<Done> move_head(const Database& database, std::int64_t number, const Seen
   return record_total(database, *total);
 }
 
+Digest with_share(const Digest& total, std::int64_t number, const Seen& head) {
+  return plus(total, share_of(number, head));
+}
+
 Result<StoreMark> mark_of_store(const Database& database) {
   auto statement = Statement::prepare(database, "SELECT bench, generation FROM store_head");
   if (!statement) {

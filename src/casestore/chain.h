@@ -29,6 +29,9 @@ namespace dryout::casestore {
                                                              std::int64_t number,
                                                              const Seen& before, const Seen& after);
 
+/// The digest of the whole store with the share of one more case in it.
+[[nodiscard]] Digest with_share(const Digest& total, std::int64_t number, const Seen& head);
+
 /// Who the store is: its bench, drawn when it was made, and its generation, drawn anew whenever a
 /// backup comes back.
 struct StoreMark {

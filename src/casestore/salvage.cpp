@@ -40,6 +40,7 @@ class Gatherer {
   void operator()(const Record& record) {
     if (record.in_table) {
       take_head(record);
+      take_store_head(record);
       take_facts(record);
     } else {
       take_step(record);
@@ -60,6 +61,14 @@ class Gatherer {
         all.cases.push_back(std::move(only));
       }
     }
+    for (const auto& [number, head] : heads_) {
+      if (!steps_.contains(number)) {
+        all.lost.push_back("case " + std::to_string(number) + ", which had " +
+                           std::to_string(head.steps) + (head.steps == 1 ? " step" : " steps") +
+                           ": no step of it is there");
+      }
+    }
+    hold_against_record(all);
     std::sort(all.cases.begin(), all.cases.end(),
               [](const auto& a, const auto& b) { return a.number < b.number; });
     return all;
@@ -115,6 +124,38 @@ class Gatherer {
     if (record.columns.size() == 3 && steps != nullptr && digest != nullptr &&
         digest->bytes.size() == Digest{}.size() && is_plausible(record.rowid, *steps)) {
       heads_.emplace(record.rowid, Seen{static_cast<int>(*steps), digest_of_bytes(digest->bytes)});
+    }
+  }
+
+  /// store_head: bench, generation, cases, digest. The newest is met first.
+  void take_store_head(const Record& record) {
+    constexpr std::size_t digest_at = 4;
+    const auto* cases = column<std::int64_t>(record, digest_at - 1);
+    const auto* digest = column<Blob>(record, digest_at);
+    if (!total_ && record.rowid == 1 && record.columns.size() == digest_at + 1 &&
+        column<std::string>(record, 1) != nullptr && cases != nullptr && digest != nullptr &&
+        digest->bytes.size() == Digest{}.size()) {
+      total_ = Total{*cases, digest_of_bytes(digest->bytes)};
+    }
+  }
+
+  /// What check_heads() asks of a store that opens.
+  void hold_against_record(Salvage& all) const {
+    if (!total_) {
+      return;
+    }
+    Digest counted{};
+    for (const auto& [number, head] : heads_) {
+      counted = with_share(counted, number, head);
+    }
+    const auto found = static_cast<std::int64_t>(heads_.size());
+    if (found != total_->cases) {
+      all.lost.push_back(std::to_string(total_->cases) + " cases on record in the store, " +
+                         std::to_string(found) + " found");
+    } else if (counted != total_->digest) {
+      all.lost.emplace_back(
+          "the record of the whole store does not follow from its cases: a case is not as it was "
+          "written");
     }
   }
 
@@ -190,6 +231,10 @@ class Gatherer {
     auto head = heads_.find(number);
     if (head != heads_.end() && !is_bearable(head->second, steps)) {
       head = heads_.end();
+      whole.unvouched.emplace_back("the record of its last step is not that of its steps");
+    } else if (head == heads_.end() && (total_ || !heads_.empty())) {
+      whole.unvouched.emplace_back(
+          "it stands outside the record of the store: how many steps it had, nobody knows");
     }
     int last = steps.rbegin()->first;
     Digest followed{};
@@ -202,7 +247,14 @@ class Gatherer {
       const bool beyond = head != heads_.end() && sequence > head->second.steps;
       const Found* stands =
           contents == steps.end() || beyond ? nullptr : standing(contents->second, followed);
+      const bool another = stands != nullptr && followed != Digest{} && stands->digest != followed;
       followed = stands == nullptr ? (beyond ? followed : Digest{}) : stands->before;
+      if (another) {
+        followed = Digest{};  // what does not hang together with the rest vouches for nothing
+        whole.unvouched.push_back(
+            "step " + std::to_string(sequence) +
+            ": saved as it is found, and what stands on record behind it is of another");
+      }
       if (stands != nullptr) {
         whole.events.push_back(stands->event);
       } else if (!beyond) {
@@ -228,12 +280,19 @@ class Gatherer {
     std::reverse(whole.events.begin(), whole.events.end());
     std::reverse(whole.missing.begin(), whole.missing.end());
     std::reverse(whole.doubtful.begin(), whole.doubtful.end());
+    std::reverse(whole.unvouched.begin(), whole.unvouched.end());
     return whole;
   }
 
   std::map<std::int64_t, Steps> steps_;
   std::map<std::int64_t, Line> facts_;
   std::map<std::int64_t, Seen> heads_;
+  struct Total {
+    std::int64_t cases = 0;
+    Digest digest{};
+  };
+  std::optional<Total>
+      total_;  ///< on record; nothing before there were chains, or where it is lost
 };
 
 }  // namespace

@@ -22,10 +22,16 @@ struct SalvagedCase {
   std::vector<int> missing;           ///< steps that should be there
   std::vector<int> beyond;            ///< sealed steps behind the last one on record, put aside
   std::vector<std::string> doubtful;  ///< what was found beside, one text each: another content
+  /// Why what is here cannot be held to be what was written, one text each: what `case check` asks
+  /// of the record of the case and of its chain.
+  std::vector<std::string> unvouched;
+  bool bears_chain = true;  ///< false: of a case file from before there were chains
+  std::string chain;        ///< of a case file: the digest that it bears
 };
 
 struct Salvage {
   std::vector<SalvagedCase> cases;  ///< by number
+  std::vector<std::string> lost;    ///< what should be there beside the cases, a sentence each
 };
 
 /// The bytes are held in memory while they are gone through.

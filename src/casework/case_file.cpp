@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "casestore/journal_digest.h"
+#include "casework/case_chain.h"
 #include "casework/command_json.h"
 #include "documents/parse.h"
 #include "documents/reader.h"
@@ -87,14 +88,6 @@ bool read_heading(const Reader& root) {
   return many;
 }
 
-std::string chain_of(const CaseFile& file) {
-  std::vector<casestore::NewEvent> steps;
-  for (const Entry& entry : file.journal) {
-    steps.push_back(to_event(entry));
-  }
-  return casestore::journal_digest(file.identity, steps);
-}
-
 CaseFile read_case(const Reader& reader, const Problems& problems) {
   CaseFile file;
   if (reader.has("identity")) {
@@ -119,11 +112,15 @@ CaseFile read_case(const Reader& reader, const Problems& problems) {
   return file;
 }
 
-void set_body(Value& value, const CaseFile& file) {
+enum class Chain { none, fresh };
+
+void set_body(Value& value, const CaseFile& file, Chain chain = Chain::fresh) {
   if (!file.identity.empty()) {
     value.set("identity", file.identity);
   }
-  value.set("chain", chain_of(file));
+  if (chain == Chain::fresh) {
+    value.set("chain", chain_of(file));
+  }
   Value entries = Value::array();
   for (const Entry& entry : file.journal) {
     entries.append(to_json(entry));
@@ -133,9 +130,23 @@ void set_body(Value& value, const CaseFile& file) {
 
 }  // namespace
 
+std::string chain_of(const CaseFile& file) {
+  std::vector<casestore::NewEvent> steps;
+  for (const Entry& entry : file.journal) {
+    steps.push_back(to_event(entry));
+  }
+  return casestore::journal_digest(file.identity, steps);
+}
+
 std::string case_text(const CaseFile& file) {
   Value value = Value::object({{"format", format_name}, {"schema", schema}});
   set_body(value, file);
+  return documents::to_text(value);
+}
+
+std::string case_text_unchained(const CaseFile& file) {
+  Value value = Value::object({{"format", format_name}, {"schema", schema}});
+  set_body(value, file, Chain::none);
   return documents::to_text(value);
 }
 

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <charconv>
 #include <cstdint>
-#include <limits>
 
 #include "knowledge/part_value.h"
 #include "knowledge/parts_list_columns.h"
+#include "knowledge/reference_range.h"
 #include "knowledge/spoken_name.h"
 #include "quantities/digit.h"
 
@@ -20,24 +20,6 @@ using quantities::Problems;
 
 constexpr int count_max = 500;           // of one group, as in equipment files
 constexpr std::size_t faults_max = 100;  // a person mends no more at once
-
-/// "C12" -> "C"; "1C7" (a board's number in front) -> "C".
-std::string letters_of(const std::string& reference) {
-  std::string letters;
-  for (const char c : reference) {
-    if (is_digit(c) && !letters.empty()) break;
-    if ((c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z')) {
-      letters += c >= 'a' ? static_cast<char>(c - 'a' + 'A') : c;
-    }
-  }
-  return letters;
-}
-
-/// C by IEEE 315 and IEC 81346-2 (from memory); makers also print EC, CE, CP, TC, VC.
-bool names_capacitor(const std::string& letters) {
-  constexpr std::string_view known[] = {"C", "EC", "CE", "CP", "TC", "VC", "CT", "CV"};
-  return std::find(std::begin(known), std::end(known), letters) != std::end(known);
-}
 
 std::string lowered(std::string text) {
   for (char& c : text) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -91,35 +73,19 @@ class ListReader {
     problems_.push_back(std::move(problem));
   }
 
-  /// "C3-C6", "C3..C6": the first, and how many. Nothing where it is no range.
-  struct Range {
-    std::string head;
-    int first = 0;
-    std::int64_t count = 0;
-  };
-  static std::optional<Range> range_in(const std::string& word) {
-    std::size_t gap = word.find("..");
-    const std::size_t gap_length = gap != std::string::npos ? 2 : 1;
-    gap = gap != std::string::npos ? gap : word.find('-');
-    if (gap == std::string::npos || gap == 0) return {};
-    const auto split = [](const std::string& name) {
-      const std::size_t digits = name.find_last_not_of("0123456789") + 1;
-      int number = -1;
-      const auto read = std::from_chars(name.data() + digits, name.data() + name.size(), number);
-      number = read.ec == std::errc::result_out_of_range ? std::numeric_limits<int>::max() : number;
-      return std::pair(name.substr(0, digits), number);
-    };
-    const auto [head, first] = split(word.substr(0, gap));
-    const auto [tail, last] = split(word.substr(gap + gap_length));
-    const bool range =
-        first >= 0 && last > first && !head.empty() && (tail.empty() || tail == head);
-    return range ? std::optional(Range{head, first, std::int64_t{last} - first + 1}) : std::nullopt;
-  }
-
   /// False, and a complaint, where they are more than a list may hold.
   bool append_references(const TableRow& row, const std::string& word,
                          std::vector<std::string>& references) {
-    const std::optional<Range> range = range_in(word);
+    const std::optional<ReferenceRange> range = range_in(word);
+    if (!range && is_no_range(word)) {
+      complain(row, Column::reference,
+               {"a range that cannot be counted",
+                {},
+                '"' + quantities::excerpt(word) + '"',
+                "the same letters on both sides and numbers that go up, such as C41-C50; else each "
+                "reference by itself, with commas between"});
+      return false;
+    }
     const std::int64_t more = range ? range->count : 1;
     if (more > range_references_max) {
       complain(row, Column::reference,
@@ -148,15 +114,8 @@ class ListReader {
 
   [[nodiscard]] std::optional<std::vector<std::string>> references_in(const TableRow& row) {
     std::vector<std::string> references;
-    std::string word;
-    for (const char c : cell(row, Column::reference) + ' ') {
-      const bool apart = c == ' ' || c == ',' || c == ';' || c == '\n' || c == '\t' || c == '/';
-      if (!apart) {
-        word += c;
-      } else if (!word.empty()) {
-        if (!append_references(row, word, references)) return {};
-        word.clear();
-      }
+    for (const std::string& word : reference_words(cell(row, Column::reference))) {
+      if (!append_references(row, word, references)) return {};
     }
     return references;
   }

@@ -145,6 +145,132 @@ TEST_F(ShopBundle, AnExportToAFullDeviceSaysSo) {
   EXPECT_THAT(drawn.err, HasSubstr("No space left"));
 }
 
+TEST_F(ShopBundle, NothingThatIsKeptIsWrittenOverWhateverPathSpellsIt) {
+  const fs::path data = here_.path() / "data/dryout";
+  const fs::path store = data / "cases.db";
+  ASSERT_EQ(here_.run({"case", "backup", "kept.db"}).exit, 0);
+  fs::create_symlink(store, here_.path() / "link.json");
+  fs::create_hard_link(store, here_.path() / "hard.json");
+  fs::create_symlink(store.string() + "-wal", here_.path() / "wal.json");
+  fs::create_directory_symlink(data, here_.path() / "dir");
+  const std::string before = read_whole(store);
+  const std::string set = read_whole(own_set());
+  for (const std::string& target :
+       {store.string(), store.string() + "-wal", store.string() + "-shm",
+        store.string() + "-journal", std::string("data/dryout/../dryout/cases.db"),
+        std::string("link.json"), std::string("hard.json"), std::string("wal.json"),
+        std::string("dir/cases.db"), (data / "shop_history.json").string(), own_set().string(),
+        std::string("dir/own/rules/new.json"), std::string("dir/own"), std::string("kept.db")}) {
+    for (const std::vector<std::string>& words : {std::vector<std::string>{"shop", "export"},
+                                                  {"case", "export", "1"},
+                                                  {"case", "export", "--all"},
+                                                  {"report", "1"},
+                                                  {"next", "1", "--tree", "1"},
+                                                  {"case", "rescue", store.string()}}) {
+      auto command = words;
+      command.insert(command.end(), {"-o", target});
+      const Outcome refused = here_.run(command);
+      EXPECT_EQ(refused.exit, 2) << words[0] << ' ' << target;
+      EXPECT_THAT(refused.err, AllOf(HasSubstr(target), HasSubstr("nothing was written")))
+          << words[0];
+    }
+    EXPECT_EQ(here_.run({"case", "backup", target}).exit, 2) << target;
+  }
+  EXPECT_EQ(read_whole(store), before);
+  EXPECT_EQ(read_whole(own_set()), set);
+  EXPECT_EQ(here_.run({"case", "check"}).exit, 0);
+  EXPECT_EQ(here_.run({"case", "export", "1", "-o", "free.json"}).exit, 0);
+}
+
+TEST_F(ShopBundle, CautionsAreTakenOnlyWhereThatIsAskedForAndSaid) {
+  const fs::path cautions = here_.path() / "data/dryout/own/rules/cautions";
+  fs::create_directories(cautions);
+  std::ofstream(cautions / "mine.json")
+      << R"({"schema": 1, "cautions": [{"id": "mains", "title": "All safe here", "because": "x",
+        "source": "invented", "wording": "All safe here.", "danger": "mains", "where": ["mains"]}]})";
+  ASSERT_EQ(here_.run({"shop", "export", "-o", "bundle.json"}).exit, 0);
+  const std::string bundle = (here_.path() / "bundle.json").string();
+  const Outcome kept = there_.run({"shop", "import", bundle, "--replace"});
+  EXPECT_EQ(kept.exit, 1) << kept.err;
+  EXPECT_THAT(kept.out, AllOf(HasSubstr("rules/cautions/mine.json"), HasSubstr("not taken")));
+  const fs::path there = there_.path() / "data/dryout/own/rules/cautions/mine.json";
+  EXPECT_FALSE(fs::exists(there));
+  const Outcome taken = there_.run({"shop", "import", bundle, "--take-cautions"});
+  EXPECT_EQ(taken.exit, 0) << taken.err;
+  EXPECT_THAT(taken.out,
+              HasSubstr("\"All safe here\" takes the place of the shipped \"Mains inside"));
+  EXPECT_TRUE(fs::exists(there));
+}
+
+TEST_F(ShopBundle, EquipmentThatLeavesOutAHazardIsACautionToo) {
+  const fs::path shipped = fs::path(DRYOUT_SOURCE_DIR) / "rules/equipment";
+  for (const auto& each : fs::directory_iterator(shipped)) {
+    std::string text = read_whole(each.path());
+    const std::size_t at = text.find("\"hazards\": [\"mains\", ");
+    if (at == std::string::npos) {
+      continue;
+    }
+    text.erase(text.find("\"mains\", ", at), std::string("\"mains\", ").size());
+    std::ofstream(own_set().parent_path() / "bold.json") << text;
+    ASSERT_EQ(here_.run({"shop", "export", "-o", "bundle.json"}).exit, 0);
+    const Outcome kept = there_.run({"shop", "import", (here_.path() / "bundle.json").string()});
+    EXPECT_EQ(kept.exit, 1);
+    EXPECT_THAT(kept.out, AllOf(HasSubstr("bold.json"), HasSubstr("hazards")));
+    return;
+  }
+  FAIL() << "no equipment with mains and another hazard";
+}
+
+TEST_F(ShopBundle, WhereACaseIsRefusedNothingOfTheBundleIsTaken) {
+  ASSERT_EQ(here_.run({"shop", "export", "-o", "bundle.json"}).exit, 0);
+  std::string text = read_whole(here_.path() / "bundle.json");
+  text.replace(text.find("walnut"), 6, "chesnu");
+  const Outcome refused = there_.run({"shop", "import", there_.file("forged.json", text)});
+  EXPECT_EQ(refused.exit, 2);
+  EXPECT_FALSE(fs::exists(there_.path() / "data/dryout/own"));
+  EXPECT_FALSE(fs::exists(there_.path() / "data/dryout/shop_history.json"));
+  EXPECT_FALSE(fs::exists(there_.path() / "data/dryout/cases.db"));
+}
+
+TEST_F(ShopBundle, OwnFilesThatCannotGoAlongAreNamedOnBothWays) {
+  const fs::path folder = own_set().parent_path();
+  fs::copy_file(own_set(), folder / "of the attic.json");
+  fs::remove(own_set());
+  ASSERT_EQ(here_.run({"shop", "export", "-o", "bundle.json"}).exit, 0);
+  const Outcome printed = here_.run({"shop", "export"});
+  EXPECT_EQ(printed.exit, 0);
+  EXPECT_EQ(printed.out, read_whole(here_.path() / "bundle.json"));
+  EXPECT_EQ(there_.run({"shop", "import", (here_.path() / "bundle.json").string()}).exit, 0);
+  EXPECT_TRUE(fs::exists(there_.path() / "data/dryout/own/rules/equipment/of the attic.json"));
+  fs::create_symlink("nowhere.json", folder / "dangling.json");
+  fs::create_directory(folder / "folder.json");
+  std::ofstream(folder / "two\nlines.json") << "{}";
+  std::ofstream(folder / "latin.json") << "{\"a\": \"\xe4\"}";
+  for (const std::vector<std::string>& words :
+       {std::vector<std::string>{"shop", "export"}, {"shop", "export", "-o", "two.json"}}) {
+    const Outcome told = here_.run(words);
+    EXPECT_EQ(told.exit, 1);
+    EXPECT_THAT(told.err, AllOf(HasSubstr("dangling.json"), HasSubstr("latin.json"),
+                                HasSubstr("lines.json")));
+  }
+  EXPECT_TRUE(fs::exists(here_.path() / "two.json"));
+}
+
+TEST_F(ShopBundle, ARescueSaysThatOwnFilesStayInTheBundle) {
+  ASSERT_EQ(here_.run({"shop", "export", "-o", "bundle.json"}).exit, 0);
+  const Outcome saved = here_.run({"case", "rescue", "bundle.json", "-o", "saved"});
+  EXPECT_EQ(saved.exit, 1);
+  EXPECT_THAT(saved.out, AllOf(HasSubstr("3 cases, 4 steps saved"), HasSubstr("2 own files"),
+                               Not(HasSubstr("nothing lost"))));
+  const Outcome file = here_.run({"case", "rescue", "bundle.json", "-o", "bundle.json"});
+  EXPECT_EQ(file.exit, 2);
+  EXPECT_THAT(file.err, AllOf(HasSubstr("a file of that name"), Not(HasSubstr("Success"))));
+  ASSERT_EQ(
+      here_.run({"case", "new", "--equipment", "stereo-receiver", "--set", "two\nlines"}).exit, 0);
+  EXPECT_THAT(here_.run({"case", "rescue", "data/dryout/cases.db", "-o", "more"}).out,
+              HasSubstr("two\\nlines"));
+}
+
 TEST(WithoutAHome, NothingIsKeptWhereTheProgramHappensToStand) {
   const Home home;
   const std::string bare = "cd " + home.path().string() + " && env -u HOME -u XDG_DATA_HOME " +

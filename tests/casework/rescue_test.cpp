@@ -11,6 +11,7 @@
 #include "casestore/file_bytes.h"
 #include "casework/case_file.h"
 #include "casework/invented_bench.h"
+#include "casework/missing_cases.h"
 #include "casework/plain_log.h"
 #include "casework/workshop.h"
 #include "temporary_folder.h"
@@ -233,6 +234,129 @@ TEST_F(RescueTest, APlainLogNeedsNoRules) {
   EXPECT_FALSE(plain_log(path_, 99).ok());
   write_file(path_, read_file(path_).substr(0, 30'000));  // no longer opens
   EXPECT_TRUE(plain_log(path_, 1).ok());
+}
+
+/// Notes 1 to 3 are steps 2 to 4, and step 5 takes step 3 back.
+class RescuedText : public testing::Test {
+ protected:
+  void SetUp() override {
+    const auto workshop = open_workshop();
+    const auto number = start_lantern(*workshop);
+    for (const char* note : {"first", "second"}) {
+      apply_ok(*workshop, number, AddNote{note});
+    }
+    ASSERT_TRUE(workshop->undo(number).ok());  // of step 3
+    apply_ok(*workshop, number, AddNote{"third"});
+    text_ = *workshop->export_case(number);
+  }
+  [[nodiscard]] Rescue saved_of(const std::string& text) {
+    write_file(folder_.file("case.json"), text);
+    return *rescue(folder_.file("case.json"));
+  }
+  [[nodiscard]] std::string with(const std::string& what, const std::string& instead,
+                                 std::size_t from = 0) const {
+    std::string other = text_;
+    const std::size_t at = other.find(what, from);
+    EXPECT_NE(at, std::string::npos) << what;
+    return other.replace(at, what.size(), instead);
+  }
+  [[nodiscard]] std::string unchained(std::string text) const {
+    const std::size_t at = text.find("\"chain\"");
+    return text.erase(at, text.find('\n', at) - at);
+  }
+  /// Where the entry of a note begins.
+  [[nodiscard]] std::size_t entry_of_note(const std::string& note) const {
+    return text_.rfind("\"at\"", text_.find(note));
+  }
+
+  dryout::tests::TemporaryFolder folder_;
+  std::string text_;
+};
+
+TEST_F(RescuedText, ADamagedStepKeepsItsNumberWhateverOfItIsDamaged) {
+  const std::size_t entry = entry_of_note("first");
+  const std::size_t brace = text_.rfind('{', entry);
+  std::vector<std::string> damaged = {
+      with("\"at\"", "\"ax\"", entry), with("\"at\": 1", "\"at\": x", entry),
+      with("\"command\"", "\"comxand\"", entry), with("\"do\"", "\"d\"\"", entry)};
+  damaged.push_back(text_);
+  damaged.back()[brace] = '(';
+  damaged.push_back(text_);
+  damaged.back().replace(brace, text_.find("first") - brace, text_.find("first") - brace, '?');
+  for (const std::string& text : damaged) {
+    const Rescue saved = saved_of(unchained(text));
+    ASSERT_THAT(saved.cases, SizeIs(1)) << text;
+    EXPECT_THAT(saved.lost, Contains(HasSubstr("step 2: damaged"))) << text;
+    const auto read = read_cases_text(saved.cases[0].text, "saved");
+    ASSERT_TRUE(read.ok()) << text;
+    ASSERT_THAT(read->front().journal, SizeIs(4)) << text;
+    const auto* undo = std::get_if<Undo>(&read->front().journal[2].act);
+    ASSERT_NE(undo, nullptr) << text;
+    EXPECT_EQ(undo->of, 2) << "of \"second\", which is now the second step: " << text;
+  }
+}
+
+TEST_F(RescuedText, WhatTakesBackADamagedStepIsLostToo) {
+  const Rescue saved = saved_of(unchained(with("\"at\"", "\"ax\"", entry_of_note("second"))));
+  EXPECT_THAT(saved.lost,
+              ElementsAre(HasSubstr("step 3: damaged"), HasSubstr("step 4: takes back")));
+  EXPECT_EQ(saved.cases[0].steps, 3);
+}
+
+TEST_F(RescuedText, ABlockThatIsGoneMakesNoStepOfAnother) {
+  std::string text = unchained(text_);
+  const std::size_t begin = text.find("first");
+  const std::size_t end = text.find("second");
+  text.replace(begin, end - begin, end - begin, '\0');
+  const Rescue saved = saved_of(text);
+  EXPECT_THAT(saved.lost, Contains(HasSubstr("cannot be told")));
+  EXPECT_THAT(saved.cases[0].text, testing::Not(HasSubstr("undo")));
+}
+
+TEST_F(RescuedText, AChainThatIsNotThatOfItsStepsIsSaidAndNotMadeAnew) {
+  const std::size_t last = text_.rfind('{', entry_of_note("third"));
+  std::string cut_last = text_;
+  const std::size_t comma = text_.rfind(',', last);
+  cut_last.erase(comma, text_.rfind(']') - comma);
+  for (const std::string& text : {with("second", "decond"), cut_last}) {
+    ASSERT_FALSE(read_cases_text(text, "case.json").ok()) << "import refuses it";
+    const Rescue saved = saved_of(text);
+    EXPECT_THAT(saved.lost, ElementsAre(HasSubstr("not those that were written"))) << text;
+    EXPECT_FALSE(saved.cases[0].chained);
+    EXPECT_THAT(saved.cases[0].text, testing::Not(HasSubstr("\"chain\"")));
+    EXPECT_TRUE(read_cases_text(saved.cases[0].text, "saved").ok());
+  }
+  const Rescue whole = saved_of(text_);
+  EXPECT_THAT(whole.lost, IsEmpty());
+  EXPECT_EQ(whole.cases[0].text, text_);
+  const Rescue without = saved_of(unchained(text_));
+  EXPECT_THAT(without.lost, IsEmpty());
+  EXPECT_EQ(without.cases[0].text.find("\"chain\""), std::string::npos);
+}
+
+TEST_F(RescueTest, WhatTheCheckSaysOfTheRecordsTheRescueSaysToo) {
+  const std::string bytes = read_file(path_);
+  for (const char* sql :
+       {"DELETE FROM event WHERE bench_case = 2 AND sequence >= 6; UPDATE case_head SET steps = 5 "
+        "WHERE bench_case = 2",
+        "PRAGMA foreign_keys = OFF; DELETE FROM event WHERE bench_case = 2; DELETE FROM case_head "
+        "WHERE bench_case = 2; DELETE FROM bench_case WHERE number = 2",
+        "DELETE FROM case_head WHERE bench_case = 2",
+        "UPDATE case_head SET digest = zeroblob(32) WHERE bench_case = 2"}) {
+    write_file(path_, bytes);
+    {
+      const auto database = casestore::Database::open(path_);
+      ASSERT_TRUE((*database)->run(sql).ok()) << sql;
+      ASSERT_TRUE((*database)->run("VACUUM").ok());
+    }
+    EXPECT_FALSE(open_workshop(path_)->check_integrity().ok()) << sql;
+    const auto saved = rescue(path_);
+    ASSERT_TRUE(saved.ok());
+    EXPECT_THAT(saved->lost, testing::Not(IsEmpty())) << sql;
+    LeftOut left_out;
+    (void)open_workshop(path_)->export_all(&left_out);
+    EXPECT_FALSE(left_out.empty() && missing_cases(path_).empty()) << sql;
+  }
 }
 
 }  // namespace

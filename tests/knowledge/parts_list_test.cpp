@@ -147,5 +147,34 @@ TEST(PartsList, TellsAllFaultsAtOnce) {
   EXPECT_EQ(list.problems().size(), 3U);
 }
 
+/// Dashes by the Unicode Standard, chapter 6.2; the ways of writing are common practice, no source.
+TEST(PartsList, ReadsARangeHoweverItIsWritten) {
+  for (const char* cell : {"C10-C12", "C10 - C12", "C10 -C12", "C10- C12", "C10..C12",
+                           "C10\u2013C12", "C10 \u2013 C12", "C10\u2014C12", "C10 \u2212 12",
+                           "C10\u2026C12", "C10 to C12", "C10\u00a0- C12"}) {
+    const PartsList list = good("Ref,Value\n" + std::string(cell) + ",47u\n");
+    ASSERT_EQ(list.capacitors.size(), 1U) << cell;
+    EXPECT_THAT(list.capacitors[0].references, ElementsAre("C10", "C11", "C12")) << cell;
+  }
+  EXPECT_THAT(good("Ref,Value\n\"C1, C3 - C4 C9\",47u\n").capacitors[0].references,
+              ElementsAre("C1", "C3", "C4", "C9"));
+}
+
+TEST(PartsList, RefusesARangeThatCannotBeCounted) {
+  for (const char* cell : {"C50-C41", "C60-R65", "C70a-C70c", "C10 -", "C5-C5", "C1-C2-C3",
+                           "C50 \u2013 C41", "\"C10-, C12\""}) {
+    const quantities::Problem problem = bad("Ref,Value\nC1,1u\n" + std::string(cell) + ",47u\n");
+    EXPECT_THAT(problem.message, testing::HasSubstr("range")) << cell;
+    EXPECT_EQ(problem.place.line, 3) << cell;
+    EXPECT_THAT(problem.place.pointer, testing::HasSubstr("column 1")) << cell;
+  }
+}
+
+TEST(PartsList, ANameWithADashIsNoRange) {
+  EXPECT_THAT(good("Ref,Value,Type\n-C12 -C13,47u,electrolytic\n").capacitors[0].references,
+              ElementsAre("-C12", "-C13"));
+  EXPECT_THAT(good("Ref,Value\nC12-A,47u\n").capacitors[0].references, ElementsAre("C12-A"));
+}
+
 }  // namespace
 }  // namespace dryout::knowledge
