@@ -95,7 +95,7 @@ std::optional<Hazard> hazard_still_heeded(const Ground& ground, const CaseState&
     if (part.group == heeding.place) {
       return hazard_heeded(ground, {heeding.check, part.reference});
     }
-    if (part.group == heeding.check) {
+    if (heeding.check == part.group || heeding.check == "group:" + part.group) {
       return hazard_heeded(ground, {part.reference, heeding.place});
     }
   }

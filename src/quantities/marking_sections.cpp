@@ -8,7 +8,7 @@
 namespace dryout::quantities {
 namespace {
 
-constexpr double picofarad = 1e-12;
+constexpr double section_picofarad = 1e-12;
 constexpr double microfarad = 1e-6;
 
 struct Term {
@@ -81,7 +81,7 @@ void give_units(std::vector<Term>& terms) {
       continue;
     }
     const bool in_picofarads = !any_unit && any_fraction && term->figure >= picofarads_least;
-    const double own = term->figure < 1.0 ? microfarad : in_picofarads ? picofarad : unit;
+    const double own = term->figure < 1.0 ? microfarad : in_picofarads ? section_picofarad : unit;
     term->farads = term->figure * own;
   }
 }

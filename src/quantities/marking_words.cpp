@@ -73,9 +73,9 @@ std::string without_thousands_commas(std::string text) {
     const std::size_t end = std::min(text.find_first_not_of("0123456789,", begin), text.size());
     const std::string_view figure = std::string_view(text).substr(begin, end - begin);
     std::size_t unit = std::min(text.find_first_not_of(' ', end), text.size());
-    const std::size_t behind =
-        std::find_if_not(text.begin() + static_cast<std::ptrdiff_t>(unit), text.end(), is_letter) -
-        text.begin();
+    const auto after =
+        std::find_if_not(text.begin() + static_cast<std::ptrdiff_t>(unit), text.end(), is_letter);
+    const auto behind = static_cast<std::size_t>(after - text.begin());
     std::size_t comma = figure.find(',');
     bool groups = comma != std::string_view::npos && comma <= group && figure.back() == '0' &&
                   counts_thousands(std::string_view(text).substr(unit, behind - unit));

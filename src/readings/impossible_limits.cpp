@@ -9,7 +9,6 @@ namespace dryout::readings {
 namespace {
 
 using quantities::Farad;
-using quantities::Problem;
 using quantities::Problems;
 using quantities::Volt;
 

@@ -56,7 +56,7 @@ const std::map<std::string, Words>& ways() {
       {"case judge", {"case", "judge", "1", "reservoirs", "at-fault"}},
       {"case repair", {"case", "repair", "1", "reservoirs", "replaced"}},
       {"case retest", {"case", "retest", "4", "hum-steady"}},
-      {"case proof", {"case", "proof", "1", "first-power", "passed"}},
+      {"case proof", {"case", "proof", "4", "first-power", "passed"}},
       {"case note", {"case", "note", "1", "heard"}},
       {"case finish", {"case", "finish", "1"}},
       {"case reopen", {"case", "reopen", "3"}},

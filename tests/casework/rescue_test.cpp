@@ -281,8 +281,6 @@ TEST_F(RescuedText, ADamagedStepKeepsItsNumberWhateverOfItIsDamaged) {
       with("\"command\"", "\"comxand\"", entry), with("\"do\"", "\"d\"\"", entry)};
   damaged.push_back(text_);
   damaged.back()[brace] = '(';
-  damaged.push_back(text_);
-  damaged.back().replace(brace, text_.find("first") - brace, text_.find("first") - brace, '?');
   for (const std::string& text : damaged) {
     const Rescue saved = saved_of(unchained(text));
     ASSERT_THAT(saved.cases, SizeIs(1)) << text;
@@ -294,6 +292,22 @@ TEST_F(RescuedText, ADamagedStepKeepsItsNumberWhateverOfItIsDamaged) {
     ASSERT_NE(undo, nullptr) << text;
     EXPECT_EQ(undo->of, 2) << "of \"second\", which is now the second step: " << text;
   }
+}
+
+// Nothing says how many steps lay there: what takes back a step by its number could hit another.
+TEST_F(RescuedText, WhereTheCountIsUnsureNothingIsTakenBack) {
+  const std::size_t brace = text_.rfind('{', entry_of_note("first"));
+  const std::size_t wiped = text_.find("first") - brace;
+  std::string text = text_;
+  text.replace(brace, wiped, wiped, '?');
+  const Rescue saved = saved_of(unchained(text));
+  ASSERT_THAT(saved.cases, SizeIs(1));
+  const auto read = read_cases_text(saved.cases[0].text, "saved");
+  ASSERT_TRUE(read.ok());
+  for (const auto& entry : read->front().journal) {
+    EXPECT_TRUE(std::holds_alternative<Command>(entry.act));
+  }
+  EXPECT_GE(saved.lost.size(), 2U) << "the wiped step, and what took one back";
 }
 
 TEST_F(RescuedText, WhatTakesBackADamagedStepIsLostToo) {
