@@ -21,11 +21,13 @@ TEST(ShownText, WritesWhatIsUnseenAsJsonEscapesIt) {
 TEST(ShownText, EveryMarkOfDirectionAndEverySignWithoutWidthIsSeen) {
   // Unicode Standard Annex 9, table 4 (the explicit directional formatting characters), and the
   // signs of general category Cf without a glyph; listed here from memory.
-  for (const char32_t mark :
-       {0x061C, 0x200B, 0x200C, 0x200D, 0x200E, 0x200F, 0x202A, 0x202B, 0x202C, 0x202D, 0x202E,
-        0x2028, 0x2029, 0x2060, 0x2066, 0x2067, 0x2068, 0x2069, 0xFEFF, 0x00AD, 0x180E, 0x3164}) {
-    const std::string shown = shown_text("a" + text_of(std::u32string(1, mark)) + "b");
-    EXPECT_EQ(shown.size(), 8U) << static_cast<unsigned>(mark);
+  for (const unsigned code :
+       {0x061CU, 0x200BU, 0x200CU, 0x200DU, 0x200EU, 0x200FU, 0x202AU, 0x202BU,
+        0x202CU, 0x202DU, 0x202EU, 0x2028U, 0x2029U, 0x2060U, 0x2066U, 0x2067U,
+        0x2068U, 0x2069U, 0xFEFFU, 0x00ADU, 0x180EU, 0x3164U}) {
+    const std::u32string mark(1, static_cast<char32_t>(code));
+    const std::string shown = shown_text("a" + text_of(mark) + "b");
+    EXPECT_EQ(shown.size(), 8U) << code;
     EXPECT_EQ(shown.substr(1, 2), "\\u");
   }
 }
