@@ -81,7 +81,9 @@ ShippedEntries::ShippedEntries(const Surroundings& surroundings) {
         }
         if (const auto document = documents::read_file(at->path().string())) {
           for_each_entry(document->root, [&](const auto& kind, const auto& id, const Value& entry) {
-            entries_.insert_or_assign(kind + '/' + id, entry);
+            std::string name = kind;
+            name.append("/").append(id);
+            entries_.insert_or_assign(name, entry);
           });
         }
       }

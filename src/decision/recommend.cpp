@@ -111,6 +111,7 @@ std::vector<std::string> reasons_for(const SetStock& set, const WeighedOption& b
   std::stable_partition(reasons.begin(), reasons.end(),
                         [](const Reason& each) { return !each.against; });
   std::vector<std::string> texts;
+  texts.reserve(reasons.size());
   for (Reason& each : reasons) {
     texts.push_back((each.against ? "against it speaks: " : "") + std::move(each.text));
   }

@@ -83,13 +83,14 @@ std::vector<std::string> reference_words(std::string_view cell) {
     if (word.empty()) return;
     const bool behind_reference =
         !words.empty() && blanks_only && words.back()[0] != '-' && has_digit(words.back());
-    if (open && blanks_only) {
-      words.back() += word;
-      open = false;
-    } else if (behind_reference && means_to(word)) {
+    const bool ends_range = open && blanks_only;
+    const bool opens_range = !ends_range && behind_reference && means_to(word);
+    const bool goes_on =
+        behind_reference && begins_as_range(word) && !sides_of(words.back()).has_value();
+    if (opens_range) {
       words.back() += word[0] == '.' ? ".." : "-";
       open = true;
-    } else if (behind_reference && begins_as_range(word) && !sides_of(words.back())) {
+    } else if (ends_range || goes_on) {
       words.back() += word;
       open = false;
     } else {

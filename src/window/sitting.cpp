@@ -88,7 +88,11 @@ bool Sitting::take_over(const std::string& path, bool& closed) {
     for (const auto& [field, words] : typed) {
       std::string& kept = left_.of_case[number][field];
       const bool both = !kept.empty() && kept != words;
-      kept = both ? kept + " / " + words : words;
+      if (both) {
+        kept.append(" / ").append(words);
+      } else {
+        kept = words;
+      }
     }
   }
   return true;

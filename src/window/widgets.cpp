@@ -171,7 +171,7 @@ void explain(const Sheet& sheet, const std::string& words) {
 }
 
 std::string fitted(const Sheet& sheet, Face face, const std::string& words, float width) {
-  const std::string text = quantities::shown_line(words);
+  std::string text = quantities::shown_line(words);
   // A pixel of grace: the room was often computed from this very text.
   if (width_of(sheet, face, text) <= width + 1) {
     return text;
