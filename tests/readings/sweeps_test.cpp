@@ -178,7 +178,8 @@ TEST(ReadingSweeps, ByOhmmeterATightPartIsConvictedOnlyWellBelowWhatASoundOneSho
       EXPECT_EQ(a.verdict, Verdict::not_proven) << part.technology << ' ' << ohms << a.sentence;
       EXPECT_THAT(a.sentence, HasSubstr("neither clear"));
     }
-    if (std::string_view(part.technology) != "polystyrene") {  // it hardly ever leaks: read it again
+    if (std::string_view(part.technology) !=
+        "polystyrene") {  // it hardly ever leaks: read it again
       EXPECT_EQ(at_bench(input, 200e3).verdict, Verdict::over_limit)
           << part.technology << ": " << at_bench(input, 200e3).sentence;
     }
