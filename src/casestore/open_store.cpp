@@ -63,10 +63,8 @@ Result<Done> make_if_missing(const std::string& path) {
 
 Result<Done> recognise(const Database& database) {
   // Each by itself: where one cannot be read, SQLite's last code must stay that of the reason.
-  const auto application = database.number("PRAGMA application_id");
-  if (!application) {
-    return application.problems();
-  }
+  // The mark last: another program that makes the same store sets all three at once, and what was
+  // read before it did so is then that of a fresh file under our mark, not under nobody's.
   const auto version = database.number("PRAGMA user_version");
   if (!version) {
     return version.problems();
@@ -74,6 +72,10 @@ Result<Done> recognise(const Database& database) {
   const auto tables = database.number("SELECT count(*) FROM sqlite_schema");
   if (!tables) {
     return tables.problems();
+  }
+  const auto application = database.number("PRAGMA application_id");
+  if (!application) {
+    return application.problems();
   }
   const bool fresh = *application == 0 && *version == 0 && *tables == 0;
   if (!fresh && *application != application_id) {
