@@ -15,17 +15,9 @@ using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-class Convicted : public ::testing::Test {
+class Convicted : public ShippedJob {
  protected:
-  void take_in(int year = 1990) {
-    workshop_ = shipped_mending_workshop();
-    TakeIn intake;
-    intake.equipment = "stereo-receiver";
-    intake.set_name = "Tarnbeck 614";
-    intake.year_built = year;
-    number_ = *workshop_->start(intake);
-  }
-  CaseView tell(const Command& command) { return apply_ok(*workshop_, number_, command); }
+  void take_in(int year = 1990) { ShippedJob::take_in("stereo-receiver", year); }
   CaseView looked(const std::string& check, const std::string& place, Seen bad) {
     tell(AcknowledgeCautions{check, place});
     return tell(RecordOutcome{check, place, bad, ""});
@@ -46,9 +38,6 @@ class Convicted : public ::testing::Test {
       tell(reading);
     }
   }
-  [[nodiscard]] MendingView mending(double years = 5.0) const {
-    return mending_ok(*workshop_, number_, years);
-  }
   static void expect_six_stand(const CaseView& view, const MendingView& mended) {
     for (int i = 1; i <= 6; ++i) {
       const std::string part = "C30" + std::to_string(i);
@@ -65,9 +54,6 @@ class Convicted : public ::testing::Test {
       }
     }
   }
-
-  std::unique_ptr<Workshop> workshop_;
-  std::int64_t number_ = 0;
 };
 
 TEST_F(Convicted, StayBadThoughACheckLooksBadElsewhere) {

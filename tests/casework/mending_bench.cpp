@@ -106,4 +106,19 @@ RecordReading lifted_esr(const std::string& item, double ohms) {
   return reading;
 }
 
+void ShippedJob::take_in(const std::string& equipment, int year) {
+  workshop_ = shipped_mending_workshop();
+  TakeIn intake;
+  intake.equipment = equipment;
+  intake.set_name = "Tarnbeck 614";
+  intake.year_built = year;
+  const auto number = workshop_->start(intake);
+  ASSERT_TRUE(number.ok());
+  number_ = *number;
+}
+
+MendingView ShippedJob::mending(double years) const {
+  return mending_ok(*workshop_, number_, years);
+}
+
 }  // namespace dryout::casework::tests

@@ -2,6 +2,9 @@
 // shop's figures as shipped: a set in which every way of mending is another one.
 #pragma once
 
+#include <gtest/gtest.h>
+
+#include <cstdint>
 #include <memory>
 #include <string>
 
@@ -20,6 +23,17 @@ namespace dryout::casework::tests {
 
 /// A workshop on all the shipped knowledge, with the shipped figures and rules of substitution.
 [[nodiscard]] std::unique_ptr<Workshop> shipped_mending_workshop();
+
+/// A whole job on the shipped knowledge, by the commands of a case.
+class ShippedJob : public ::testing::Test {
+ protected:
+  void take_in(const std::string& equipment, int year = 1990);
+  CaseView tell(const Command& command) { return apply_ok(*workshop_, number_, command); }
+  [[nodiscard]] MendingView mending(double years = 5.0) const;
+
+  std::unique_ptr<Workshop> workshop_;
+  std::int64_t number_ = 0;
+};
 
 [[nodiscard]] MendingView mending_ok(const Workshop& workshop, std::int64_t number,
                                      double years = 5.0);

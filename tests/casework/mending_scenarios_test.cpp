@@ -19,25 +19,11 @@ using ::testing::HasSubstr;
 using ::testing::Not;
 using ::testing::SizeIs;
 
-class MendingScenario : public ::testing::Test {
+class MendingScenario : public ShippedJob {
  protected:
-  void take_in(const std::string& equipment, int year) {
-    workshop_ = shipped_mending_workshop();
-    TakeIn intake;
-    intake.equipment = equipment;
-    intake.set_name = "Tarnbeck 614";
-    intake.year_built = year;
-    const auto number = workshop_->start(intake);
-    ASSERT_TRUE(number.ok());
-    number_ = *number;
-  }
-  CaseView tell(const Command& command) { return apply_ok(*workshop_, number_, command); }
   void looked_bad(const std::string& check, const std::string& place) {
     tell(AcknowledgeCautions{check, place});
     tell(RecordOutcome{check, place, Seen::yes, ""});
-  }
-  [[nodiscard]] MendingView mending(double years = 5.0) const {
-    return mending_ok(*workshop_, number_, years);
   }
   /// Advice that no face may give where something is convicted.
   static void expect_mends(const MendingView& view) {
@@ -63,9 +49,6 @@ class MendingScenario : public ::testing::Test {
     reading.in_circuit = true;
     return reading;
   }
-
-  std::unique_ptr<Workshop> workshop_;
-  std::int64_t number_ = 0;
 };
 
 TEST_F(MendingScenario, AShortedDiodeIsReplacedAndBought) {

@@ -18,17 +18,8 @@ using ::testing::Each;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-class SampledTruly : public ::testing::Test {
+class SampledTruly : public ShippedJob {
  protected:
-  void take_in(const std::string& equipment, int year) {
-    workshop_ = shipped_mending_workshop();
-    TakeIn intake;
-    intake.equipment = equipment;
-    intake.set_name = "Tarnbeck 77";
-    intake.year_built = year;
-    number_ = *workshop_->start(intake);
-  }
-  CaseView tell(const Command& command) { return apply_ok(*workshop_, number_, command); }
   void read(const std::string& reference, const std::string& group, double ohms,
             const std::string& technology = "surface-mount-aluminium") {
     tell(NamePart{reference, group, quantities::microfarads(47), quantities::volts(16), technology,
@@ -44,7 +35,7 @@ class SampledTruly : public ::testing::Test {
     }
   }
   [[nodiscard]] MendingView mending(double years = 10.0) const {
-    return mending_ok(*workshop_, number_, years);
+    return ShippedJob::mending(years);
   }
   static const CohortSample& sample_of(const MendingView& view, const std::string& item) {
     static const CohortSample none;
@@ -55,9 +46,6 @@ class SampledTruly : public ::testing::Test {
     EXPECT_NE(found, view.sampling.end()) << item;
     return found == view.sampling.end() ? none : *found;
   }
-
-  std::unique_ptr<Workshop> workshop_;
-  std::int64_t number_ = 0;
 };
 
 TEST_F(SampledTruly, SixOfSixSayNothingOfGroupsThatNobodyMeasured) {

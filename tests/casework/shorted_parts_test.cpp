@@ -19,17 +19,8 @@ using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-class Shorted : public ::testing::Test {
+class Shorted : public ShippedJob {
  protected:
-  void take_in(const std::string& equipment, int year = 1990) {
-    workshop_ = shipped_mending_workshop();
-    TakeIn intake;
-    intake.equipment = equipment;
-    intake.set_name = "Tarnbeck 614";
-    intake.year_built = year;
-    number_ = *workshop_->start(intake);
-  }
-  CaseView tell(const Command& command) { return apply_ok(*workshop_, number_, command); }
   CaseView read(const std::string& item, ReadingKind kind, double value, bool lifted = true) {
     tell(AcknowledgeCautions{item, std::string(readings::word_of(kind))});
     RecordReading reading;
@@ -42,7 +33,6 @@ class Shorted : public ::testing::Test {
   CaseView ohms(const std::string& item, double value, bool lifted = true) {
     return read(item, ReadingKind::dc_resistance, value, lifted);
   }
-  [[nodiscard]] MendingView mending() const { return mending_ok(*workshop_, number_, 5.0); }
   [[nodiscard]] std::string bought() const {
     std::string parts;
     for (const ShoppingRow& row : mending().shopping) {
@@ -52,9 +42,6 @@ class Shorted : public ::testing::Test {
     }
     return parts;
   }
-
-  std::unique_ptr<Workshop> workshop_;
-  std::int64_t number_ = 0;
 };
 
 TEST_F(Shorted, AcrossTheMainsIsConvictedBoughtAndToldAsADanger) {
