@@ -9,6 +9,7 @@
 #include "quantities/marked_value.h"
 #include "quantities/marking_letters.h"
 #include "quantities/marking_sections.h"
+#include "quantities/marking_words.h"
 #include "quantities/part_number.h"
 #include "quantities/preferred_value.h"
 #include "quantities/printed_number.h"
@@ -20,18 +21,6 @@ using Words = std::vector<std::string>;
 
 bool is_whole(std::string_view text) {
   return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
-}
-
-Words parted_at(std::string_view text, char stroke) {
-  Words segments(1);
-  for (const char c : text) {
-    if (c == stroke) {
-      segments.emplace_back();
-    } else {
-      segments.back() += c;
-    }
-  }
-  return segments;
 }
 
 /// "12" before "000pF", "2" before "200uF": one figure, as long as parts are made in it. "16 470uF"

@@ -4,6 +4,7 @@
 
 #include "quantities/engineering_notation.h"
 #include "quantities/marked_value.h"
+#include "quantities/marking_words.h"
 
 namespace dryout::quantities {
 namespace {
@@ -55,15 +56,7 @@ std::vector<std::string> terms_of(const std::string& word) {
   const char stroke = word.find('+') != std::string::npos   ? '+'
                       : word.find('/') != std::string::npos ? '/'
                                                             : '-';
-  std::vector<std::string> terms(1);
-  for (const char c : word) {
-    if (c == stroke) {
-      terms.emplace_back();
-    } else {
-      terms.back() += c;
-    }
-  }
-  return terms;
+  return parted_at(word, stroke);
 }
 
 /// Gives each figure without a unit the one it is meant in.

@@ -178,6 +178,18 @@ Result<std::vector<std::string>> words_of_print(std::string_view print) {
   return words;
 }
 
+std::vector<std::string> parted_at(std::string_view text, char stroke) {
+  std::vector<std::string> segments(1);
+  for (const char c : text) {
+    if (c == stroke) {
+      segments.emplace_back();
+    } else {
+      segments.back() += c;
+    }
+  }
+  return segments;
+}
+
 std::optional<JoinedFigures> joined_figures_in(const std::string& word) {
   JoinedFigures joined;
   const std::size_t end = word.find_last_of("0123456789.");

@@ -16,6 +16,9 @@ namespace dryout::quantities {
 /// where a comma may part thousands and no such unit stands behind it.
 [[nodiscard]] Result<std::vector<std::string>> words_of_print(std::string_view print);
 
+/// "40/20/20" at '/' -> {"40", "20", "20"}; where two strokes meet, an empty one.
+[[nodiscard]] std::vector<std::string> parted_at(std::string_view text, char stroke);
+
 /// Figures joined by strokes: "40/20/20", "50+50/350", "2x50", "8-8MFD".
 struct JoinedFigures {
   std::vector<double> figures;  ///< two or more
