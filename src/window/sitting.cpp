@@ -112,7 +112,7 @@ void Sitting::look_around(const std::string& folder) {
     }
     bool closed = false;
     if (take_over(entry.path().string(), closed)) {
-      fs::remove(entry.path(), failed);
+      taken_over_.push_back(entry.path().string());
       gone += closed ? 0 : 1;
     }
   }
@@ -134,13 +134,22 @@ void Sitting::sit_down(const std::string& folder) {
   if (file_ >= 0) {
     (void)::flock(file_, LOCK_EX | LOCK_NB);
   }
-  keep(left_.of_case);  // theirs are gone, so they are kept here
+  keep(left_.of_case);
+  if (file_ >= 0 && kept_.of_case == left_.of_case) {  // only then may theirs go
+    for (const std::string& path : taken_over_) {
+      ::unlink(path.c_str());
+    }
+  }
 }
 
 void Sitting::keep(const std::map<std::int64_t, casework::TypedText>& typed) {
-  if (file_ >= 0 && typed != kept_.of_case) {
-    kept_.of_case = typed;
-    (void)write(kept_);
+  if (file_ < 0 || typed == kept_.of_case) {
+    return;
+  }
+  casework::Drafts drafts = kept_;
+  drafts.of_case = typed;
+  if (write(drafts)) {
+    kept_ = std::move(drafts);
   }
 }
 

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "casework/drafts.h"
 
@@ -34,6 +35,7 @@ class Sitting {
   bool write(const casework::Drafts& drafts);
 
   std::string path_, word_;
+  std::vector<std::string> taken_over_;  ///< files of windows that are gone, until kept here
   casework::Drafts kept_, left_;
   int file_ = -1;
 };

@@ -15,17 +15,20 @@ using casework::TypedText;
 constexpr const char* of_set = "set";
 
 struct TypedField {
-  const char* name;
+  std::string name;
   std::string* text;
 };
 using Fields = std::vector<TypedField>;
 
-void add_form(Fields& fields, ReadingFormState& form, const std::vector<const char*>& names) {
-  std::string* const texts[] = {&form.item,    &form.figure,     &form.limit, &form.lead_zero,
-                                &form.celsius, &form.test_volts, &form.beside};
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    fields.push_back({names[i], texts[i]});
-  }
+/// The lines of a reading's form; its item is a line on one page alone.
+void add_form(Fields& fields, ReadingFormState& form, const std::string& name) {
+  fields.insert(fields.end(), {{name + "/figure", &form.figure},
+                               {name + "/limit", &form.limit},
+                               {name + "/zero", &form.lead_zero},
+                               {name + "/frequency", &form.frequency},
+                               {name + "/celsius", &form.celsius},
+                               {name + "/test-volts", &form.test_volts},
+                               {name + "/beside", &form.beside}});
 }
 
 /// Every field whose text is typed for a step. Searches and filters are none.
@@ -52,23 +55,23 @@ Fields fields_of(Desk& desk) {
                 {"part/capacitance", &desk.suspects.capacitance},
                 {"part/rated", &desk.suspects.rated},
                 {"part/body", &desk.suspects.body},
+                {"readings/item", &desk.readings.form.item},
                 {"readings/group", &desk.readings.group},
                 {"readings/make", &desk.readings.make}};
-  // The probe page's form is of the check in hand: its item is no text of anybody's.
-  static const std::vector<const char*> probe{"probe/reading/item",    "probe/reading/figure",
-                                              "probe/reading/limit",   "probe/reading/zero",
-                                              "probe/reading/celsius", "probe/reading/test-volts",
-                                              "probe/reading/beside"};
-  static const std::vector<const char*> readings{
-      "readings/item",       "readings/form/figure",  "readings/form/limit",
-      "readings/form/zero",  "readings/form/celsius", "readings/form/test-volts",
-      "readings/form/beside"};
-  add_form(fields, desk.probe.reading, probe);
-  std::erase_if(fields, [](const TypedField& field) {
-    return std::string_view(field.name) == "probe/reading/item";
-  });
-  add_form(fields, desk.readings.form, readings);
+  add_form(fields, desk.probe.reading, "probe/reading");
+  add_form(fields, desk.readings.form, "readings/form");
   return fields;
+}
+
+/// What one step leaves for the next, as a limit does.
+bool stays_in_its_field(std::string_view name) {
+  constexpr std::array<std::string_view, 5> of_places{of_set, "probe/typed-for", "readings/item",
+                                                      "readings/group", "readings/make"};
+  constexpr std::array<std::string_view, 6> of_forms{"/limit",   "/zero",       "/frequency",
+                                                     "/celsius", "/test-volts", "/beside"};
+  return std::find(of_places.begin(), of_places.end(), name) != of_places.end() ||
+         std::any_of(of_forms.begin(), of_forms.end(),
+                     [name](std::string_view line) { return name.ends_with(line); });
 }
 
 std::string set_at_hand(const Desk& desk) {
@@ -109,30 +112,14 @@ void put_back(Desk& desk, const TypedText& typed) {
 }
 
 bool has_unentered(const TypedText& typed) {
-  constexpr std::array<std::string_view, 14> stays{of_set,
-                                                   "probe/typed-for",
-                                                   "readings/item",
-                                                   "readings/group",
-                                                   "readings/make",
-                                                   "readings/form/limit",
-                                                   "readings/form/zero",
-                                                   "readings/form/celsius",
-                                                   "readings/form/beside",
-                                                   "readings/form/test-volts",
-                                                   "probe/reading/limit",
-                                                   "probe/reading/zero",
-                                                   "probe/reading/celsius",
-                                                   "probe/reading/beside"};
-  return std::any_of(typed.begin(), typed.end(), [&](const auto& field) {
-    return std::find(stays.begin(), stays.end(), field.first) == stays.end();
-  });
+  return std::any_of(typed.begin(), typed.end(),
+                     [](const auto& field) { return !stays_in_its_field(field.first); });
 }
 
 void take_away(Desk& desk, const TypedText& entered) {
   for (const TypedField& field : fields_of(desk)) {
     const auto found = entered.find(field.name);
-    if (found != entered.end() && *field.text == found->second &&
-        has_unentered({{field.name, found->second}})) {
+    if (found != entered.end() && *field.text == found->second && !stays_in_its_field(field.name)) {
       field.text->clear();
     }
   }
