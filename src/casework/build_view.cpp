@@ -4,6 +4,7 @@
 
 #include "casework/caution_views.h"
 #include "casework/danger.h"
+#include "casework/plain_view.h"
 #include "casework/timeline.h"
 #include "casework/wording.h"
 
@@ -39,17 +40,8 @@ std::vector<CautionView> hazards_of(const Ground& ground) {
 
 CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHand& hand) {
   const Standing standing = standing_of(journal);
-  const TakeIn& intake = hand.state.intake;
-  CaseView view;
-  view.number = number;
-  view.equipment = intake.equipment;
+  CaseView view = headed_view(number, hand.state, standing);
   view.equipment_title = hand.ground.equipment->title;
-  view.set_name = intake.set_name;
-  view.owner = intake.owner;
-  view.complaint = intake.complaint;
-  view.year_built = intake.year_built;
-  view.closed = hand.state.closed.has_value();
-  view.cause = view.closed ? hand.state.closed->what.cause : "";
   view.symptoms = symptoms_of(hand);
   view.suspects = suspects_of(hand);
   for (const knowledge::PartGroup& group : hand.ground.equipment->groups) {
@@ -67,8 +59,6 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   view.log = log_of(journal, standing, hand.ground);
   view.leading = leading_of(hand, view.suspects, view.next);
   view.advice = advice_of(hand);
-  view.can_undo = standing.undo.has_value();
-  view.can_redo = standing.redo.has_value();
   view.contradiction = contradiction_of(hand);
   view.notices = hand.reasoning.evidence.notices;
   view.figures.refused = hand.reasoning.refused;

@@ -100,6 +100,20 @@ const knowledge::PartGroup* Ground::group_of(std::size_t item) const {
   return knowledge::find(equipment->groups, compiled.items[item].group);
 }
 
+const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
+  constexpr std::string_view prefix = "part:";
+  const std::string_view id = ground.compiled.network.items[item].id;
+  if (!id.starts_with(prefix)) {
+    return nullptr;
+  }
+  for (const NamePart& part : state.parts) {
+    if (id.substr(prefix.size()) == part.reference) {
+      return &part;
+    }
+  }
+  return nullptr;
+}
+
 Result<const Ground*> GroundCache::of(const CaseState& state) {
   const auto equipment = find_equipment(*knowledge_, state.intake.equipment);
   if (!equipment) {

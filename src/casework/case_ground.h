@@ -45,6 +45,10 @@ struct Ground {
   [[nodiscard]] const knowledge::PartGroup* group_of(std::size_t item) const;  ///< null: a cause
 };
 
+/// The part whose name an item is; null for a group and for what is no part.
+[[nodiscard]] const NamePart* named_part(const Ground& ground, const CaseState& state,
+                                         std::size_t item);
+
 [[nodiscard]] inline bool is_capacitor(const diagnosis::CompiledItem& item) {
   return item.kind != diagnosis::CompiledItem::Kind::cause;
 }

@@ -8,6 +8,10 @@
 
 namespace dryout::casework {
 
+/// `name` as typed: an item id, a part's printed name or a group, in this order. Null where nothing
+/// has that name.
+[[nodiscard]] const SuspectView* suspect_called(const CaseView& view, const std::string& name);
+
 /// `item` as typed: "C12", "part:C12", "reservoirs". Null where nothing can hurt, or nothing has
 /// that name.
 [[nodiscard]] const MeasuringView* measuring_at(const CaseView& view, const std::string& item,

@@ -16,15 +16,6 @@ namespace {
 using decision::PartNeed;
 using decision::Substitute;
 
-const NamePart* named_part(const CaseInHand& hand, std::size_t item) {
-  for (const NamePart& part : hand.state.parts) {
-    if (hand.ground.item("part:" + part.reference) == item) {
-      return &part;
-    }
-  }
-  return nullptr;
-}
-
 std::string board_of(const CaseInHand& hand, std::size_t item) {
   const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
   const auto* board = knowledge::find(hand.ground.equipment->boards,
@@ -56,7 +47,7 @@ PartNeed need_of(const CaseInHand& hand, std::size_t item) {
   need.reference = hand.ground.compiled.items[item].title;
   need.board = board_of(hand, item);
   need.count = count_of(hand, item);
-  if (const NamePart* part = named_part(hand, item)) {
+  if (const NamePart* part = named_part(hand.ground, hand.state, item)) {
     need.capacitance = part->capacitance.value_or(need.capacitance);
     need.rated = part->rated.value_or(need.rated);
     if (const auto body = decision::parse_old_body(part->body)) {

@@ -27,9 +27,7 @@ std::vector<LogLine> plain_lines(const Journal& journal, const Standing& standin
 
 }  // namespace
 
-CaseView plain_view(std::int64_t number, const KnownCase& known, const quantities::Problems& why) {
-  const CaseState state = state_of(known.journal);
-  const Standing standing = standing_of(known.journal);
+CaseView headed_view(std::int64_t number, const CaseState& state, const Standing& standing) {
   CaseView view;
   view.number = number;
   view.equipment = state.intake.equipment;
@@ -40,9 +38,15 @@ CaseView plain_view(std::int64_t number, const KnownCase& known, const quantitie
   view.year_built = state.intake.year_built;
   view.closed = state.closed.has_value();
   view.cause = view.closed ? state.closed->what.cause : "";
-  view.log = plain_lines(known.journal, standing);
   view.can_undo = standing.undo.has_value();
   view.can_redo = standing.redo.has_value();
+  return view;
+}
+
+CaseView plain_view(std::int64_t number, const KnownCase& known, const quantities::Problems& why) {
+  const Standing standing = standing_of(known.journal);
+  CaseView view = headed_view(number, state_of(known.journal), standing);
+  view.log = plain_lines(known.journal, standing);
   view.figures.refused = quantities::describe(why.front());
   view.figures.sentence = "There are no figures, for the rules of this set are not at hand (" +
                           view.figures.refused +

@@ -18,20 +18,6 @@ using diagnosis::CompiledItem;
 using readings::Assessment;
 using readings::ReadingInput;
 
-const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
-  constexpr std::string_view prefix = "part:";
-  const std::string_view id = ground.compiled.network.items[item].id;
-  if (!id.starts_with(prefix)) {
-    return nullptr;
-  }
-  for (const NamePart& part : state.parts) {
-    if (id.substr(prefix.size()) == part.reference) {
-      return &part;
-    }
-  }
-  return nullptr;
-}
-
 const knowledge::Technology* technology_of(const Ground& ground, const NamePart* part,
                                            const knowledge::PartGroup* group) {
   std::string id = part == nullptr ? "" : part->technology;

@@ -57,22 +57,12 @@ bool was_replaced(const CaseInHand& hand, std::size_t item) {
   });
 }
 
-/// The part whose name an item is; null for a group and for what is no part.
-const NamePart* named_as(const CaseInHand& hand, std::size_t item) {
-  for (const NamePart& part : hand.state.parts) {
-    if (hand.ground.item("part:" + part.reference) == item) {
-      return &part;
-    }
-  }
-  return nullptr;
-}
-
 PartStock stock_of(const CaseInHand& hand, std::size_t item, const decision::MendingRules& rules,
                    double age_years) {
   const diagnosis::CompiledItem& compiled = hand.ground.compiled.items[item];
   const knowledge::PartGroup& group = *hand.ground.group_of(item);
   const diagnosis::Item& node = hand.reasoning.evidence.network.plain().items[item];
-  const NamePart* named = named_as(hand, item);
+  const NamePart* named = named_part(hand.ground, hand.state, item);
   const std::string kind = technology_of_item(hand, item);
   const auto* technology = knowledge::find(hand.ground.knowledge->technologies, kind);
   PartStock part;
@@ -320,7 +310,7 @@ int count_of(const CaseInHand& hand, std::size_t item) {
 }
 
 std::string technology_of_item(const CaseInHand& hand, std::size_t item) {
-  const NamePart* named = named_as(hand, item);
+  const NamePart* named = named_part(hand.ground, hand.state, item);
   return named == nullptr || named->technology.empty()
              ? knowledge::technology_of(*hand.ground.knowledge, *hand.ground.group_of(item))
              : named->technology;

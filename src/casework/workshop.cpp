@@ -241,7 +241,7 @@ Result<WhatIfView> Workshop::what_if(std::int64_t number,
   if (!journal) {
     return journal.problems();
   }
-  const auto now = inside_->view(number, **journal);
+  const auto now = inside_->view(number);
   if (!now) {
     return now.problems();
   }

@@ -102,8 +102,7 @@ Result<CaseView> Workshop::Inside::show(std::int64_t number) {
   }
   KnownCase& known = cases[number];
   known.parted = false;
-  auto view = reasoned(
-      number, [&](const CaseInHand& hand) { return view_of(number, known.journal, hand); });
+  auto view = this->view(number);
   if (!view) {
     view = plain_view(number, known, view.problems());
   }
@@ -122,6 +121,12 @@ const Reasoning& Workshop::Inside::thought_of(std::int64_t number, const Ground&
         Thought{number, known.seen, known.journal.size(), grounds.edition(), reason(ground, state)};
   }
   return thought->reasoning;
+}
+
+Result<CaseView> Workshop::Inside::view(std::int64_t number) {
+  return reasoned(number, [&](const CaseInHand& hand) {
+    return view_of(number, cases.at(number).journal, hand);
+  });
 }
 
 Result<CaseView> Workshop::Inside::view(std::int64_t number, const Journal& journal) {

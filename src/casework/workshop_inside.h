@@ -52,6 +52,8 @@ struct Workshop::Inside {
   quantities::Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
   /// The case as it is in the store, with a word on what became of it since it was last shown.
   quantities::Result<CaseView> show(std::int64_t number);
+  /// The case as refreshed() last found it.
+  quantities::Result<CaseView> view(std::int64_t number);
   /// The case as it would be with this journal.
   quantities::Result<CaseView> view(std::int64_t number, const Journal& journal);
   /// What `use` makes of the case as refreshed() last found it.

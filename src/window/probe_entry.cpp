@@ -69,7 +69,7 @@ void ask(const casework::CaseView& view, const CheckView& check, ProbeState& sta
   form.item = state.part.empty() ? check.place : state.part;
   if (const auto reading = reading_of(form)) {
     CommandQueue would;
-    push_reading(view, check.place, *reading, would);
+    push_reading(view, {check.place}, *reading, would);
     AskWhatIf question;
     for (const Intention& wish : would.take()) {
       question.commands.push_back(std::get<casework::Command>(wish));
@@ -83,7 +83,7 @@ void submit(const casework::CaseView& view, const CheckView& check, ProbeState& 
   ReadingFormState& form = state.reading;
   form.item = state.part.empty() ? check.place : state.part;
   if (const auto reading = reading_of(form)) {
-    push_reading(view, check.place, *reading, queue);
+    push_reading(view, {check.place}, *reading, queue);
     form.figure.clear();
     state.part.clear();
   }

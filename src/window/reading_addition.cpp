@@ -14,6 +14,7 @@ namespace {
 
 using casework::CaseView;
 using casework::GroupChoice;
+using casework::suspect_called;
 using casework::SuspectView;
 
 constexpr const char* first_line = "readings/item";
@@ -25,15 +26,6 @@ void send_caret(Sheet& sheet, const char* line, ReadingsState& state) {
     sheet.items.focus_on(line);
     state.caret.clear();
   }
-}
-
-const SuspectView* suspect_called(const CaseView& view, const std::string& name) {
-  const auto found =
-      std::find_if(view.suspects.begin(), view.suspects.end(), [&name](const SuspectView& suspect) {
-        return !name.empty() && (suspect.item == name || suspect.item == "part:" + name ||
-                                 suspect.item == "group:" + name);
-      });
-  return found == view.suspects.end() ? nullptr : &*found;
 }
 
 std::string id_of(const SuspectView& suspect) {
@@ -104,14 +96,9 @@ void enter(const CaseView& view, const GroupChoice* group, ReadingsState& state,
                                      : form.item + " is new here: say which group it belongs to.";
       return;
     }
-    casework::NamePart part;
-    part.reference = form.item;
-    part.group = group->id;
-    part.make = state.make;
     state.group = group->title;  // its brothers belong there, whatever else has these words by then
-    queue.push(part);
   }
-  queue.push(*reading);
+  push_reading(view, {group == nullptr ? "" : group->id, state.make}, *reading, queue);
   form.figure.clear();
   form.item = next_reference(form.item);
 }

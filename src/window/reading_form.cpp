@@ -4,6 +4,7 @@
 
 #include "casework/bench_hints.h"
 #include "casework/check_command.h"
+#include "casework/measuring_at.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
@@ -233,16 +234,14 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
   }
 }
 
-void push_reading(const casework::CaseView& view, const std::string& group,
+void push_reading(const casework::CaseView& view, const PartBelonging& of,
                   const casework::RecordReading& reading, CommandQueue& queue) {
-  const bool known = std::any_of(
-      view.suspects.begin(), view.suspects.end(), [&reading](const casework::SuspectView& suspect) {
-        return suspect.item == reading.item || suspect.item == "part:" + reading.item;
-      });
-  if (!known && reading.item != group && !group.empty()) {
+  if (casework::suspect_called(view, reading.item) == nullptr && reading.item != of.group &&
+      !of.group.empty()) {
     casework::NamePart part;
     part.reference = reading.item;
-    part.group = group;
+    part.group = of.group;
+    part.make = of.make;
     queue.push(part);
   }
   queue.push(reading);

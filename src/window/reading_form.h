@@ -54,8 +54,13 @@ bool draw_figure_field(Sheet& sheet, const std::string& name, const KindWords& k
 /// The rest: what sits across, limit and its source, zero, frequency, temperature.
 void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords& kind,
                           const FormSurroundings& around, ReadingFormState& state);
-/// "47 µF" and the like: the group a named part comes from, told before its first reading.
-void push_reading(const casework::CaseView& view, const std::string& group,
+/// Where a part that is new to the case belongs.
+struct PartBelonging {
+  std::string group;      ///< id; "" = it must be known
+  std::string make = {};  ///< maker and series as printed; "" = not told
+};
+/// Sends the reading; of a part that is new, first its name and where it belongs.
+void push_reading(const casework::CaseView& view, const PartBelonging& of,
                   const casework::RecordReading& reading, CommandQueue& queue);
 
 }  // namespace dryout::window
