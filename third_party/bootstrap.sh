@@ -66,7 +66,8 @@ case "${1:-}" in
     ;;
   test)
     install "${build_packages[@]}" "${run_packages[@]}" "${test_packages[@]}"
-    build dev
+    # Ten files of a room as one unit: a third of the time where everything is built.
+    build dev -DCMAKE_UNITY_BUILD=ON -DCMAKE_UNITY_BUILD_BATCH_SIZE=10
     ctest --preset dev -j "$(nproc)"
     ;;
   deps)

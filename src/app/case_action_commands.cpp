@@ -55,7 +55,7 @@ quantities::Problems with_heeding_named(quantities::Problems problems, const Com
   const auto heeding = casework::heeding_for(command);
   for (Problem& problem : problems) {
     if (heeding && problem.message == casework::heed_first) {
-      problem.accepted = "`dryout case heed " + std::to_string(number) + ' ' + heeding->check +
+      problem.accepted = "`dryout case acknowledge " + std::to_string(number) + ' ' + heeding->check +
                          (heeding->place.empty() ? "" : '@' + heeding->place) +
                          "`, which prints them, and then this again";
     }
@@ -120,6 +120,9 @@ class Action {
         },
         parent);
     command_->add_option("case", case_, "Case number")->required();
+    if (const std::string_view written = casework::written_verb(name); written != name) {
+      command_->alias(std::string(written));
+    }
   }
 
   std::string& word(const char* name, const char* help) {
@@ -332,7 +335,7 @@ void add_finding_actions(Commands& commands, CLI::App* parent) {
 
 void add_check_actions(Commands& commands, CLI::App* parent) {
   {
-    Action action(commands, parent, "heed", "The cautions of a check were read and are heeded");
+    Action action(commands, parent, "acknowledge", "The cautions of a check were read and are heeded");
     std::string& check =
         action.word("check", "check@place; of a number to be read: C12, or C12@dc-volts");
     action.makes([&] {
@@ -366,7 +369,7 @@ void add_set_actions(Commands& commands, CLI::App* parent) {
     action.makes([&] { return Command(casework::OpenAccess{access}); });
   }
   {
-    Action action(commands, parent, "shut", "It is closed again");
+    Action action(commands, parent, "close-access", "Lid, shield or board is closed again");
     std::string& access = action.word("access", "Access id of the equipment");
     action.makes([&] { return Command(casework::CloseAccess{access}); });
   }
@@ -443,7 +446,7 @@ void add_paper_actions(Commands& commands, CLI::App* parent) {
     action.makes([&] { return Command(casework::AddNote{text}); });
   }
   {
-    Action action(commands, parent, "finish", "Closes the case, with its cause or without one");
+    Action action(commands, parent, "close", "Closes the case, with its cause or without one");
     std::string& cause = action.option("--cause", "Suspect id; leave out where none was found");
     std::string& summary = action.option("--summary", "In a sentence");
     action.makes([&] { return Command(casework::CloseCase{cause, summary}); });

@@ -149,7 +149,7 @@ void print_measuring(std::ostream& out, const casework::MeasuringView& place) {
   for (const std::string& kind : place.kinds) {
     out << (kind == place.kinds.front() ? " " : ", ") << kind;
   }
-  out << " there" << (place.acknowledged ? "" : ", read this and then `dryout case heed CASE ")
+  out << " there" << (place.acknowledged ? "" : ", read this and then `dryout case acknowledge CASE ")
       << (place.acknowledged ? "" : place.item + '@' + place.kinds.front() + "`") << ":\n";
   print_cautions(out, place.cautions, place.reminder, "  ");
 }

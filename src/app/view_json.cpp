@@ -107,12 +107,12 @@ Value to_json(const casework::SuspectView& view) {
                                                     {"title", share.title},
                                                     {"probability", share.probability.value()}});
                             })},
-       {"evidence",
-        list_json(
-            view.evidence,
-            [](const casework::EvidenceLine& line) {
-              return Value::object({{"text", line.text}, {"decibans", decibans(line.weight)}});
-            })},
+       {"evidence", list_json(view.evidence,
+                              [](const casework::EvidenceLine& line) {
+                                return Value::object({{"event", line.event},
+                                                      {"text", line.text},
+                                                      {"decibans", decibans(line.weight)}});
+                              })},
        {"paths", texts_json(view.paths)}});
 }
 

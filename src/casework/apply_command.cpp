@@ -5,10 +5,12 @@
 #include "casework/check_command.h"
 #include "casework/heeding.h"
 #include "quantities/check.h"
+#include "quantities/spelling.h"
 
 namespace dryout::casework {
 namespace {
 
+using quantities::in_capitals;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
@@ -126,6 +128,35 @@ Problems check_first(const Journal& journal, const knowledge::KnowledgeBase& kno
   return check_intake(*intake, knowledge, year_of(journal.front().at));
 }
 
+/// References stand on boards in capitals: c901 is C901, unless a part was given the name as typed.
+Command with_references_as_printed(Command command, const CaseState& state, const Ground& ground) {
+  const auto named = [&state](const std::string& reference) {
+    return std::any_of(state.parts.begin(), state.parts.end(),
+                       [&](const NamePart& part) { return part.reference == reference; });
+  };
+  const auto print = [&](std::string& id) {
+    if (!ground.item(id) && named(in_capitals(id))) {
+      id = in_capitals(id);
+    }
+  };
+  if (auto* part = std::get_if<NamePart>(&command)) {
+    if (!named(part->reference)) {
+      part->reference = in_capitals(part->reference);
+    }
+  } else if (auto* reading = std::get_if<RecordReading>(&command)) {
+    print(reading->item);
+  } else if (auto* heeded = std::get_if<AcknowledgeCautions>(&command)) {
+    print(heeded->check);
+  } else if (auto* judged = std::get_if<JudgeSuspect>(&command)) {
+    print(judged->item);
+  } else if (auto* repair = std::get_if<RecordRepair>(&command)) {
+    print(repair->item);
+  } else if (auto* closing = std::get_if<CloseCase>(&command)) {
+    print(closing->cause);
+  }
+  return command;
+}
+
 /// Items go into the journal by their full ids: "reservoirs" and "group:reservoirs" are one thing.
 Command with_full_ids(Command command, const Ground& ground) {
   const auto fill = [&](std::string& id) {
@@ -165,7 +196,12 @@ Result<Entry> admit_withdrawal(const Journal& journal, const Entry& entry, Groun
 
 Result<Entry> next_entry(const Journal& journal, const CaseState& state, const Entry& wanted,
                          GroundCache& grounds, Heeding heeding) {
-  const Command& command = command_of(wanted);
+  // What is written down already is read as it was written.
+  const bool typed = heeding == Heeding::required;
+  const auto known = ground_for(command_of(wanted), state, grounds);
+  const Command command = typed && known
+                              ? with_references_as_printed(command_of(wanted), state, **known)
+                              : command_of(wanted);
   Problems problems = problems_with(command, state, grounds, heeding);
   if (problems.empty() && changes_equipment(command, state)) {
     const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));

@@ -98,6 +98,7 @@ class Gatherer {
   Gatherer(const Ground& ground, const CaseState& state) : ground_(ground), state_(state) {
     result_.network = CaseNetwork(ground.compiled);
     for (const auto& repair : state.repairs) {
+      result_.last_repair = repair.event;
       const auto item = ground.item(repair.what.item);
       mended_at_.push_back(item);
       if (item && !quantities::holds(result_.mended, *item)) {
@@ -124,6 +125,9 @@ class Gatherer {
     put_answers();
     put_readings();
     put_judgements();
+    if (!tried_and_left_.empty()) {
+      result_.symptoms_left = std::move(tried_and_left_);
+    }
     return std::move(result_);
   }
 
@@ -172,15 +176,16 @@ class Gatherer {
                result_.network.at(b.finding).causes.size();
       });
       leave_out_what_follows(result_.network, told);
-      const bool there = told.back().present;
+      const Answer& last = told.back();
+      const bool tried = last.piece.event > result_.last_repair;
       for (const Answer& answer : told) {
         auto& list = answer.present ? result_.evidence.present : result_.evidence.absent;
         list.push_back(answer.finding.value());
         (answer.present ? result_.present : result_.absent).push_back(answer.piece);
         if (answer.present && answer.symptom) {
           result_.symptoms_present.push_back(answer.finding);
-          if (there) {
-            result_.symptoms_left.push_back(answer.finding);
+          if (last.present) {
+            (tried ? tried_and_left_ : result_.symptoms_left).push_back(answer.finding);
           }
         }
       }
@@ -235,6 +240,7 @@ class Gatherer {
   CaseEvidence result_;
   std::vector<std::optional<std::size_t>> mended_at_;
   std::map<KnownFinding, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
+  std::vector<CaseFinding> tried_and_left_;  ///< symptoms still there since the newest repair
 };
 
 template <class T>

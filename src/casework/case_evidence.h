@@ -30,8 +30,11 @@ struct CaseEvidence {
   /// One for each part of `evidence`, in its order: present, absent, readings.
   std::vector<Piece> present, absent, readings;
   std::vector<CaseFinding> symptoms_present;  ///< findings of reported symptoms
-  std::vector<CaseFinding> symptoms_left;     ///< those of them that no repair has done away with
-  std::vector<std::size_t> mended;            ///< items, in the order of repair
+  /// Those of them that no repair has done away with; where some were tried again since the newest
+  /// repair and are still there, those alone.
+  std::vector<CaseFinding> symptoms_left;
+  std::vector<std::size_t> mended;  ///< items, in the order of repair
+  int last_repair = 0;              ///< step of the newest repair; 0 before the first
   /// Parallel to CaseState::readings; nothing for what the network does not know.
   std::vector<WeighedReading> weighed;
   std::vector<std::string> notices;  ///< what was told and can't be used, in words

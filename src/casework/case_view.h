@@ -16,6 +16,7 @@ namespace dryout::casework {
 struct EvidenceLine {
   std::string text;             ///< "Ripple on the +38 V rail looked bad"
   quantities::Decibans weight;  ///< for (positive) or against the suspect
+  int event = 0;                ///< the step of the journal that told it
 };
 
 struct StateShare {

@@ -169,7 +169,7 @@ Command command_from_json(const Reader& reader) {
   }
   const std::string verb = reader.text("do");
   const auto words = command_words();
-  const auto found = std::find(words.begin(), words.end(), verb);
+  const auto found = std::find(words.begin(), words.end(), written_verb(verb));
   if (found == words.end()) {
     const auto nearest = quantities::nearest_spelling(verb, words);
     reader.complain("unknown command", nearest ? "did you mean \"" + *nearest + "\"?" : "",

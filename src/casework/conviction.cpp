@@ -1,6 +1,7 @@
 #include "casework/conviction.h"
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 #include "casework/wording.h"
@@ -25,6 +26,11 @@ bool speaks_against_a_short(ReadingKind kind) {
          kind == ReadingKind::insulation || kind == ReadingKind::capacitance;
 }
 
+/// What the meter shows there is made by more than the part.
+bool is_of_a_rail(ReadingKind kind) {
+  return kind == ReadingKind::dc_volts || kind == ReadingKind::ripple;
+}
+
 ItsReadings readings_of_item(const Ground& ground, const CaseState& state,
                              const CaseEvidence& evidence, std::size_t item) {
   ItsReadings found;
@@ -36,7 +42,11 @@ ItsReadings readings_of_item(const Ground& ground, const CaseState& state,
     if (weighed.is_bad()) {
       found.over = true;
       found.shorted = found.shorted || weighed.shorted;
-      found.over_its_own_sheet = found.over_its_own_sheet || weighed.limit_source == "datasheet";
+      // A rail's volts or ripple are no row of the part's sheet, whoever says what is due there.
+      found.over_its_own_sheet =
+          found.over_its_own_sheet ||
+          (weighed.limit_source == "datasheet" && !is_of_a_rail(state.readings[i].what.kind) &&
+           weighed.unsound_alone >= readings::convicted_from);
       found.over_alone = std::max(found.over_alone, weighed.unsound_alone);
       found.over_step = state.readings[i].event;
     } else if (weighed.is_good()) {
@@ -70,6 +80,39 @@ bool was_judged(const Ground& ground, const CaseState& state, std::size_t item,
   return std::any_of(state.judged.begin(), state.judged.end(), [&](const auto& each) {
     return ground.item(each.first) == item && each.second.what.verdict == verdict;
   });
+}
+
+std::vector<double> weight_of_unproven_readings(const CaseState& state,
+                                                const CaseEvidence& evidence,
+                                                const diagnosis::EvidenceWeights& weights,
+                                                std::size_t items) {
+  std::vector<double> decibans(items, 0.0);
+  const std::vector<Piece> pieces = evidence.pieces();
+  for (std::size_t i = 0; i < state.readings.size(); ++i) {
+    const WeighedReading& weighed = evidence.weighed.at(i);
+    if (weighed.is_bad() || weighed.is_good()) {
+      continue;
+    }
+    for (std::size_t piece = 0; piece < pieces.size() && piece < weights.weight.size(); ++piece) {
+      for (std::size_t item = 0; pieces[piece].event == state.readings[i].event && item < items;
+           ++item) {
+        decibans[item] += std::max(0.0, weights.weight[piece][item].value);
+      }
+    }
+  }
+  return decibans;
+}
+
+std::vector<double> without_unproven(const std::vector<double>& probability,
+                                     const std::vector<double>& decibans) {
+  std::vector<double> without = probability;
+  for (std::size_t i = 0; i < without.size(); ++i) {
+    if (decibans.at(i) > 0.0 && without[i] < 1.0) {
+      const double odds = without[i] / (1.0 - without[i]) / std::pow(10.0, decibans[i] / 10.0);
+      without[i] = odds / (1.0 + odds);
+    }
+  }
+  return without;
 }
 
 std::vector<Conviction> convictions(const Ground& ground, const CaseState& state,

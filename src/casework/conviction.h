@@ -45,8 +45,20 @@ enum class Conviction {
   return conviction == Conviction::by_reading || conviction == Conviction::by_judgement;
 }
 
+/// [item]: how far readings that prove nothing by themselves (masked, not proven, a table's) speak
+/// against it, in decibans. The headline may not settle on these: their own sentences say "lift a
+/// leg", or "find the sheet".
+[[nodiscard]] std::vector<double> weight_of_unproven_readings(
+    const CaseState& state, const CaseEvidence& evidence, const diagnosis::EvidenceWeights& weights,
+    std::size_t items);
+
+/// `probability` [item] as it would be without so many decibans [item].
+[[nodiscard]] std::vector<double> without_unproven(const std::vector<double>& probability,
+                                                   const std::vector<double>& decibans);
+
 /// What a case says against each item: [item]. What was mended, or cleared by the technician, is
-/// not convicted. `blame` is empty where nothing was complained of.
+/// not convicted. `blame`: without what unproven readings speak; empty where nothing was complained
+/// of.
 [[nodiscard]] std::vector<Conviction> convictions(const Ground& ground, const CaseState& state,
                                                   const CaseEvidence& evidence,
                                                   const diagnosis::Posterior& now,

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 
+#include "quantities/spelling.h"
+
 namespace dryout::casework {
 
 const SuspectView* suspect_called(const CaseView& view, const std::string& name) {
   // A part's printed name comes before a group of the same name, as it does for a reading.
-  for (const std::string prefix : {"", "part:", "group:"}) {
-    const std::string id = prefix + name;
+  for (const std::string& id :
+       {name, "part:" + name, "group:" + name, "part:" + quantities::in_capitals(name)}) {
     const auto found = std::find_if(view.suspects.begin(), view.suspects.end(),
                                     [&id](const SuspectView& each) { return each.item == id; });
     if (found != view.suspects.end()) {

@@ -51,8 +51,9 @@ struct CohortSample {
   std::string title;  ///< "Reservoirs, regulator outputs"
   std::vector<std::string> items;
   int parts = 0, measured = 0, out_of_limit = 0;
-  std::string advice;                              ///< measure-another, clear, recap
-  std::string sentence;                            ///< what to do next with this batch
+  int undecided = 0;     ///< read, and what they were held against proves nothing of them
+  std::string advice;    ///< measure-another, clear, recap
+  std::string sentence;  ///< what to do next with this batch
   int good_to_clear = 0, bad_to_recap = 0;         ///< in a row, from the start
   double mean_if_sound = 0.0, mean_if_gone = 0.0;  ///< parts measured until it is decided
   quantities::Probability spent;                   ///< P(the batch is at the last ageing level)

@@ -248,6 +248,34 @@ std::string stands_off_told(double times, std::size_t brothers) {
   return "";
 }
 
+/// What is typical of a place is not what is printed on this part: real ones are a quarter of it as
+/// well, and their limit then four times as much (first filters of 8 to 50 uF: common practice).
+constexpr double typical_off_by = 4.0;
+constexpr double guess_speaks_at_most = 3.0;  ///< times likelier than sound (judgement)
+
+/// Over a limit that was reckoned for a value nobody read off the part.
+bool rests_on_a_guess(const ReadingInput& input, const Assessment& assessment) {
+  const bool by_value = input.kind == ReadingKind::esr || input.kind == ReadingKind::impedance;
+  return by_value && !input.mark_known && !input.limit && assessment.limit &&
+         assessment.verdict == readings::Verdict::over_limit &&
+         input.value <= typical_off_by * assessment.limit->value;
+}
+
+void speak_no_louder_than_a_guess(const ReadingInput& input, Assessment& assessment) {
+  assessment.verdict = readings::Verdict::not_proven;
+  assessment.sentence =
+      quantities::format_engineering(input.value, unit_of(input.kind)) + " is over " +
+      assessment.limit_told + ", reckoned from " +
+      (input.capacitance ? quantities::format(*input.capacitance) : std::string("a value")) +
+      " as is typical of this place: a smaller part may read so and be sound. Read what is printed "
+      "on it, give the part its name and value, and it is judged by that.";
+  for (std::vector<double>& row : assessment.likelihood) {
+    for (double& each : row) {
+      each = std::min(each, guess_speaks_at_most * row.front());
+    }
+  }
+}
+
 }  // namespace
 
 bool WeighedReading::is_bad() const {
@@ -345,9 +373,12 @@ WeighedReading weigh_reading(const Ground& ground, const CaseState& state, std::
     told.push_back(doubt);
   }
   const bool by_history = use_history(ground, input);
-  const auto assessment = readings::assess_reading(input, priors, *ground.readings);
+  auto assessment = readings::assess_reading(input, priors, *ground.readings);
   if (!assessment) {
     return without_effect("Not weighed: " + quantities::describe(assessment.problems().front()));
+  }
+  if (rests_on_a_guess(input, *assessment)) {
+    speak_no_louder_than_a_guess(input, *assessment);
   }
   WeighedReading weighed = worded(*assessment);
   weighed.shorted =

@@ -70,10 +70,20 @@ std::vector<std::size_t> findings_of(const planning::Bench& bench) {
   return findings;
 }
 
-/// Reported symptoms; where there are none, the checks that looked bad.
+/// The symptoms that are left, or all that were reported where none is; where nothing was reported,
+/// the checks that looked bad since the newest repair: what looked bad before is of the old parts.
 std::vector<CaseFinding> complaint_of(const CaseEvidence& evidence) {
-  return evidence.symptoms_present.empty() ? evidence.findings_present()
-                                           : evidence.symptoms_present;
+  if (!evidence.symptoms_present.empty()) {
+    return evidence.symptoms_left.empty() ? evidence.symptoms_present : evidence.symptoms_left;
+  }
+  const std::vector<CaseFinding> all = evidence.findings_present();
+  std::vector<CaseFinding> since;
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (evidence.present.at(i).event > evidence.last_repair) {
+      since.push_back(all[i]);
+    }
+  }
+  return since;
 }
 
 template <class Belongs>
@@ -129,8 +139,12 @@ void share_out(const Ground& ground, const std::vector<double>& blame, bool repo
 void convict(const Ground& ground, const CaseState& state, Reasoning& reasoning) {
   const bool complained = !complaint_of(reasoning.evidence).empty();
   const diagnosis::Posterior& now = reasoning.foresight.now;
-  reasoning.convicted = convictions(ground, state, reasoning.evidence, now,
-                                    complained ? reasoning.blame : std::vector<double>{});
+  reasoning.on_unproven =
+      weight_of_unproven_readings(state, reasoning.evidence, reasoning.weights, now.items.size());
+  reasoning.convicted =
+      convictions(ground, state, reasoning.evidence, now,
+                  complained ? without_unproven(reasoning.blame, reasoning.on_unproven)
+                             : std::vector<double>{});
   reasoning.suspicion = reasoning.blame;
   reasoning.unsound.clear();
   for (std::size_t i = 0; i < reasoning.blame.size(); ++i) {
@@ -287,9 +301,7 @@ Reasoning reason(const Ground& ground, const CaseState& state) {
   }
   convict(ground, state, reasoning);
   find_by_convicted(reasoning);
-  reasoning.bench.bench.complaint = quantities::values_of(reasoning.evidence.symptoms_left.empty()
-                                                              ? complaint_of(reasoning.evidence)
-                                                              : reasoning.evidence.symptoms_left);
+  reasoning.bench.bench.complaint = quantities::values_of(complaint_of(reasoning.evidence));
   const auto& network = reasoning.evidence.network.plain();
   reasoning.ranked = planning::rank_checks(network, reasoning.foresight, reasoning.bench.bench);
   reasoning.step =
@@ -305,6 +317,7 @@ Reasoning without_figures(const Ground& ground, const CaseState& state, std::str
   reasoning.bench.bench.checks.clear();
   reasoning.bench.findings.clear();
   reasoning.convicted.assign(ground.compiled.items.size(), Conviction::none);
+  reasoning.on_unproven.assign(ground.compiled.items.size(), 0.0);
   find_before(ground, reasoning);
   reasoning.blame = reasoning.suspicion = reasoning.before;
   reasoning.unsound = reasoning.before;

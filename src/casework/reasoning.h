@@ -30,6 +30,7 @@ struct Reasoning {
   std::vector<planning::RankedCheck> ranked;
   planning::NextStep step;            ///< the advice; its index is into the bench
   std::vector<double> blame;          ///< [item] P(it makes some of what was reported); see blame.h
+  std::vector<double> on_unproven;    ///< [item] decibans from readings that prove nothing alone
   std::vector<Conviction> convicted;  ///< [item]
   std::vector<double> suspicion;      ///< [item], as SuspectView::suspicion; see conviction.h
   std::vector<double> unsound;        ///< [item] P(not sound), of what is convicted never less

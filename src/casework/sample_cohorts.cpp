@@ -14,6 +14,11 @@ using quantities::Probability;
 
 enum class Found { nothing, within, over };
 
+bool was_read(const CaseInHand& hand, std::size_t item) {
+  return std::any_of(hand.state.readings.begin(), hand.state.readings.end(),
+                     [&](const auto& told) { return hand.ground.item(told.what.item) == item; });
+}
+
 /// The newest reading of an item that proves something.
 Found found_at(const CaseInHand& hand, std::size_t item) {
   Found found = Found::nothing;
@@ -59,16 +64,30 @@ std::string counted(int n, const char* thing) {
   return std::to_string(n) + ' ' + thing + (n == 1 ? "" : "s");
 }
 
+/// "5 of 5 measured are out of limit, and 1 more was read that nothing decides."
+std::string found_in(const CohortSample& sample) {
+  std::string text = std::to_string(sample.out_of_limit) + " of " +
+                     std::to_string(sample.measured) + " measured are out of limit";
+  if (sample.undecided > 0) {
+    text += ", and " + std::to_string(sample.undecided) + " more " +
+            (sample.undecided == 1 ? "was" : "were") +
+            " read that what there is to hold against does not decide";
+  }
+  return text + '.';
+}
+
 std::string sentence_of(const CohortSample& sample) {
   if (sample.advice == "clear") {
-    return "Leave it: " + std::to_string(sample.out_of_limit) + " of " +
-           std::to_string(sample.measured) + " measured are out of limit.";
+    return "Leave it: " + found_in(sample);
   }
   if (sample.advice == "recap") {
     return (sample.parts == 1 ? std::string("Replace it: ")
                               : "Replace all " + std::to_string(sample.parts) + ": ") +
-           std::to_string(sample.out_of_limit) + " of " + std::to_string(sample.measured) +
-           " measured are out of limit.";
+           found_in(sample);
+  }
+  if (sample.measured == 0 && sample.undecided >= sample.parts) {
+    return "Read, and what there is to hold against decides nothing: find its own sheet, or "
+           "measure a fresh part.";
   }
   if (sample.measured > 0) {
     return "Measure another: " + std::to_string(sample.out_of_limit) + " of " +
@@ -93,6 +112,7 @@ CohortSample sample_of(const CaseInHand& hand, const WeighedSet& set,
     sample.parts += part.count;
     sample.measured += found == Found::nothing ? 0 : 1;
     sample.out_of_limit += found == Found::over ? 1 : 0;
+    sample.undecided += found == Found::nothing && was_read(hand, set.items[i]) ? 1 : 0;
   }
   const decision::PartStock& first = set.stock.parts[batch.front()];
   sample.cohort = first.cohort;

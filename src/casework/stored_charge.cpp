@@ -20,6 +20,9 @@ using quantities::Volt;
 constexpr double shown_above_volts = 60.0;
 /// A charge below this is not taken as hazardous live (45 uC: IEC 61010-1, 6.3.1 c, second-hand).
 constexpr double coulombs_least = 45e-6;
+/// Energy that burns whoever bridges it with a ring or a tool, from 2 V on (20 J: IEC 60950-1, 1.2,
+/// hazardous energy level; from memory).
+constexpr double burning_joules = 20.0;
 /// Old cans were made -10/+50 % (common practice); other parts stay within a fifth.
 constexpr double can_over_mark = 1.5;
 constexpr double other_over_mark = 1.2;
@@ -34,10 +37,11 @@ struct Store {
   bool wet = false;
 
   [[nodiscard]] double joules() const { return circuit::stored_energy(part).si(); }
-  [[nodiscard]] bool counts() const {
+  [[nodiscard]] bool shocks() const {
     return part.volts.si() > shown_above_volts &&
            part.volts.si() * part.capacitance.si() > coulombs_least;
   }
+  [[nodiscard]] bool counts() const { return shocks() || joules() >= burning_joules; }
 };
 
 /// The most that can stand across one of the group: what the rail has, on the mains its peak at
@@ -123,6 +127,7 @@ std::string told(const Store& store) {
   line += store.wet ? "; up to " + quantities::whole_number(std::ceil(step.rebound.si())) +
                           " V can come back in days."
                     : ".";
+  line += store.shocks() ? "" : " It gives no shock, but a ring or a tool across it burns.";
   line += step.voltage_rating.si() > string_from_volts
               ? " Above 1 kV a string of resistors, each rated for its share, and trained hands."
               : "";

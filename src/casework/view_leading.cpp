@@ -90,12 +90,16 @@ std::string few_of(Titles titles) {
 
 std::string_view it_or_them(const Titles& titles) { return titles.size() == 1 ? "it" : "them"; }
 
-/// What leads by what was reported: not what the technician has cleared.
+/// Neither cleared by the technician nor mended: what was mended is sound now.
+bool may_lead(const SuspectView& suspect) {
+  return suspect.judged != word_of(JudgeSuspect::Verdict::cleared) && suspect.mended.empty();
+}
+
+/// What leads by what was reported.
 const SuspectView& leader_of_blame(const std::vector<SuspectView>& suspects) {
   const SuspectView* leader = nullptr;
   for (const SuspectView& suspect : suspects) {
-    if (suspect.judged != word_of(JudgeSuspect::Verdict::cleared) &&
-        (leader == nullptr || suspect.blame.value() > leader->blame.value())) {
+    if (may_lead(suspect) && (leader == nullptr || suspect.blame.value() > leader->blame.value())) {
       leader = &suspect;
     }
   }
@@ -107,7 +111,7 @@ const SuspectView* next_of_blame(const std::vector<SuspectView>& suspects,
                                  const SuspectView& leader) {
   const SuspectView* next = nullptr;
   for (const SuspectView& suspect : suspects) {
-    if (&suspect != &leader && suspect.judged != word_of(JudgeSuspect::Verdict::cleared) &&
+    if (&suspect != &leader && may_lead(suspect) &&
         (next == nullptr || suspect.blame.value() > next->blame.value())) {
       next = &suspect;
     }
@@ -115,10 +119,24 @@ const SuspectView* next_of_blame(const std::vector<SuspectView>& suspects,
   return next;
 }
 
+/// It leads beyond doubt, but for readings whose own sentences say that they prove nothing.
+bool rests_on_unproven(const CaseInHand& hand, const SuspectView& leader) {
+  const auto item = hand.ground.item(leader.item);
+  return item && leader.convicted.empty() && leader.blame.value() >= settled_from &&
+         hand.reasoning.on_unproven.at(*item) > 0.0 &&
+         without_unproven(hand.reasoning.blame, hand.reasoning.on_unproven).at(*item) <
+             settled_from;
+}
+
 /// By what was reported or looked bad alone.
 std::string leads_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects,
                            const std::vector<CheckView>& next) {
   const SuspectView& first = leader_of_blame(suspects);
+  if (rests_on_unproven(hand, first)) {
+    return named(first) +
+           " leads, by readings that do not prove it: lift a leg, hold it against its own sheet or "
+           "a fresh part, before it is mended.";
+  }
   if (first.blame.value() >= settled_from) {
     return "Settled beyond reasonable doubt: " + named(first) + ". Mend it and test again.";
   }
@@ -140,10 +158,19 @@ std::string leads_sentence(const CaseInHand& hand, const std::vector<SuspectView
 std::string worn_sentence(const CaseInHand& hand, const std::vector<SuspectView>& suspects) {
   const Titles worn = convicted(hand, suspects, {Conviction::by_reading, Conviction::by_blame});
   const Titles judged = convicted(hand, suspects, {Conviction::by_judgement});
+  std::string sentence = hand.state.intake.complaint.empty()
+                             ? "No symptom was reported."
+                             : "No symptom is noted yet of what the owner tells.";
   if (worn.empty() && judged.empty()) {
-    return "";
+    const SuspectView& worst = leader_of_blame(suspects);
+    // Readings alone: nobody complains of anything that could be tried again.
+    return !hand.reasoning.evidence.evidence.present.empty() || !hand.state.repairs.empty() ||
+                   worst.unsound.value() < leads_from
+               ? ""
+               : sentence + " No reading convicts a part yet; most likely worn is " + worst.title +
+                     " (" + percent(worst.unsound.value()) +
+                     "). Lift a leg, or hold it against its own sheet or a fresh part.";
   }
-  std::string sentence = "No symptom was reported.";
   if (!worn.empty()) {
     sentence += " Not sound any more, beyond reasonable doubt: " + few_of(worn) + '.';
   }
@@ -275,7 +302,8 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
   } else {
     leading.sentence = sentence_of(hand, suspects, next);
     const bool reported = !hand.reasoning.evidence.evidence.present.empty();
-    const bool one = leader_of_blame(suspects).blame.value() >= settled_from;
+    const SuspectView& leader = leader_of_blame(suspects);
+    const bool one = leader.blame.value() >= settled_from && !rests_on_unproven(hand, leader);
     leading.settled = reported && hand.reasoning.refused.empty() &&
                       (one || hand.reasoning.by_convicted >= settled_from);
   }

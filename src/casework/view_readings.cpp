@@ -2,6 +2,7 @@
 #include "casework/build_view.h"
 #include "casework/wording.h"
 #include "casework/words.h"
+#include "quantities/holds.h"
 #include "readings/verdict.h"
 
 namespace dryout::casework {
@@ -24,6 +25,10 @@ std::string sentence_of(const CaseInHand& hand, const Told<RecordReading>& told,
   const auto item = hand.ground.item(told.what.item);
   if (!weighed.is_bad() || mended || !item || *item >= hand.reasoning.foresight.now.items.size()) {
     return weighed.sentence;
+  }
+  if (quantities::holds(hand.reasoning.evidence.mended, *item)) {
+    // What is known now is of the part that went in; the number is of the one that came out.
+    return weighed.sentence + " Read before it was mended.";
   }
   const double unsound = hand.reasoning.unsound[*item];
   if (unsound >= readings::convicted_from) {

@@ -48,7 +48,7 @@ std::vector<EvidenceLine> evidence_of_item(const CaseInHand& hand, const std::ve
   for (std::size_t i = 0; i < pieces.size() && i < weight.size(); ++i) {
     const Decibans decibans = weight[i][item];
     if (std::abs(decibans.value) >= told_from_decibans) {
-      lines.push_back({pieces[i].text, decibans});
+      lines.push_back({pieces[i].text, decibans, pieces[i].event});
     }
   }
   std::sort(lines.begin(), lines.end(), [](const EvidenceLine& a, const EvidenceLine& b) {

@@ -205,13 +205,27 @@ std::string parts_were(std::size_t parts) {
   return std::to_string(parts) + (parts == 1 ? " part was" : " parts were");
 }
 
+/// Groups of which a part was read, whatever that proves.
+std::set<std::string> groups_read(const CaseInHand& hand) {
+  std::set<std::string> groups;
+  for (const auto& told : hand.state.readings) {
+    if (const auto item = hand.ground.item(told.what.item)) {
+      groups.insert(hand.ground.compiled.items[*item].group);
+    }
+  }
+  return groups;
+}
+
 /// Groups of which nobody measured a part, and how many parts that is.
-std::string unmeasured_of(const WeighedSet& set) {
+std::string unmeasured_of(const CaseInHand& hand, const WeighedSet& set) {
   constexpr std::size_t named_most = 3;
+  const std::set<std::string> read = groups_read(hand);
   std::vector<std::string> titles;
   int parts = 0;
-  for (const decision::PartStock& part : set.stock.parts) {
-    if (part.electrolytic && part.unexamined && !part.renewed) {
+  for (std::size_t i = 0; i < set.stock.parts.size(); ++i) {
+    const decision::PartStock& part = set.stock.parts[i];
+    if (part.electrolytic && part.unexamined && !part.renewed &&
+        !read.contains(hand.ground.compiled.items[set.items[i]].group)) {
       titles.push_back(mid_sentence(part.title));
       parts += part.count;
     }
@@ -247,7 +261,7 @@ std::string not_decided(const CaseInHand& hand, const WeighedSet& set,
                         const decision::Recommendation& advice, const std::string& currency) {
   if (hand.state.readings.empty()) {
     return "Measure first. Nothing was measured yet, and age alone decides nothing." +
-           unmeasured_of(set) + by_age_alone(set, advice, currency);
+           unmeasured_of(hand, set) + by_age_alone(set, advice, currency);
   }
   const Undecided open = undecided_of(hand);
   std::string told = "Not decided yet";
@@ -270,7 +284,7 @@ std::string not_decided(const CaseInHand& hand, const WeighedSet& set,
         " A fresh part's figure stands beside, for the paper alone: record it as the limit, from "
         "a fresh part, and it is judged by.";
   }
-  return told + unmeasured_of(set);
+  return told + unmeasured_of(hand, set);
 }
 
 Problem no_figures() {

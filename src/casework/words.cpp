@@ -38,6 +38,19 @@ std::string_view word_of(JudgeSuspect::Verdict verdict) { return at(verdict_word
 std::string_view word_of(Proved outcome) { return at(proved_words, outcome); }
 
 std::string_view word_of(const Command& command) { return verbs.at(command.index()); }
+const std::array<PlainerVerb, 3>& plainer_verbs() {
+  static constexpr std::array<PlainerVerb, 3> plainer{
+      {{"acknowledge", "heed"}, {"close-access", "shut"}, {"close", "finish"}}};
+  return plainer;
+}
+
+std::string_view written_verb(std::string_view verb) {
+  for (const PlainerVerb& each : plainer_verbs()) {
+    if (verb == each.plain) return each.written;
+  }
+  return verb;
+}
+
 std::vector<std::string_view> command_words() { return {verbs.begin(), verbs.end()}; }
 
 template <>

@@ -2,6 +2,7 @@
 // these, so that one thing has one name.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -22,6 +23,17 @@ using readings::word_of;  ///< of a kind of reading (esr, ...) and of what is ac
 [[nodiscard]] std::string_view word_of(const Command& command);
 /// All of them, in the order of the variant.
 [[nodiscard]] std::vector<std::string_view> command_words();
+
+/// Three verbs have a plainer word at the keyboard: acknowledge, close-access, close. Journals and
+/// case files go on being written with the old ones (heed, shut, finish), so that released versions
+/// read them and a chained step keeps its text; both are read everywhere.
+struct PlainerVerb {
+  const char* plain;    ///< what is typed and printed
+  const char* written;  ///< what stands in journals
+};
+[[nodiscard]] const std::array<PlainerVerb, 3>& plainer_verbs();
+/// The verb as journals have it, of either.
+[[nodiscard]] std::string_view written_verb(std::string_view verb);
 
 /// The choice of that word; nothing where there is none.
 template <class Choice>

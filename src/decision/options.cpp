@@ -198,7 +198,9 @@ std::string what_must_go(const SetStock& set) {
   if (first && !convicted && !judged) {
     return verb + other + "goes first, on sight";
   }
-  const std::string by_limit = set.preventive ? "is out of limit" : "is convicted";
+  const std::string by_limit = set.on_a_guess   ? "is most suspected"
+                               : set.preventive ? "is out of limit"
+                                                : "is convicted";
   const std::string by_word = "was judged at fault";
   return verb + other +
          (judged && convicted ? by_limit + " and what " + by_word

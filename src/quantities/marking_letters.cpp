@@ -8,15 +8,10 @@
 #include "quantities/digit.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/printed_number.h"
+#include "quantities/spelling.h"
 
 namespace dryout::quantities {
 namespace {
-
-std::string in_capitals(std::string_view word) {
-  std::string text(word);
-  for (char& c : text) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
-  return text;
-}
 
 /// A figure off the front of the word: "450", "6.3".
 std::optional<double> take_number(std::string_view& word) {

@@ -265,6 +265,15 @@ class PrintReader {
     return !tolerance || (is_polar() && letter != 'K' && letter != 'M');
   }
 
+  /// X1, X2, Y1 ...: rated for a.c. (IEC 60384-14), where nobody printed d.c. beside it.
+  [[nodiscard]] bool has_numbered_class() const {
+    const bool direct = std::any_of(words_.begin(), words_.end(),
+                                    [](const std::string& word) { return word.ends_with("DC"); });
+    return !direct && std::any_of(remarks_.begin(), remarks_.end(), [](const std::string& remark) {
+      return remark.starts_with("class ") && remark.find_first_of("1234") != std::string::npos;
+    });
+  }
+
   void finish() {
     std::optional<char> tolerance;
     for (const char letter : letters_) {
@@ -275,7 +284,7 @@ class PrintReader {
       }
     }
     const bool mains = std::any_of(words_.begin(), words_.end(), is_mains_frequency);
-    alternating_ = alternating_ || (mains && rated_ && !is_polar());
+    alternating_ = alternating_ || (rated_ && !is_polar() && (mains || has_numbered_class()));
     if (!sections_.empty()) add_sections();
     for (MarkingReading& reading : readings_) {
       if (!reading.rated && rated_) {

@@ -75,6 +75,12 @@ std::string with_unit_signs(std::string_view text) {
   return shown;
 }
 
+std::string in_capitals(std::string_view text) {
+  std::string capitals(text);
+  for (char& c : capitals) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+  return capitals;
+}
+
 std::optional<std::string> nearest_spelling(std::string_view word,
                                             const std::vector<std::string_view>& candidates) {
   constexpr std::size_t word_length_max = 64;  // bounds the work on hostile input

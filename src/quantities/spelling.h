@@ -14,6 +14,9 @@ namespace dryout::quantities {
 [[nodiscard]] std::optional<std::string> nearest_spelling(
     std::string_view word, const std::vector<std::string_view>& candidates);
 
+/// ASCII letters as capitals, as references stand on boards: "c12" is "C12".
+[[nodiscard]] std::string in_capitals(std::string_view text);
+
 /// "up to 0.33 uF" and "30 GOhm" as they are shown: "up to 0.33 µF", "30 GΩ". A unit behind a
 /// number is a sign; a word by itself ("a few ohms") stays.
 [[nodiscard]] std::string with_unit_signs(std::string_view text);

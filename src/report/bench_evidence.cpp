@@ -19,6 +19,8 @@ using casework::ReadingView;
 using casework::SuspectView;
 
 constexpr std::size_t rows_a_picture = 12;
+constexpr std::size_t evidence_max = 5;  ///< lines of a suspect: the strongest tell it
+constexpr std::size_t told_max = 6;      ///< suspects that are told of in words
 
 std::string kind_title(const std::string& kind) {
   const auto known = casework::choice_of<casework::ReadingKind>(kind);
@@ -33,10 +35,33 @@ std::string worth_of(const ReadingView& reading) {
   std::string text = words_of_verdict(reading.verdict);
   text += reading.after_repair ? " (of the part that went in)" : "";
   text += reading.sentence.empty() ? "" : "\n" + reading.sentence;
-  for (const std::string& caveat : reading.caveats) {
-    text += "\n\u2013 " + caveat;
-  }
   return text;
+}
+
+/// What bounds the readings, each thing once, with the steps that it holds of.
+void add_caveats(Blocks& blocks, const std::vector<ReadingView>& readings) {
+  std::vector<std::pair<std::string, std::string>> caveats;
+  for (const ReadingView& reading : readings) {
+    for (const std::string& text : reading.caveats) {
+      const auto known = std::find_if(caveats.begin(), caveats.end(),
+                                      [&](const auto& each) { return each.first == text; });
+      const std::string step = std::to_string(reading.event);
+      if (known == caveats.end()) {
+        caveats.emplace_back(text, step);
+      } else {
+        known->second += ", " + step;
+      }
+    }
+  }
+  std::vector<std::string> lines;
+  lines.reserve(caveats.size());
+  for (const auto& [text, steps] : caveats) {
+    lines.push_back("Of " + steps + ": " + text);
+  }
+  if (!lines.empty()) {
+    blocks.emplace_back(Heading{"What bounds these readings, by step", 3});
+    blocks.emplace_back(Points{lines});
+  }
 }
 
 void add_pictures(Blocks& blocks, const ReadingGroup& group) {
@@ -54,9 +79,17 @@ void add_pictures(Blocks& blocks, const ReadingGroup& group) {
   }
 }
 
-/// Whether a suspect is worth more than its line in the table.
+/// Whether a suspect has a line in the record of a job: it is thought of, or something was done
+/// about it. The others are counted.
 bool of_interest(const SuspectView& suspect) {
-  return suspect.suspicion.value() >= 0.01 || !suspect.judged.empty() || !suspect.mended.empty();
+  return suspect.suspicion.value() >= 0.01 || !suspect.convicted.empty() ||
+         !suspect.judged.empty() || !suspect.mended.empty();
+}
+
+/// Whether it is worth more than its line.
+bool leads(const SuspectView& suspect) {
+  return suspect.suspicion.value() >= 0.1 || !suspect.convicted.empty() ||
+         !suspect.judged.empty() || !suspect.mended.empty();
 }
 
 std::string judged_of(const SuspectView& suspect) {
@@ -82,6 +115,7 @@ void add_suspect(Blocks& blocks, const SuspectView& suspect) {
   if (!suspect.evidence.empty()) {
     Table table{{{"Evidence, strongest first"}, {"Weight", true}}, {}};
     for (const auto& line : suspect.evidence) {
+      if (table.rows.size() == evidence_max) break;
       table.rows.push_back({line.text, shown_weight(line.weight)});
     }
     blocks.emplace_back(table);
@@ -153,6 +187,7 @@ void add_bench_readings(Blocks& blocks, const CaseView& view,
          reading.limit ? words_of_limit_source(reading.limit_source) : "", worth_of(reading)});
   }
   blocks.emplace_back(table);
+  add_caveats(blocks, view.readings);
   for (const ReadingGroup& group : gather_readings(view, mending)) {
     add_pictures(blocks, group);
   }
@@ -178,25 +213,39 @@ void add_bench_suspects(Blocks& blocks, const CaseView& view) {
                {"Marks"}},
               {}};
   for (const SuspectView& suspect : view.suspects) {
-    table.rows.push_back({suspect.title, suspect.board_title, percent(suspect.before.value()),
-                          percent(suspect.suspicion.value()), percent(suspect.unsound.value()),
-                          shown_weight(suspect.weight), judged_of(suspect)});
-  }
-  blocks.emplace_back(table);
-  for (const SuspectView& suspect : view.suspects) {
     if (of_interest(suspect)) {
+      table.rows.push_back({suspect.title, suspect.board_title, percent(suspect.before.value()),
+                            percent(suspect.suspicion.value()), percent(suspect.unsound.value()),
+                            shown_weight(suspect.weight), judged_of(suspect)});
+    }
+  }
+  const std::size_t others = view.suspects.size() - table.rows.size();
+  if (!table.rows.empty()) {
+    blocks.emplace_back(table);
+  }
+  if (others > 0) {
+    blocks.emplace_back(Paragraph{counted(others, "other is", "others are") +
+                                      " each under 1 % to make any of what was reported.",
+                                  Paragraph::Tone::quiet});
+  }
+  std::size_t told = 0;
+  for (const SuspectView& suspect : view.suspects) {
+    if (told < told_max && leads(suspect)) {
       add_suspect(blocks, suspect);
+      ++told;
     }
   }
 }
 
 void add_bench_checks(Blocks& blocks, const CaseView& view) {
-  constexpr std::size_t open_max = 12;
+  constexpr std::size_t open_max = 5;
   if (!view.declined.empty()) {
     blocks.emplace_back(Heading{"Checks left out"});
     blocks.emplace_back(checks_table(view.declined));
   }
-  if (!view.closed && !view.next.empty()) {
+  const bool mended = std::any_of(view.suspects.begin(), view.suspects.end(),
+                                  [](const SuspectView& each) { return !each.mended.empty(); });
+  if (!view.closed && !mended && !view.next.empty()) {
     const std::size_t count = std::min(open_max, view.next.size());
     blocks.emplace_back(Heading{"Checks that would tell most, best first"});
     blocks.emplace_back(
@@ -205,16 +254,16 @@ void add_bench_checks(Blocks& blocks, const CaseView& view) {
 }
 
 void add_bench_access(Blocks& blocks, const CaseView& view) {
-  if (view.access.empty()) {
-    return;
-  }
-  blocks.emplace_back(Heading{"Access"});
-  Table table{{{"What"}, {"Takes", true}, {"State"}}, {}};
+  std::vector<std::string> open;
   for (const auto& access : view.access) {
-    table.rows.push_back(
-        {access.title, quantities::format_duration(access.effort), access.open ? "open" : "shut"});
+    if (access.open) {
+      open.push_back(access.title);
+    }
   }
-  blocks.emplace_back(table);
+  if (!open.empty()) {
+    blocks.emplace_back(Heading{"Open as this is printed"});
+    blocks.emplace_back(Points{open});
+  }
 }
 
 void add_bench_log(Blocks& blocks, const CaseView& view) {

@@ -96,14 +96,26 @@ void add_sampling(Blocks& blocks, const MendingView& mending) {
                {"Spent", true},
                {"What to do with it"}},
               {}};
+  std::size_t untouched = 0;
   for (const auto& batch : mending.sampling) {
+    if (batch.measured == 0) {
+      ++untouched;
+      continue;
+    }
     table.rows.push_back({batch.title, std::to_string(batch.parts), std::to_string(batch.measured),
                           std::to_string(batch.out_of_limit), percent(batch.spent.value()),
                           batch.sentence});
   }
-  blocks.emplace_back(table);
-  if (!mending.sampling_rule.empty()) {
-    blocks.emplace_back(Paragraph{mending.sampling_rule, Paragraph::Tone::quiet});
+  if (!table.rows.empty()) {
+    blocks.emplace_back(table);
+    if (!mending.sampling_rule.empty()) {
+      blocks.emplace_back(Paragraph{mending.sampling_rule, Paragraph::Tone::quiet});
+    }
+  }
+  if (untouched > 0) {
+    blocks.emplace_back(
+        Paragraph{counted(untouched, "batch", "batches") + " of which no part was measured.",
+                  Paragraph::Tone::quiet});
   }
 }
 
@@ -144,23 +156,23 @@ void add_bench_proof(Blocks& blocks, const MendingView& mending) {
     return;
   }
   blocks.emplace_back(Heading{"Proof of the repair"});
-  Table table{{{"Step"}, {"How, and why"}, {"Result"}}, {}};
+  Table table{{{"Step"}, {"How"}, {"Result"}}, {}};
+  std::vector<std::string> to_do;
   for (const auto& step : mending.proof) {
-    std::vector<std::string> how;
-    for (const std::string& text :
-         {step.wording, step.because, step.caution.empty() ? "" : "Caution: " + step.caution}) {
-      if (!text.empty()) {
-        how.push_back(text);
-      }
+    if (!step.failed && !step.skipped && !step.done) {
+      to_do.push_back(step.title);
+      continue;
     }
-    const std::string result = step.failed    ? "failed"
-                               : step.skipped ? "left out"
-                               : step.done    ? "passed"
-                                              : "not done";
+    const std::string result = step.failed ? "failed" : step.skipped ? "left out" : "passed";
     table.rows.push_back(
-        {step.title, one_a_line(how), result + (step.remark.empty() ? "" : ": " + step.remark)});
+        {step.title, step.wording, result + (step.remark.empty() ? "" : ": " + step.remark)});
   }
-  blocks.emplace_back(table);
+  if (!table.rows.empty()) {
+    blocks.emplace_back(table);
+  }
+  if (!to_do.empty()) {
+    blocks.emplace_back(Paragraph{"Not on record as done: " + listed(to_do) + '.'});
+  }
 }
 
 }  // namespace dryout::report

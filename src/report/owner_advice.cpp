@@ -23,6 +23,7 @@ using casework::SuspectView;
 
 constexpr std::size_t rows_max = 5;
 constexpr std::size_t cell_characters_max = 70;
+constexpr std::size_t listed_characters_max = 24;  ///< of one in a long list
 
 const SuspectView* suspect_of(const OwnerCase& of, const std::string& item) {
   const auto& all = of.view.suspects;
@@ -216,9 +217,12 @@ void add_replaced(Blocks& blocks, const OwnerCase& of) {
   }
   blocks.emplace_back(table);
   if (fitted.size() > rows_max) {
-    blocks.emplace_back(Paragraph{"And " + std::to_string(fitted.size() - rows_max) +
-                                      " more; the bench record lists every one.",
-                                  Paragraph::Tone::quiet});
+    std::vector<std::string> others;
+    for (std::size_t i = rows_max; i < fitted.size(); ++i) {
+      others.push_back(cut_to(fitted[i].item_title, listed_characters_max));
+    }
+    blocks.emplace_back(
+        Paragraph{"Changed as well: " + listed(others) + '.', Paragraph::Tone::quiet});
   }
 }
 

@@ -62,6 +62,31 @@ bool looked_through(const OwnerCase& of) {
          (of.view.complaint.empty() || !ageing_parts(of).empty() || !shorted_parts(of).empty());
 }
 
+/// Read beyond a figure that proves nothing by itself.
+bool some_beyond_a_weak_limit(const OwnerCase& of) {
+  return std::any_of(
+      of.view.readings.begin(), of.view.readings.end(), [](const ReadingView& reading) {
+        return reading.limit && !reading.after_repair && !convicts(reading) &&
+               (words_of_kind(reading.kind).high_is_bad ? reading.value > *reading.limit
+                                                        : reading.value < *reading.limit);
+      });
+}
+
+bool failed_proof(const OwnerCase& of) {
+  return std::any_of(of.mending.proof.begin(), of.mending.proof.end(),
+                     [](const auto& step) { return step.failed; });
+}
+
+std::string nothing_proven(const OwnerCase& of) {
+  return some_beyond_a_weak_limit(of)
+             ? "No part was proven past its limit; what some read is past a figure that proves "
+               "nothing by itself."
+             : "No part was measured past its limit.";
+}
+
+/// An owner who complains is not told that nothing is wrong; nor is one whose set failed a test.
+bool well_so_far(const OwnerCase& of) { return of.view.complaint.empty() && !failed_proof(of); }
+
 std::string looked_through_summary(const OwnerCase& of, const std::string& work) {
   const std::size_t ageing = ageing_parts(of).size();
   const std::size_t shorted = shorted_parts(of).size();
@@ -76,8 +101,12 @@ std::string looked_through_summary(const OwnerCase& of, const std::string& work)
                 : " Please do not plug the set in or use it until that is mended.") +
            work;
   }
-  return "No fault was seen at the bench, and the set was looked through before one comes. " +
-         (ageing == 0 ? std::string("Nothing was measured past its limit.")
+  const std::string seen =
+      of.view.complaint.empty()
+          ? "No fault was seen at the bench, and the set was looked through before one comes. "
+          : "What you told us was not noted as a fault at the bench; the set was looked through. ";
+  return seen +
+         (ageing == 0 ? nothing_proven(of)
                       : counted(ageing, "part was", "parts were") +
                             " found past the limit: still at work, but ageing.") +
          work;
@@ -105,11 +134,6 @@ std::string summary_of(const OwnerCase& of) {
   return of.main == nullptr
              ? "The work has begun. Nothing has been found yet."
              : "The set is still being worked on. What is written here is where we stand today.";
-}
-
-bool failed_proof(const OwnerCase& of) {
-  return std::any_of(of.mending.proof.begin(), of.mending.proof.end(),
-                     [](const auto& step) { return step.failed; });
 }
 
 const ReadingView* convicting_reading(const OwnerCase& of) {
@@ -154,8 +178,17 @@ std::string certainty_of(const OwnerCase& of) {
   return text;
 }
 
-void add_evidence(Blocks& blocks, const SuspectView& main) {
+/// A reading that convicts another part: it speaks for a second culprit, not for this one's
+/// innocence, and no owner would understand that it "speaks against it".
+bool convicts_another(const OwnerCase& of, int event) {
+  return std::any_of(of.view.readings.begin(), of.view.readings.end(), [&](const auto& reading) {
+    return reading.event == event && reading.item != of.main->item && convicts(reading);
+  });
+}
+
+void add_evidence(Blocks& blocks, const OwnerCase& of) {
   constexpr std::size_t for_max = 3;
+  const SuspectView& main = *of.main;
   Points points;
   for (const auto& line : main.evidence) {
     const std::string word = weight_word(line.weight);
@@ -163,10 +196,14 @@ void add_evidence(Blocks& blocks, const SuspectView& main) {
       points.sentences.push_back("Speaks " + word + " for it: " + as_sentence(line.text));
     }
   }
-  const auto against = std::min_element(
-      main.evidence.begin(), main.evidence.end(),
-      [](const auto& a, const auto& b) { return a.weight.value < b.weight.value; });
-  if (against != main.evidence.end() && against->weight.value <= -2.0) {
+  const casework::EvidenceLine* against = nullptr;
+  for (const auto& line : main.evidence) {
+    if (line.weight.value <= -2.0 && !convicts_another(of, line.event) &&
+        (against == nullptr || line.weight.value < against->weight.value)) {
+      against = &line;
+    }
+  }
+  if (against != nullptr) {
     points.sentences.push_back("Speaks " + weight_word(against->weight) +
                                " against it: " + as_sentence(against->text));
   }
@@ -206,6 +243,21 @@ std::vector<std::string> symptoms_seen(const OwnerCase& of, const char* seen) {
   return shortened(titles, 3);
 }
 
+/// The complaints that were tried again after the repair and are not there any more.
+std::vector<std::string> symptoms_gone(const OwnerCase& of) {
+  std::vector<std::string> titles;
+  for (const auto& symptom : of.view.symptoms) {
+    const bool gone = std::any_of(
+        of.mending.proof.begin(), of.mending.proof.end(), [&](const casework::ProofStep& step) {
+          return step.symptom == symptom.id && step.done && !step.failed && !step.skipped;
+        });
+    if (gone) {
+      titles.push_back(mid_sentence(symptom.title));
+    }
+  }
+  return titles;
+}
+
 std::string scale_caption(const ReadingGroup& group, std::size_t shown) {
   const ReadingKindWords words = words_of_kind(group.kind);
   std::string text = as_sentence(std::string(words.title)) + ' ' + std::string(words.meaning);
@@ -238,6 +290,9 @@ void add_summary(Blocks& blocks, const OwnerCase& of) {
   std::string text = summary_of(of);
   if (!of.mending.dangers.empty() && !looked_through(of)) {
     text += " As it is, the set is a danger: please do not plug it in or use it.";
+  }
+  if (const std::vector<std::string> gone = symptoms_gone(of); !gone.empty()) {
+    text += " Tried again after the work, and gone: " + listed(gone) + '.';
   }
   text += failed_proof(of) ? " A test after the repair did not pass; see below." : "";
   blocks.emplace_back(Paragraph{text, Paragraph::Tone::lead});
@@ -283,12 +338,12 @@ void add_ageing(Blocks& blocks, const OwnerCase& of) {
   add_dangers(blocks, of);
   if (ageing.empty()) {
     if (shorted.empty()) {
-      blocks.emplace_back(Paragraph{"No part was measured past its limit."});
+      blocks.emplace_back(Paragraph{nothing_proven(of)});
     }
     return;
   }
   const bool one = ageing.size() == 1;
-  const bool wrong = !shorted.empty() || !of.mending.dangers.empty();
+  const bool wrong = !shorted.empty() || !of.mending.dangers.empty() || !well_so_far(of);
   blocks.emplace_back(
       Paragraph{"Measured past " + std::string(one ? "its limit: " : "their limits: ") +
                 listed(shortened(ageing, 8)) + ". " +
@@ -321,7 +376,7 @@ void add_findings(Blocks& blocks, const OwnerCase& of) {
     blocks.emplace_back(Paragraph{(done ? "The cause: " : "Most suspected: ") +
                                   mid_sentence(cause_title(of)) + place + ". " + ground_of(of) +
                                   ' ' + certainty_of(of)});
-    add_evidence(blocks, *of.main);
+    add_evidence(blocks, of);
   }
   add_dangers(blocks, of);
   if (!of.view.contradiction.empty()) {

@@ -78,17 +78,6 @@ void ask(const casework::CaseView& view, const CheckView& check, ProbeState& sta
   }
 }
 
-void submit(const casework::CaseView& view, const CheckView& check, ProbeState& state,
-            CommandQueue& queue) {
-  ReadingFormState& form = state.reading;
-  form.item = state.part.empty() ? check.place : state.part;
-  if (const auto reading = reading_of(form)) {
-    push_reading(view, {check.place}, *reading, queue);
-    form.figure.clear();
-    state.part.clear();
-  }
-}
-
 /// The value printed on the part goes into its description, under the part's printed name.
 void take_print_over(const CheckView& check, const casework::PrintedValue& value, ProbeState& state,
                      CommandQueue& queue) {
@@ -104,6 +93,37 @@ void take_print_over(const CheckView& check, const casework::PrintedValue& value
   queue.push(part);
   state.print.clear();
   state.print_fault.clear();
+}
+
+/// Notes the reading; what is printed on the part goes before it, for the limit rests on it.
+void submit(Sheet& sheet, const casework::CaseView& view, const CheckView& check,
+            const casework::Catalogue& catalogue, ProbeState& state, CommandQueue& queue) {
+  ReadingFormState& form = state.reading;
+  const auto printed =
+      state.print.empty() ? casework::ReadPrint{}
+                          : casework::read_print(state.print, check.technology, catalogue.year_now);
+  // What could be a date code is nobody's value until it is chosen.
+  const bool a_value = !printed.values.empty() && printed.dates.empty();
+  if (a_value && state.part.empty()) {
+    form.fault =
+        "Say which part bears this print, by its printed name such as C12, or clear the print: "
+        "of an unnamed part only what is typical is known.";
+    sheet.items.focus_on("probe/part");
+    return;
+  }
+  form.item = state.part.empty() ? check.place : state.part;
+  if (const auto reading = reading_of(form)) {
+    PartBelonging part{check.place};
+    if (a_value) {
+      part.capacitance = printed.values.front().capacitance;
+      part.rated = printed.values.front().rated;
+      state.print.clear();
+      state.print_fault.clear();
+    }
+    push_reading(view, part, *reading, queue);
+    form.figure.clear();
+    state.part.clear();
+  }
 }
 
 /// What is printed on the part, read while it is typed; Enter takes the first reading over.
@@ -168,7 +188,7 @@ void draw_reading(Sheet& sheet, const casework::CaseView& view, const CheckView&
                          {catalogue, check.across, check.across_because}, state.reading);
   }
   if (done) {
-    submit(view, check, state, queue);
+    submit(sheet, view, check, catalogue, state, queue);
   }
 }
 

@@ -236,12 +236,14 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
 
 void push_reading(const casework::CaseView& view, const PartBelonging& of,
                   const casework::RecordReading& reading, CommandQueue& queue) {
-  if (casework::suspect_called(view, reading.item) == nullptr && reading.item != of.group &&
-      !of.group.empty()) {
+  const bool unknown = casework::suspect_called(view, reading.item) == nullptr;
+  if ((unknown || of.capacitance || of.rated) && reading.item != of.group && !of.group.empty()) {
     casework::NamePart part;
     part.reference = reading.item;
     part.group = of.group;
     part.make = of.make;
+    part.capacitance = of.capacitance;
+    part.rated = of.rated;
     queue.push(part);
   }
   queue.push(reading);

@@ -58,6 +58,9 @@ void draw_reading_details(Sheet& sheet, const std::string& name, const KindWords
 struct PartBelonging {
   std::string group;      ///< id; "" = it must be known
   std::string make = {};  ///< maker and series as printed; "" = not told
+  /// As printed on it, where that was typed: it is described anew with it.
+  std::optional<quantities::Farad> capacitance = {};
+  std::optional<quantities::Volt> rated = {};
 };
 /// Sends the reading; of a part that is new, first its name and where it belongs.
 void push_reading(const casework::CaseView& view, const PartBelonging& of,

@@ -56,7 +56,7 @@ TEST(CaseCommands, HeedingPrintsTheCautionsAndARefusalTheCommandToTypeFirst) {
   const std::vector<std::string> measure{"case", "measure", "1", "reservoirs", "0.1"};
   const Outcome refused = home.run(measure);
   EXPECT_EQ(refused.exit, 2);
-  EXPECT_NE(refused.err.find("`dryout case heed 1 reservoirs@esr`"), std::string::npos)
+  EXPECT_NE(refused.err.find("`dryout case acknowledge 1 reservoirs@esr`"), std::string::npos)
       << refused.err;
   const Outcome heeded = home.run({"case", "heed", "1", "reservoirs@esr"});
   EXPECT_EQ(heeded.exit, 0);
@@ -75,6 +75,29 @@ TEST(CaseCommands, EverythingAPersonCanDoHasASpelling) {
   for (const std::string_view word : casework::command_words()) {
     const std::string spelt = word == "take-in" ? "new" : std::string(word);
     EXPECT_EQ(home.run({"case", spelt, "--help"}).exit, 0) << word;
+  }
+}
+
+TEST(CaseCommands, PlainAndOldWordsOfOneStepAreOneCommand) {
+  const Home home;
+  ASSERT_EQ(take_in(home).exit, 0);
+  ASSERT_EQ(home.run({"case", "symptom", "1", "hum-steady", "yes"}).exit, 0);
+  const auto log_size = [&] {
+    return at(home.json({"case", "show", "1"}), {"log"}).array_elements()->size();
+  };
+  const std::size_t before = log_size();
+  EXPECT_EQ(home.run({"case", "acknowledge", "1", "reservoirs@esr"}).exit, 0);
+  EXPECT_EQ(home.run({"case", "heed", "1", "reservoirs@dc-volts"}).exit, 0);
+  for (const char* word : {"close-access", "shut"}) {
+    EXPECT_EQ(home.run({"case", "open", "1", "lid"}).exit, 0) << word;
+    EXPECT_EQ(home.run({"case", word, "1", "lid"}).exit, 0) << word;
+  }
+  EXPECT_EQ(log_size(), before + 6);
+  const std::string leading = text_at(home.json({"suspects", "1"}), {"suspects", "0", "id"});
+  for (const char* word : {"close", "finish"}) {
+    ASSERT_EQ(home.run({"case", word, "1", "--cause", leading}).exit, 0) << word;
+    EXPECT_EQ(text_at(home.json({"case", "show", "1"}), {"cause"}), leading) << word;
+    ASSERT_EQ(home.run({"case", "reopen", "1"}).exit, 0);
   }
 }
 

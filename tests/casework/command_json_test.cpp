@@ -41,6 +41,21 @@ TEST(CommandJson, EveryAlternativeHasASpellingThatReadsBack) {
   EXPECT_EQ(walked.size(), std::variant_size_v<Command>);
 }
 
+TEST(CommandJson, ReadsThePlainerVerbsAndWritesThoseThatReleasedVersionsRead) {
+  for (const PlainerVerb& verb : plainer_verbs()) {
+    EXPECT_EQ(written_verb(verb.plain), verb.written);
+    for (const Command& command : tests::every_command()) {
+      documents::Value value = to_json(command);
+      if (word_of(command) == verb.written) {
+        value.set("do", std::string_view(verb.plain));
+        const Read back = read(documents::to_line(value));
+        EXPECT_TRUE(back.problems.empty()) << quantities::describe(back.problems);
+        EXPECT_EQ(documents::to_line(to_json(back.command)), documents::to_line(to_json(command)));
+      }
+    }
+  }
+}
+
 TEST(CommandJson, VerbsAreDistinct) {
   const auto words = command_words();
   EXPECT_EQ(std::set<std::string_view>(words.begin(), words.end()).size(),

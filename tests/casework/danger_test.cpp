@@ -122,6 +122,41 @@ TEST_F(OnShipped, WhatWasHeededAtAGroupStaysHeededWhenAllItsPartsHaveNames) {
   EXPECT_EQ(view().readings.size(), 7U);
 }
 
+// IEC 60950-1, 1.2: 20 J at 2 V and above is a hazardous energy level (from memory).
+TEST_F(OnShipped, ABigCanBelowSixtyVoltsIsEmptiedForTheBurnNotTheShock) {
+  take_in("stereo-receiver");
+  for (const auto& [reference, microfarads] : {std::pair{"C801", 22000.0}, {"C802", 2200.0}}) {
+    does(NamePart{reference, "reservoirs", quantities::microfarads(microfarads),
+                  quantities::volts(50), "", ""});
+  }
+  const auto told = [this](const std::string& part) {
+    const CaseView seen = view();
+    const auto* check = measuring_at(seen, part, ReadingKind::esr);
+    std::string text;
+    for (const CautionView& caution :
+         check == nullptr ? std::vector<CautionView>{} : check->cautions) {
+      text += caution.wording;
+    }
+    return text;
+  };
+  EXPECT_THAT(told("C801"), HasSubstr("27 J"));
+  EXPECT_THAT(told("C801"), HasSubstr("no shock, but a ring or a tool across it burns"));
+  EXPECT_THAT(told("C802"), Not(HasSubstr("Here: ")));
+}
+
+TEST_F(OnShipped, AReferenceIsOnePartWhateverTheCaseItIsTypedIn) {
+  take_in("stereo-receiver");
+  does(NamePart{"c301", "tuner-decoupling", std::nullopt, std::nullopt, "", ""});
+  does(AcknowledgeCautions{"c301", "esr"});
+  does(reading("c301", 9.0));
+  does(reading("C301", 8.0));
+  does(JudgeSuspect{"c301", JudgeSuspect::Verdict::at_fault});
+  const CaseView seen = does(RecordRepair{"c301", "replaced", ""});
+  ASSERT_EQ(seen.readings.size(), 1U) << "the second took the place of the first";
+  EXPECT_EQ(seen.readings.front().item, "part:C301");
+  EXPECT_THAT(refused(reading("c302", 9.0)), HasSubstr("unknown part or group"));
+}
+
 TEST_F(OnShipped, ADangerOfItsOwnKindIsHeededByItself) {
   take_in("hf-linear-amplifier");
   does(AcknowledgeCautions{"mains-parts", "dc-volts"});

@@ -69,6 +69,16 @@ TEST(PartMarking, AnAmbiguousPrintGivesEveryReading) {
   EXPECT_DOUBLE_EQ(readings->at(0).capacitance.si(), 10e-12);
 }
 
+// IEC 60384-14: the rated voltage of classes X1 to Y4 is an r.m.s. value (from memory).
+TEST(PartMarking, VoltsBesideASafetyClassAreAlternatingUnlessDirectIsPrinted) {
+  for (const char* print : {"0.22 X2 275V", "X2 0.47 305V", "2n2 Y1 400V", "0.1u X1 250"}) {
+    EXPECT_TRUE(read_marking(print)->front().alternating) << print;
+  }
+  for (const char* print : {"0.1u X2 630VDC", "0.22 MKP 275V", "470n 400V"}) {
+    EXPECT_FALSE(read_marking(print)->front().alternating) << print;
+  }
+}
+
 TEST(PartMarking, RefusesWhatHoldsNoCapacitance) {
   for (const char* text : {"", "16V", "hello", "0",
                            "1234567890123456789012345678901234567890123456789"

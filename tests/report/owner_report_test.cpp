@@ -180,6 +180,19 @@ TEST(OwnerReport, TheTradesWordsThatOccurAreExplained) {
   EXPECT_FALSE(says(text, "Electrolyte: "));
 }
 
+TEST(OwnerReport, ComplaintsThatAreGoneAreNamedAtOnce) {
+  CaseView view = sample_case();
+  MendingView mending = sample_mending();
+  casework::ProofStep retest;
+  retest.symptom = view.symptoms.front().id;
+  retest.title = "Is it gone";
+  retest.done = true;
+  mending.proof = {retest};
+  EXPECT_TRUE(says(told(view, mending), "Tried again after the work, and gone: "));
+  mending.proof.front().failed = true;
+  EXPECT_FALSE(says(told(view, mending), "and gone: "));
+}
+
 TEST(OwnerReport, AStepTakenBackIsNotTold) {
   EXPECT_FALSE(says(told(sample_case(), sample_mending()), "wrong line"));
 }
@@ -189,9 +202,11 @@ TEST(OwnerReport, AnEmptyCaseStillReads) {
   EXPECT_TRUE(says(text, "The work has begun. Nothing has been found yet."));
 }
 
-TEST(OwnerReport, LongListsAreCutAndSaySo) {
+TEST(OwnerReport, LongListsAreCutAndSaySoButForWhatWasChanged) {
   const std::string text = told(crowded_case(), crowded_mending());
-  EXPECT_TRUE(says(text, "more; the bench record lists every one."));
+  for (const auto& fitted : crowded_mending().fitted) {
+    EXPECT_TRUE(says(text, fitted.item_title.substr(0, 20))) << fitted.item_title;
+  }
   EXPECT_TRUE(says(text, "readings; the bench record has all."));
 }
 

@@ -125,6 +125,29 @@ TEST(ProbeView, NamesAPartThatNobodyNamedYetBeforeItsReading) {
   EXPECT_EQ(std::get<RecordReading>(std::get<Command>(wishes[1])).item, "C801");
 }
 
+TEST(ProbeView, WhatIsPrintedGoesWithTheReadingAndIsNeverDropped) {
+  Driver bench(desk_with(sample_case()));
+  bench.click("probe/print");
+  bench.type("8uF 500V");
+  bench.click("probe/reading/figure");
+  bench.type("2.0");
+  bench.key(Key::enter);
+  EXPECT_TRUE(bench.wishes().empty()) << "of which part is it?";
+  EXPECT_NE(bench.desk().probe.reading.fault.find("which part bears this print"),
+            std::string::npos);
+  EXPECT_EQ(bench.desk().probe.print, "8uF 500V");
+  bench.click("probe/part");
+  bench.type("C801");
+  bench.click("probe/reading/figure");
+  bench.key(Key::enter);
+  const std::vector<Intention> wishes = bench.wishes();
+  ASSERT_EQ(wishes.size(), 2U);
+  const auto& part = std::get<NamePart>(std::get<Command>(wishes[0]));
+  EXPECT_EQ(part.capacitance, quantities::microfarads(8));
+  EXPECT_EQ(part.rated, quantities::volts(500));
+  EXPECT_TRUE(bench.desk().probe.print.empty());
+}
+
 TEST(ProbeView, DoesNotNameAPartTwice) {
   Driver bench(desk_with(sample_case()));
   bench.click("probe/part");
