@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casework/library.h"
+#include "complaints/complaint_reader.h"
 #include "readings/reading.h"
 
 namespace dryout::casework {
@@ -29,6 +30,8 @@ struct Catalogue {
   std::vector<MeterChoice> meters;
   std::vector<LibraryEntry> library;
   int year_now = 0;  ///< for date codes
+  /// The workshop's, which outlives the catalogue; null where there is none.
+  const complaints::ComplaintReader* complaint_reader = nullptr;
 };
 
 [[nodiscard]] Catalogue catalogue_of(const knowledge::KnowledgeBase& knowledge,

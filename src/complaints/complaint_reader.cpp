@@ -19,6 +19,7 @@ constexpr double not_of_likely_kind = 0.8;  ///< ... that the likely equipment c
 constexpr double common_most = 0.03;        ///< between two that fit alike the commoner leads
 constexpr double leak_most = 0.05;
 constexpr double least_equipment = 0.2;
+constexpr double sure_fit = 0.5;  ///< of a symptom that tells the kind by itself
 constexpr double title_worth = 0.95;
 constexpr std::size_t equipment_most = 6;
 
@@ -47,6 +48,9 @@ struct ComplaintReader::Index {
     return kinds[kind].any_symptom || symptom.equipment.contains(kinds[kind].id);
   }
   [[nodiscard]] std::vector<HeardEquipment> equipment(const std::vector<double>& fits) const;
+  /// The kinds that can have a symptom which few can have.
+  [[nodiscard]] std::vector<double> kinds_with(const HeardSymptom& heard,
+                                               std::vector<double> years) const;
   [[nodiscard]] double kind_factor(const Symptom& symptom, const std::vector<double>& named,
                                    const std::string& given) const;
 };
@@ -66,8 +70,19 @@ std::vector<HeardEquipment> ComplaintReader::Index::equipment(
   return heard;
 }
 
-double ComplaintReader::Index::kind_factor(const Symptom& symptom,
-                                           const std::vector<double>& named,
+std::vector<double> ComplaintReader::Index::kinds_with(const HeardSymptom& heard,
+                                                       std::vector<double> years) const {
+  const auto symptom = std::find_if(symptoms.begin(), symptoms.end(),
+                                    [&](const Symptom& each) { return each.id == heard.id; });
+  const bool few = symptom->equipment.size() <= equipment_most;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    const bool able = few && heard.score >= sure_fit && symptom->equipment.contains(kinds[i].id);
+    years[i] *= able ? heard.score / 2 : 0.0;
+  }
+  return years;
+}
+
+double ComplaintReader::Index::kind_factor(const Symptom& symptom, const std::vector<double>& named,
                                            const std::string& given) const {
   double best = 0.0;
   double able = 0.0;
@@ -177,6 +192,10 @@ Heard ComplaintReader::read(std::string_view said, const Beside& beside) const {
       heard.elsewhere.begin(), heard.elsewhere.end(),
       [](const HeardElsewhere& a, const HeardElsewhere& b) { return a.score > b.score; });
   heard.equipment = index.equipment(named);
+  if (heard.equipment.empty() && !heard.symptoms.empty()) {
+    heard.equipment = index.equipment(
+        index.kinds_with(heard.symptoms.front(), index.names->years_fit(beside.year)));
+  }
   return heard;
 }
 

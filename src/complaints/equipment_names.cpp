@@ -34,6 +34,14 @@ EquipmentNames::EquipmentNames(const knowledge::KnowledgeBase& knowledge,
   }
 }
 
+std::vector<double> EquipmentNames::years_fit(std::optional<int> year) const {
+  std::vector<double> fits(years_.size(), 1.0);
+  for (std::size_t i = 0; year && i < fits.size(); ++i) {
+    fits[i] = fit_of_year(*year, years_[i].from, years_[i].to);
+  }
+  return fits;
+}
+
 std::vector<double> EquipmentNames::fits(const std::vector<std::string>& stems,
                                          std::optional<int> year) const {
   // A longer name says more: "valve radio" is no "radio" of any kind.
@@ -46,14 +54,13 @@ std::vector<double> EquipmentNames::fits(const std::vector<std::string>& stems,
       longest = std::max(longest, words);
     }
   }
+  const std::vector<double> years = years_fit(year);
   for (std::size_t i = 0; i < fits.size(); ++i) {
     if (longest > 0.0) {
       fits[i] /= longest;
       fits[i] *= fits[i];
     }
-    if (year) {
-      fits[i] *= fit_of_year(*year, years_[i].from, years_[i].to);
-    }
+    fits[i] *= years[i];
   }
   return fits;
 }

@@ -17,10 +17,13 @@ class EquipmentNames {
  public:
   EquipmentNames(const knowledge::KnowledgeBase& knowledge, const Understanding& understanding);
 
-  /// 0 to 1 for each equipment of the knowledge, in its order: how well one of its names fits, times
-  /// how well its years do.
+  /// 0 to 1 for each equipment of the knowledge, in its order: how well one of its names fits,
+  /// times how well its years do.
   [[nodiscard]] std::vector<double> fits(const std::vector<std::string>& stems,
                                          std::optional<int> year) const;
+
+  /// How well the years alone fit; 1 where none is known.
+  [[nodiscard]] std::vector<double> years_fit(std::optional<int> year) const;
 
  private:
   struct Name {

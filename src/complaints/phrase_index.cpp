@@ -12,6 +12,11 @@ constexpr double of_best = 0.75;         ///< the best phrase against all phrase
 constexpr double unheard_weight = 0.5;   ///< of a word that no entry bears: it says little
 /// "picture fine" narrows; it is no complaint by itself.
 constexpr double fine_share = 0.4;
+constexpr double set_share = 0.15;  ///< "radio" tells what it is, not what ails it
+/// Several phrases that fit alike are surer than one.
+constexpr double of_support = 0.08;
+constexpr double support_half = 3.0;
+constexpr double alike = 0.95;
 
 }  // namespace
 
@@ -30,6 +35,9 @@ void PhraseIndex::add_phrase(const Understood& phrase, double worth) {
   std::vector<int> signs;
   for (const SaidThing& thing : phrase.things) {
     signs.push_back(number_of(thing.sign));
+    if (thing.names_set) {
+      sets_.insert(thing.sign);
+    }
   }
   if (signs.empty()) {
     return;
@@ -51,8 +59,9 @@ void PhraseIndex::weigh() {
   for (const auto& [sign, number] : numbers_) {
     const auto with = static_cast<double>(bearers_[static_cast<std::size_t>(number)].size());
     const double rarity = std::log(1.0 + (all - with + 0.5) / (with + 0.5));
-    weights_[static_cast<std::size_t>(number)] =
-        rarity * (sign.starts_with("fine ") ? fine_share : 1.0);
+    weights_[static_cast<std::size_t>(number)] = rarity * (sets_.contains(sign)        ? set_share
+                                                           : sign.starts_with("fine ") ? fine_share
+                                                                                       : 1.0);
   }
   for (Phrase& phrase : phrases_) {
     for (const int sign : phrase.signs) {
@@ -68,7 +77,7 @@ std::vector<double> PhraseIndex::fits(const Understood& complaint) const {
   for (const SaidThing& thing : complaint.things) {
     const auto number = numbers_.find(thing.sign);
     if (number == numbers_.end()) {
-      whole += thing.sign.starts_with("fine ") ? 0.0 : unheard_weight;
+      whole += thing.names_set || thing.sign.starts_with("fine ") ? 0.0 : unheard_weight;
       continue;
     }
     const auto sign = static_cast<std::size_t>(number->second);
@@ -82,18 +91,26 @@ std::vector<double> PhraseIndex::fits(const Understood& complaint) const {
   }
   std::vector<double> best(entries_, 0.0);
   for (std::size_t i = 0; i < phrases_.size(); ++i) {
-    if (shared[i] <= 0.0) {
-      continue;
-    }
     const Phrase& phrase = phrases_[i];
-    const double fit = phrase.worth * shared[i] /
-                       (shared[i] + complaint_only * (whole - shared[i]) +
-                        phrase_only * (phrase.weight - shared[i]));
-    best[phrase.entry] = std::max(best[phrase.entry], fit);
+    double& fit = shared[i];
+    if (fit > 0.0) {
+      fit = phrase.worth * fit /
+            (fit + complaint_only * (whole - fit) + phrase_only * (phrase.weight - fit));
+      best[phrase.entry] = std::max(best[phrase.entry], fit);
+    }
+  }
+  std::vector<double> support(entries_, 0.0);
+  for (std::size_t i = 0; i < phrases_.size(); ++i) {
+    const std::size_t entry = phrases_[i].entry;
+    if (shared[i] > 0.0 && shared[i] >= alike * best[entry]) {
+      support[entry] += 1.0;
+    }
   }
   for (std::size_t entry = 0; entry < entries_; ++entry) {
     if (best[entry] > 0.0) {
-      best[entry] = of_best * best[entry] + (1.0 - of_best) * anywhere[entry] / whole;
+      const double alone = of_best * best[entry] + (1.0 - of_best) * anywhere[entry] / whole;
+      const double supported = support[entry] / (support[entry] + support_half);
+      best[entry] = alone * (1.0 - of_support + of_support * supported);
     }
   }
   return best;

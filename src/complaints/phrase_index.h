@@ -1,6 +1,8 @@
-// Phrases reduced to signs, each phrase belonging to an entry; how well a complaint fits each entry.
+// Phrases reduced to signs, each phrase belonging to an entry; how well a complaint fits each
+// entry.
 #pragma once
 
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -26,15 +28,13 @@ class PhraseIndex {
     double worth;            ///< factor on the fit
     double weight = 0.0;     ///< of its signs together
   };
-  struct Posting {
-    std::size_t phrase;
-  };
   [[nodiscard]] int number_of(const std::string& sign);
 
+  std::set<std::string> sets_;  ///< signs that name the set itself
   std::size_t entries_ = 0;
   std::vector<Phrase> phrases_;
-  std::unordered_map<std::string, int> numbers_;  ///< sign -> number
-  std::vector<double> weights_;                   ///< by number
+  std::unordered_map<std::string, int> numbers_;    ///< sign -> number
+  std::vector<double> weights_;                     ///< by number
   std::vector<std::vector<std::size_t>> postings_;  ///< by number: phrases that bear it
   std::vector<std::vector<std::size_t>> bearers_;   ///< by number: entries that bear it
 };

@@ -123,7 +123,7 @@ void settle_what_is_fine(std::vector<SaidPart>& parts) {
 void settle_places(const std::vector<SaidPart>& parts, Where& where) {
   bool both_named = false;
   for (const SaidPart& part : parts) {
-    if (part.group == nullptr || part.fine || part.missing || part.excluded) {
+    if (part.group == nullptr || part.fine || part.excluded) {
       continue;
     }
     for (const auto& [name, word] : part.group->where) {
@@ -137,7 +137,7 @@ void settle_places(const std::vector<SaidPart>& parts, Where& where) {
 }
 
 void add_part(const SaidPart& part, Understood& understood) {
-  if (part.excluded || part.spent) {
+  if (part.excluded || part.spent || part.is(WordKind::negation)) {
     return;
   }
   const std::string before = part.missing ? "no " : part.fine ? "fine " : "";
@@ -145,7 +145,7 @@ void add_part(const SaidPart& part, Understood& understood) {
     const bool there = std::any_of(understood.things.begin(), understood.things.end(),
                                    [&](const SaidThing& thing) { return thing.sign == sign; });
     if (!there) {
-      understood.things.push_back({sign, known});
+      understood.things.push_back({sign, known, part.is(WordKind::set)});
     }
   };
   if (part.is(WordKind::place)) {

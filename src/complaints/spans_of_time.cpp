@@ -13,10 +13,9 @@ using Words = std::vector<std::string>;
 
 std::optional<int> count_of(const std::string& word) {
   static const std::map<std::string, int, std::less<>> spelt{
-      {"a", 1},     {"an", 1},     {"one", 1},      {"two", 2},     {"three", 3},
-      {"four", 4},  {"five", 5},   {"six", 6},      {"seven", 7},   {"eight", 8},
-      {"nine", 9},  {"ten", 10},   {"fifteen", 15}, {"twenty", 20}, {"thirty", 30},
-      {"forty", 40}, {"sixty", 60}};
+      {"a", 1},        {"an", 1},      {"one", 1},     {"two", 2},    {"three", 3}, {"four", 4},
+      {"five", 5},     {"six", 6},     {"seven", 7},   {"eight", 8},  {"nine", 9},  {"ten", 10},
+      {"fifteen", 15}, {"twenty", 20}, {"thirty", 30}, {"forty", 40}, {"sixty", 60}};
   if (const auto known = spelt.find(word); known != spelt.end()) {
     return known->second;
   }
@@ -60,7 +59,8 @@ std::optional<int> span_in_minutes(const Words& words) {
 }
 
 std::optional<std::string> band_in_metres(const Words& words) {
-  // Amateur bands by wavelength, ITU Radio Regulations, article 5 (as they are called; from memory).
+  // Amateur bands by wavelength, ITU Radio Regulations, article 5 (as they are called; from
+  // memory).
   constexpr std::array<std::string_view, 13> bands{"160", "80", "60", "40", "30", "20", "17",
                                                    "15",  "12", "10", "6",  "4",  "2"};
   for (std::size_t i = 1; i < words.size(); ++i) {

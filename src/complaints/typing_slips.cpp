@@ -7,7 +7,7 @@ namespace dryout::complaints {
 namespace {
 
 constexpr std::size_t shortest_mended = 4;
-constexpr std::size_t long_word = 8;
+constexpr std::size_t long_word = 10;
 constexpr std::size_t longest_mended = 30;
 
 }  // namespace
@@ -70,6 +70,14 @@ std::optional<std::string> KnownWords::meant_by(std::string_view word) const {
     if (slips < best || (slips == best && !meant)) {
       best = slips;
       meant = each;
+    }
+  }
+  if (!meant) {
+    const auto whole =
+        std::find_if(alike->second.begin(), alike->second.end(),
+                     [word](const std::string& each) { return each.starts_with(word); });
+    if (whole != alike->second.end()) {
+      meant = *whole;
     }
   }
   return meant;

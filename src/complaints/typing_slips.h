@@ -17,8 +17,9 @@ class KnownWords {
  public:
   void add(const std::string& word);
   [[nodiscard]] bool knows(std::string_view word) const;
-  /// The nearest known word with the same first letter: one slip in four to seven letters, two in
-  /// eight and more; words shorter than that are too much alike. Of several, the one added first.
+  /// The nearest known word with the same first letter: one slip in four to nine letters, two in
+  /// ten and more; words shorter than that are too much alike. Where no word is that near, one
+  /// that begins so: it is still being typed. Of several, the one added first.
   [[nodiscard]] std::optional<std::string> meant_by(std::string_view word) const;
 
  private:

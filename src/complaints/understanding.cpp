@@ -1,9 +1,6 @@
 #include "complaints/understanding.h"
 
 #include <algorithm>
-#include <charconv>
-#include <iterator>
-#include <optional>
 
 #include "complaints/said_parts.h"
 #include "complaints/spans_of_time.h"
@@ -13,14 +10,27 @@ namespace {
 
 constexpr std::size_t fillers_inside_most = 3;  ///< "does not even want to turn on"
 
+/// A figure means nothing without its unit.
+bool is_number(const std::string& word) {
+  return std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
 }  // namespace
 
 Understanding::Understanding(const Vocabulary& vocabulary) : vocabulary_(vocabulary) {
   for (const WordGroup& group : vocabulary_.words) {
     for (const std::string& said : group.said) {
+      const std::vector<SpokenWord> words = spoken_words(said);
+      if (group.kind == WordKind::negation && words.size() == 1) {
+        denials_.emplace(stemmer_.stem(words.front().text), group.id);
+      }
+    }
+  }
+  for (const WordGroup& group : vocabulary_.words) {
+    for (const std::string& said : group.said) {
       Phrase phrase{{}, &group};
       for (const SpokenWord& word : spoken_words(said)) {
-        phrase.stems.push_back(stemmer_.stem(word.text));
+        phrase.stems.push_back(stem_of(word.text));
         known_.add(word.text);
       }
       if (phrase.stems.empty()) {
@@ -45,15 +55,22 @@ void Understanding::learn_words(std::string_view text) {
   }
 }
 
+/// One denial is as good as another: "won't turn on" is "not turn on".
+std::string Understanding::stem_of(const std::string& word) const {
+  std::string stem = stemmer_.stem(word);
+  const auto denial = denials_.find(stem);
+  return denial == denials_.end() ? stem : denial->second;
+}
+
 bool Understanding::is_filler(const std::string& stem) const { return fillers_.contains(stem); }
 
 std::vector<Understanding::Word> Understanding::words_of(std::string_view text) const {
   std::vector<Word> words;
   for (SpokenWord& word : spoken_words(text)) {
-    std::string stem = stemmer_.stem(word.text);
+    std::string stem = stem_of(word.text);
     if (!known_.knows(word.text) && !phrases_.contains(stem)) {
       if (const auto meant = known_.meant_by(word.text)) {
-        stem = stemmer_.stem(*meant);
+        stem = stem_of(*meant);
       }
     }
     words.push_back({std::move(word.text), std::move(stem), word.clause});
@@ -103,6 +120,10 @@ std::vector<SaidPart> Understanding::parts_of(const std::vector<Word>& words) co
           break;
         }
       }
+    }
+    if (group == nullptr && is_number(words[at].text)) {
+      ++at;
+      continue;
     }
     if (group == nullptr) {
       parts.push_back({nullptr, words[at].stem, words[at].clause});

@@ -20,7 +20,8 @@ namespace dryout::complaints {
 /// of it stands "no " for a function that is missing and "fine " for what is said to be well.
 struct SaidThing {
   std::string sign;
-  bool known = false;  ///< in a group
+  bool known = false;      ///< in a group
+  bool names_set = false;  ///< the whole set by its kind
 };
 
 struct Understood {
@@ -49,6 +50,7 @@ class Understanding {
     int clause;
   };
   [[nodiscard]] std::vector<Word> words_of(std::string_view text) const;
+  [[nodiscard]] std::string stem_of(const std::string& word) const;
   [[nodiscard]] bool is_filler(const std::string& stem) const;
   [[nodiscard]] std::size_t length_of_match(const Phrase& phrase, const std::vector<Word>& words,
                                             std::size_t at) const;
@@ -57,6 +59,7 @@ class Understanding {
   Stemmer stemmer_;
   Vocabulary vocabulary_;
   std::unordered_map<std::string, std::vector<Phrase>> phrases_;  ///< by first stem, longest first
+  std::unordered_map<std::string, std::string> denials_;          ///< stem -> id of its group
   std::set<std::string> fillers_;                                 ///< single stems
   KnownWords known_;
 };

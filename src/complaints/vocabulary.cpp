@@ -51,13 +51,12 @@ Where read_where(const Reader& reader) {
 }
 
 WordGroup read_group(const Reader& reader) {
-  reader.accept_only(
-      {"id", "title", "because", "source", "judged", "kind", "where", "said"});
+  reader.accept_only({"id", "title", "because", "source", "judged", "kind", "where", "said"});
   WordGroup group;
   knowledge::read_head(reader, group);
   group.kind = static_cast<WordKind>(
       reader.one_of("kind", {"filler", "negation", "absence", "working", "function", "trouble",
-                             "thing", "place", "condition", "level"}));
+                             "thing", "set", "place", "condition", "level"}));
   group.said = reader.texts("said");
   if (const auto where = reader.optional_member("where")) {
     group.where = read_where(*where);
@@ -123,9 +122,8 @@ Vocabulary read_files(const fs::path& folder, Problems& problems) {
     const Reader root(*document, problems);
     root.accept_only({"schema", "words", "elsewhere"});
     (void)root.whole_number("schema", {.min = 1, .max = 1});
-    root.for_each_optional("words", [&](const Reader& each) {
-      vocabulary.words.push_back(read_group(each));
-    });
+    root.for_each_optional(
+        "words", [&](const Reader& each) { vocabulary.words.push_back(read_group(each)); });
     root.for_each_optional("elsewhere", [&](const Reader& each) {
       vocabulary.elsewhere.push_back(read_elsewhere(each));
     });

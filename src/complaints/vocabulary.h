@@ -1,5 +1,5 @@
-// The words of complaints as data: which words mean one thing, what a place or a condition is called,
-// and what owners complain of that is not this program's field. Files of rules/complaints/.
+// The words of complaints as data: which words mean one thing, what a place or a condition is
+// called, and what owners complain of that is not this program's field. Files of rules/complaints/.
 #pragma once
 
 #include <map>
@@ -23,6 +23,7 @@ enum class WordKind {
   function,   ///< what a set should do: sound, picture; with a denial it is a complaint
   trouble,    ///< what it should not do: hum, smoke
   thing,      ///< a part or control by name
+  set,        ///< the whole set by its kind: says little of the fault
   place,      ///< channel, band, source, path
   condition,  ///< cold, warm, under load
   level       ///< loud, quiet, strong: one may be fine while the other is not
