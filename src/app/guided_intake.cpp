@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "app/guided_session.h"
+#include "complaints/complaint_reader.h"
 
 namespace dryout::app {
 namespace {

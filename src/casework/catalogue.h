@@ -7,8 +7,11 @@
 #include <vector>
 
 #include "casework/library.h"
-#include "complaints/complaint_reader.h"
 #include "readings/reading.h"
+
+namespace dryout::complaints {
+class ComplaintReader;
+}
 
 namespace dryout::casework {
 

@@ -22,7 +22,7 @@
 #include "casework/own_set.h"
 #include "casework/plan_ahead.h"
 #include "casework/what_if.h"
-#include "complaints/complaint_reader.h"
+#include "complaints/vocabulary.h"
 #include "knowledge/knowledge_base.h"
 #include "planning/simulation.h"
 #include "quantities/result.h"

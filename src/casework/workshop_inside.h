@@ -18,6 +18,7 @@
 #include "casework/reasoning.h"
 #include "casework/shop_history.h"
 #include "casework/workshop.h"
+#include "complaints/complaint_reader.h"
 
 namespace dryout::casework {
 

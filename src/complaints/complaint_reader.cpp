@@ -1,6 +1,7 @@
 #include "complaints/complaint_reader.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "complaints/equipment_names.h"
@@ -16,12 +17,24 @@ constexpr double least_elsewhere = 0.45;    ///< sending an owner away asks for 
 constexpr double elsewhere_share = 0.80;    ///< of the best symptom
 constexpr double not_of_this_kind = 0.2;    ///< a symptom the equipment can't have
 constexpr double not_of_likely_kind = 0.8;  ///< ... that the likely equipment can't have
-constexpr double common_most = 0.03;        ///< between two that fit alike the commoner leads
-constexpr double leak_most = 0.05;
+constexpr double common_most = 0.06;        ///< between two that fit alike the commoner leads
 constexpr double least_equipment = 0.2;
 constexpr double sure_fit = 0.5;  ///< of a symptom that tells the kind by itself
 constexpr double title_worth = 0.95;
 constexpr std::size_t equipment_most = 6;
+
+/// By the logarithm of the notes that fall to it; 1 for the class that is brought most.
+double commonness_of(const Vocabulary& vocabulary, const std::string& symptom) {
+  double most = 0.0;
+  double notes = 0.0;
+  for (const BroughtOften& often : vocabulary.often) {
+    most = std::max(most, often.notes);
+    if (std::find(often.symptoms.begin(), often.symptoms.end(), symptom) != often.symptoms.end()) {
+      notes += often.notes / static_cast<double>(often.symptoms.size());
+    }
+  }
+  return most <= 0.0 ? 0.0 : std::min(1.0, std::log1p(notes) / std::log1p(most));
+}
 
 }  // namespace
 
@@ -30,7 +43,7 @@ struct ComplaintReader::Index {
 
   struct Symptom {
     std::string id, title;
-    double commonness;
+    double commonness;                ///< 0 to 1, by how often owners bring it
     std::set<std::string> equipment;  ///< that can have it
   };
   struct Kind {
@@ -97,8 +110,7 @@ double ComplaintReader::Index::kind_factor(const Symptom& symptom, const std::ve
 }
 
 ComplaintReader::ComplaintReader(const knowledge::KnowledgeBase& knowledge,
-                                 const Vocabulary& vocabulary,
-                                 const std::vector<Remembered>& remembered) {
+                                 const Vocabulary& vocabulary) {
   auto index = std::make_unique<Index>(vocabulary);
   const auto learn = [&](const std::vector<std::string>& phrases) {
     for (const std::string& phrase : phrases) {
@@ -109,6 +121,9 @@ ComplaintReader::ComplaintReader(const knowledge::KnowledgeBase& knowledge,
     learn({symptom.title});
     learn(symptom.owner_words);
     learn(symptom.said_as);
+  }
+  for (const Remembered& each : vocabulary.remembered) {
+    learn({each.said});
   }
   for (const Elsewhere& each : vocabulary.elsewhere) {
     learn(each.said_as);
@@ -128,7 +143,7 @@ ComplaintReader::ComplaintReader(const knowledge::KnowledgeBase& knowledge,
     add({symptom.title}, title_worth);
     add(symptom.owner_words, 1.0);
     add(symptom.said_as, 1.0);
-    for (const Remembered& each : remembered) {
+    for (const Remembered& each : vocabulary.remembered) {
       if (each.symptom == symptom.id) {
         add({each.said}, 1.0);
       }
@@ -140,7 +155,8 @@ ComplaintReader::ComplaintReader(const knowledge::KnowledgeBase& knowledge,
         able.insert(equipment.id);
       }
     }
-    index->symptoms.push_back({symptom.id, symptom.title, symptom.leak, std::move(able)});
+    index->symptoms.push_back(
+        {symptom.id, symptom.title, commonness_of(vocabulary, symptom.id), std::move(able)});
   }
   for (const Elsewhere& each : vocabulary.elsewhere) {
     index->phrases.begin_entry();
@@ -170,7 +186,7 @@ Heard ComplaintReader::read(std::string_view said, const Beside& beside) const {
     if (fits[i] <= 0.0) {
       continue;
     }
-    const double common = common_most * std::min(1.0, symptom.commonness / leak_most);
+    const double common = common_most * symptom.commonness;
     const double fit = (fits[i] * (1.0 - common_most) + common) *
                        index.kind_factor(symptom, named, beside.equipment);
     best = std::max(best, fit);

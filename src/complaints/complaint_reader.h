@@ -51,15 +51,9 @@ struct Beside {
   std::optional<int> year;  ///< built in: shifts which equipment is likely
 };
 
-/// Words that a bench heard, and the symptom that was picked for them by hand.
-struct Remembered {
-  std::string symptom, said;
-};
-
 class ComplaintReader {
  public:
-  ComplaintReader(const knowledge::KnowledgeBase& knowledge, const Vocabulary& vocabulary,
-                  const std::vector<Remembered>& remembered = {});
+  ComplaintReader(const knowledge::KnowledgeBase& knowledge, const Vocabulary& vocabulary);
   ~ComplaintReader();
   ComplaintReader(ComplaintReader&&) noexcept;
   ComplaintReader& operator=(ComplaintReader&&) noexcept;

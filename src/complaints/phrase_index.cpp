@@ -6,10 +6,10 @@
 namespace dryout::complaints {
 namespace {
 
-constexpr double complaint_only = 0.35;  ///< Tversky's share of what only the complaint says
-constexpr double phrase_only = 0.65;     ///< and of what only the phrase says
-constexpr double of_best = 0.75;         ///< the best phrase against all phrases of the entry
-constexpr double unheard_weight = 0.5;   ///< of a word that no entry bears: it says little
+constexpr double complaint_only = 0.2;  ///< Tversky's share of what only the complaint says
+constexpr double phrase_only = 0.7;     ///< and of what only the phrase says
+constexpr double of_best = 0.8;         ///< the best phrase against all phrases of the entry
+constexpr double unheard_weight = 0.5;  ///< of a word that no entry bears: it says little
 /// "picture fine" narrows; it is no complaint by itself.
 constexpr double fine_share = 0.4;
 constexpr double set_share = 0.15;  ///< "radio" tells what it is, not what ails it

@@ -7,6 +7,7 @@
 #include "documents/reader.h"
 #include "knowledge/knowledge_base.h"
 #include "knowledge/read_entries.h"
+#include "quantities/spelling.h"
 
 namespace dryout::complaints {
 namespace {
@@ -76,6 +77,24 @@ Elsewhere read_elsewhere(const Reader& reader) {
   return elsewhere;
 }
 
+BroughtOften read_often(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "notes", "symptoms"});
+  BroughtOften often;
+  knowledge::read_head(reader, often);
+  often.notes = reader.number("notes", {.min = 1, .max = 1e6});
+  often.symptoms = reader.texts("symptoms");
+  return often;
+}
+
+Remembered read_remembered(const Reader& reader) {
+  reader.accept_only({"id", "title", "because", "source", "judged", "symptom", "said"});
+  Remembered remembered;
+  knowledge::read_head(reader, remembered);
+  remembered.symptom = reader.id("symptom");
+  remembered.said = reader.text("said");
+  return remembered;
+}
+
 std::vector<fs::path> files_of(const fs::path& folder) {
   std::vector<fs::path> files;
   std::error_code error;
@@ -120,16 +139,23 @@ Vocabulary read_files(const fs::path& folder, Problems& problems) {
       continue;
     }
     const Reader root(*document, problems);
-    root.accept_only({"schema", "words", "elsewhere"});
+    root.accept_only({"schema", "words", "elsewhere", "often", "remembered"});
     (void)root.whole_number("schema", {.min = 1, .max = 1});
     root.for_each_optional(
         "words", [&](const Reader& each) { vocabulary.words.push_back(read_group(each)); });
     root.for_each_optional("elsewhere", [&](const Reader& each) {
       vocabulary.elsewhere.push_back(read_elsewhere(each));
     });
+    root.for_each_optional(
+        "often", [&](const Reader& each) { vocabulary.often.push_back(read_often(each)); });
+    root.for_each_optional("remembered", [&](const Reader& each) {
+      vocabulary.remembered.push_back(read_remembered(each));
+    });
   }
   refuse_second_ids(vocabulary.words, problems);
   refuse_second_ids(vocabulary.elsewhere, problems);
+  refuse_second_ids(vocabulary.often, problems);
+  refuse_second_ids(vocabulary.remembered, problems);
   return vocabulary;
 }
 
@@ -142,11 +168,38 @@ quantities::Result<Vocabulary> load_vocabulary(const std::vector<std::string>& d
     Vocabulary over = read_files(fs::path(directory) / "rules" / "complaints", problems);
     lay_entries(vocabulary.words, std::move(over.words));
     lay_entries(vocabulary.elsewhere, std::move(over.elsewhere));
+    lay_entries(vocabulary.often, std::move(over.often));
+    lay_entries(vocabulary.remembered, std::move(over.remembered));
   }
   if (!problems.empty()) {
     return problems;
   }
   return vocabulary;
+}
+
+Problems unknown_symptoms(const Vocabulary& vocabulary, const knowledge::KnowledgeBase& knowledge) {
+  std::vector<std::string_view> known;
+  for (const knowledge::Symptom& symptom : knowledge.symptoms) {
+    known.push_back(symptom.id);
+  }
+  Problems problems;
+  const auto require = [&](const std::string& id, const quantities::Place& place) {
+    if (knowledge::find(knowledge.symptoms, id) == nullptr) {
+      const auto nearest = quantities::nearest_spelling(id, known);
+      problems.push_back({"unknown symptom", place, id,
+                          nearest ? "did you mean \"" + *nearest + "\"?"
+                                  : "an id printed by `dryout list symptoms`"});
+    }
+  };
+  for (const BroughtOften& often : vocabulary.often) {
+    for (const std::string& id : often.symptoms) {
+      require(id, often.place);
+    }
+  }
+  for (const Remembered& each : vocabulary.remembered) {
+    require(each.symptom, each.place);
+  }
+  return problems;
 }
 
 }  // namespace dryout::complaints

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "knowledge/rules.h"
+#include "knowledge/knowledge_base.h"
 #include "quantities/result.h"
 
 namespace dryout::complaints {
@@ -42,13 +42,30 @@ struct Elsewhere : knowledge::Entry {
   std::vector<std::string> said_as;
 };
 
+/// How often owners bring a class of complaints, and the symptoms that share it.
+struct BroughtOften : knowledge::Entry {
+  double notes = 0.0;  ///< of some thousand that were counted; only their ratio matters
+  std::vector<std::string> symptoms;
+};
+
+/// What an owner said to this bench, and the symptom that was then found by hand.
+struct Remembered : knowledge::Entry {
+  std::string symptom, said;
+};
+
 struct Vocabulary {
   std::vector<WordGroup> words;
   std::vector<Elsewhere> elsewhere;
+  std::vector<BroughtOften> often;
+  std::vector<Remembered> remembered;
 };
 
 /// Of all trees, each laid over the one before by id. A tree without the folder has none.
 [[nodiscard]] quantities::Result<Vocabulary> load_vocabulary(
     const std::vector<std::string>& directories);
+
+/// A symptom named in the vocabulary that the knowledge does not have, each by file and line.
+[[nodiscard]] quantities::Problems unknown_symptoms(const Vocabulary& vocabulary,
+                                                    const knowledge::KnowledgeBase& knowledge);
 
 }  // namespace dryout::complaints

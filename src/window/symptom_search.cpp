@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "complaints/complaint_reader.h"
+
 namespace dryout::window {
 namespace {
 

@@ -1,8 +1,6 @@
 // Complaints with known answers, and how many of them a reader gets right.
 #pragma once
 
-#include <gtest/gtest.h>
-
 #include <set>
 #include <string>
 #include <vector>

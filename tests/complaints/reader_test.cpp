@@ -154,7 +154,11 @@ TEST(ComplaintReader, ReadsAnyBytes) {
 
 TEST(ComplaintReader, GrowsByWhatWasHeardBefore) {
   const std::string said = "sounds like a wasp in a biscuit tin";
-  const ComplaintReader grown(shipped_base(), shipped_vocabulary(), {{"crackle", said}});
+  Vocabulary words = shipped_vocabulary();
+  Remembered& remembered = words.remembered.emplace_back();
+  remembered.symptom = "crackle";
+  remembered.said = said;
+  const ComplaintReader grown(shipped_base(), words);
   const Heard heard = grown.read("wasp in the biscuit tin");
   ASSERT_FALSE(heard.symptoms.empty());
   EXPECT_EQ(heard.symptoms.front().id, "crackle");

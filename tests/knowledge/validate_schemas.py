@@ -17,7 +17,7 @@ except ImportError:
     sys.exit(77)
 
 LISTED_BY_NAME = ("ageing", "eras")  # single files of rules/, not folders
-COMPLAINTS = ("words", "elsewhere")  # lists of one folder, rules/complaints/
+COMPLAINTS = ("words", "elsewhere", "often", "remembered")  # lists of one folder, rules/complaints/
 DECISION = ("shop", "remedies", "on_sight")  # one file each of rules/decision/
 
 
