@@ -11,7 +11,7 @@ cd "$(dirname "$0")/.."
 
 build_packages=(g++ cmake ninja-build pkg-config
   libimgui-dev libglfw3-dev libgl-dev libegl-dev nlohmann-json3-dev libsqlite3-dev
-  libeigen3-dev libcli11-dev libcairo2-dev libpango1.0-dev)
+  libeigen3-dev libstemmer-dev libcli11-dev libcairo2-dev libpango1.0-dev)
 run_packages=(libgl1-mesa-dri libegl1 libegl-mesa0 fonts-inter fonts-jetbrains-mono fonts-dejavu-core)
 test_packages=(libgtest-dev libgmock-dev librapidcheck-dev libbenchmark-dev libx11-dev ngspice xvfb xauth xdotool
   imagemagick poppler-utils python3-jsonschema sqlite3)

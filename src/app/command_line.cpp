@@ -39,6 +39,7 @@ void add_all(Commands& commands, const WindowFace& window) {
   add_keep_limit(commands);
   add_describe_set(commands);
   add_list(commands);
+  add_complaint(commands);
   add_lint(commands);
   add_infer(commands);
   add_circuit(commands);

@@ -32,12 +32,14 @@ struct Commands {
 
   /// What options say is kept here; a reference stays good as long as the commands do.
   std::deque<std::string> texts;
+  std::deque<std::vector<std::string>> text_lists;
   std::deque<bool> flags;
   std::deque<int> numbers;
   std::deque<double> reals;
   std::deque<WindowRequest> window_requests;
   std::deque<std::function<quantities::Result<casework::Command>()>> makers;
   std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
+  std::vector<std::string>& texts_of() { return text_lists.emplace_back(); }
   bool& flag() { return flags.emplace_back(false); }
   double& real(double fallback) { return reals.emplace_back(fallback); }
   int& number(int fallback) { return numbers.emplace_back(fallback); }
@@ -62,6 +64,7 @@ void add_keep_limit(Commands& commands);
 void add_describe_set(Commands& commands);
 void add_lint(Commands& commands);
 void add_list(Commands& commands);
+void add_complaint(Commands& commands);
 void add_case(Commands& commands);  ///< case new, list, show, undo, redo, and what follows
 void add_case_keeping(Commands& commands, CLI::App* case_command);  ///< export ... restore
 void add_export(Commands& commands, CLI::App* case_command);

@@ -1,8 +1,10 @@
 // The first half of a guided session: who stands at the counter and what is wrong.
+#include <algorithm>
 #include <charconv>
 #include <ostream>
 
 #include "app/guided_session.h"
+#include "complaints/complaint_reader.h"
 
 namespace dryout::app {
 namespace {
@@ -78,6 +80,11 @@ std::optional<std::int64_t> GuidedSession::take_in() {
   intake.owner = talk_.ask("Owner:").value_or("");
   intake.complaint =
       talk_.ask("The complaint, in the owner's words (empty: none, it is only old):").value_or("");
+  const complaints::Beside beside{intake.equipment, intake.year_built};
+  for (const auto& each : workshop_.complaint_reader().read(intake.complaint, beside).elsewhere) {
+    talk_.out() << "Perhaps nothing for this program: " << each.title << ". " << each.advice
+                << '\n';
+  }
   const auto number = workshop_.start(intake);
   if (!number) {
     talk_.out() << quantities::describe(number.problems());
@@ -92,19 +99,41 @@ void GuidedSession::ask_symptoms() {
       "Which of these do you find yourself? (number, words to narrow, empty line to go on)");
 }
 
+std::vector<std::size_t> GuidedSession::offered_symptoms(std::size_t& fitting) const {
+  constexpr std::size_t fitting_most = 6;
+  std::vector<std::size_t> order;
+  if (!view_.complaint.empty()) {
+    const complaints::Beside beside{view_.equipment, view_.year_built};
+    for (const auto& heard : workshop_.complaint_reader().read(view_.complaint, beside).symptoms) {
+      for (std::size_t i = 0; i < view_.symptoms.size() && order.size() < fitting_most; ++i) {
+        if (view_.symptoms[i].id == heard.id) order.push_back(i);
+      }
+    }
+  }
+  fitting = order.size();
+  for (std::size_t i = 0; i < view_.symptoms.size(); ++i) {
+    if (std::find(order.begin(), order.end(), i) == order.end()) order.push_back(i);
+  }
+  return order;
+}
+
 void GuidedSession::ask_complaint_symptoms(const std::string& question) {
   while (true) {
     std::vector<std::string> titles;
     std::vector<std::string> marks;
-    for (const casework::SymptomView& symptom : view_.symptoms) {
-      titles.push_back(symptom.title + (symptom.seen.empty() ? "" : "  [" + symptom.seen + "]"));
+    std::size_t fitting = 0;
+    const std::vector<std::size_t> order = offered_symptoms(fitting);
+    for (const std::size_t place : order) {
+      const casework::SymptomView& symptom = view_.symptoms[place];
+      titles.push_back(symptom.title + (symptom.seen.empty() ? "" : "  [" + symptom.seen + "]") +
+                       (titles.size() < fitting ? "  (sounds like what the owner said)" : ""));
       marks.push_back(symptom.id + ' ' + symptom.family + ' ' + joined(symptom.owner_words));
     }
     const auto picked = talk_.pick(question, titles, marks);
     if (!picked) {
       return;
     }
-    const casework::SymptomView symptom = view_.symptoms[*picked];
+    const casework::SymptomView symptom = view_.symptoms[order[*picked]];
     talk_.out() << "Quick test: " << symptom.quick_test << '\n';
     const std::string seen = talk_.ask("Is it there? (y yes, n no, u cannot tell)").value_or("u");
     const casework::Seen answer = seen == "y"   ? casework::Seen::yes

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <vector>
 
 #include "app/conversation.h"
 #include "casework/workshop.h"
@@ -28,6 +29,8 @@ class GuidedSession {
   void refresh(const quantities::Result<casework::CaseView>& view);
   void ask_symptoms();
   void ask_complaint_symptoms(const std::string& question);
+  /// The symptoms of the case in the order in which they are offered.
+  [[nodiscard]] std::vector<std::size_t> offered_symptoms(std::size_t& fitting) const;
   void propose();
   /// False when the session is to end.
   bool turn();

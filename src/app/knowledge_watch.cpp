@@ -37,7 +37,12 @@ Result<LoadedKnowledge> load_all_knowledge(const std::vector<std::string>& folde
   if (!mending) {
     return mending.problems();
   }
-  return LoadedKnowledge{std::move(*base), std::move(*readings), std::move(*mending)};
+  auto vocabulary = complaints::load_vocabulary(folders);
+  if (!vocabulary) {
+    return vocabulary.problems();
+  }
+  return LoadedKnowledge{std::move(*base), std::move(*readings), std::move(*mending),
+                         std::move(*vocabulary)};
 }
 
 KnowledgeWatch::KnowledgeWatch(std::vector<std::string> folders, std::string own)

@@ -5,6 +5,7 @@
 
 #include "app/commands.h"
 #include "casework/rule_names.h"
+#include "complaints/vocabulary.h"
 #include "decision/mending_rules.h"
 #include "decision/shop_settings.h"
 #include "decision/substitution.h"
@@ -52,6 +53,8 @@ knowledge::LintReport lint_all(const std::vector<std::string>& trees) {
   add_problems(substitution, report.faults);
   const auto rules = decision::load_mending_rules(trees);
   add_problems(rules, report.faults);
+  const auto vocabulary = complaints::load_vocabulary(trees);
+  add_problems(vocabulary, report.faults);
   add_problems(common_parts, report.faults);
   // Names mean nothing while entries are missing because they could not be read.
   const auto base = knowledge::load(trees);
@@ -59,6 +62,11 @@ knowledge::LintReport lint_all(const std::vector<std::string>& trees) {
     const casework::MendingKnowledge mending{{}, {}, *substitution, *rules};
     for (quantities::Problem& problem :
          casework::unknown_names(*base, *readings, mending, *common_parts)) {
+      report.faults.push_back(std::move(problem));
+    }
+  }
+  if (base && vocabulary) {
+    for (quantities::Problem& problem : complaints::unknown_symptoms(*vocabulary, *base)) {
       report.faults.push_back(std::move(problem));
     }
   }

@@ -1,6 +1,7 @@
 // dryout list [SHELF]: what the program knows, one line an entry, searchable, with sources and the
 // rules that touch each entry.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <iomanip>
 #include <map>
 #include <ostream>
@@ -10,6 +11,7 @@
 #include "app/json_list.h"
 #include "app/usable_knowledge.h"
 #include "casework/library.h"
+#include "complaints/complaint_reader.h"
 #include "readings/coverage.h"
 
 namespace dryout::app {
@@ -71,24 +73,51 @@ Value counts_json(const std::vector<LibraryEntry>& library) {
   return counts;
 }
 
+/// The entries of a shelf that were asked for. Symptoms come as the complaint reader ranks them,
+/// then what else has all the words.
+std::vector<const LibraryEntry*> found_on(casework::Shelf shelf,
+                                          const std::vector<LibraryEntry>& library,
+                                          const std::string& words,
+                                          const complaints::ComplaintReader& reader) {
+  std::vector<const LibraryEntry*> found;
+  if (shelf == casework::Shelf::symptoms && !words.empty()) {
+    for (const complaints::HeardSymptom& symptom : reader.read(words).symptoms) {
+      const auto entry = std::find_if(library.begin(), library.end(), [&](const auto& each) {
+        return each.shelf == shelf && each.id == symptom.id;
+      });
+      if (entry != library.end()) found.push_back(&*entry);
+    }
+  }
+  for (const LibraryEntry& entry : library) {
+    if (entry.shelf == shelf && matches(entry, words) &&
+        std::find(found.begin(), found.end(), &entry) == found.end()) {
+      found.push_back(&entry);
+    }
+  }
+  return found;
+}
+
 Exit print_all(const Terminal& terminal, const std::vector<LibraryEntry>& library,
-               const Wish& wish) {
+               const complaints::ComplaintReader& reader, const Wish& wish) {
   Value shelves = Value::object();
+  bool any = false;
   for (std::size_t i = 0; i < casework::shelf_words().size(); ++i) {
     const std::string name(casework::shelf_words()[i]);
     if (wish.shelf != "all" && wish.shelf != name) continue;
     Value list = Value::array();
-    for (const LibraryEntry& entry : library) {
-      if (entry.shelf != static_cast<casework::Shelf>(i) || !matches(entry, wish.words)) continue;
+    for (const LibraryEntry* entry :
+         found_on(static_cast<casework::Shelf>(i), library, wish.words, reader)) {
+      any = true;
       if (terminal.json) {
-        list.append(entry_json(entry));
+        list.append(entry_json(*entry));
       } else {
-        print(terminal.out, entry, wish.full);
+        print(terminal.out, *entry, wish.full);
       }
     }
     shelves.set(name, std::move(list));
   }
-  return terminal.json ? answer(terminal, shelves) : Exit::done;
+  if (terminal.json) (void)answer(terminal, shelves);
+  return any || wish.words.empty() ? Exit::done : Exit::answer_is_no;
 }
 
 Value counts_json(const std::map<readings::Covered, int>& counts) {
@@ -161,7 +190,8 @@ Exit list(const Invocation& invocation, const Wish& wish) {
   const std::vector<LibraryEntry> library =
       casework::library_of(usable->loaded.base, usable->loaded.readings);
   if (!wish.sources) {
-    return print_all(terminal, library, wish);
+    const complaints::ComplaintReader reader(usable->loaded.base, usable->loaded.vocabulary);
+    return print_all(terminal, library, reader, wish);
   }
   if (terminal.json) {
     return answer(terminal, Value::object({{"sources", counts_json(library)}}));
@@ -182,7 +212,9 @@ void add_list(Commands& commands) {
   for (const std::string_view word : casework::shelf_words()) shelves.emplace(word);
   command->add_option("what", wish.shelf, "symptoms, equipment, checks, rules, limits, ...; or all")
       ->check(CLI::IsMember(shelves));
-  command->add_option("--find", wish.words, "Only entries that hold all of these words");
+  command->add_option("--find", wish.words,
+                      "Only entries that hold all of these words; of symptoms what an owner means "
+                      "by them, best first");
   command->add_flag("--full", wish.full, "Everything an entry says");
   command->add_flag("--covered", wish.covered,
                     "Of limits: which of the hundred commonest values have one, and how");

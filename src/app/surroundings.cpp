@@ -101,6 +101,7 @@ Result<std::unique_ptr<casework::Workshop>> open_workshop_on(const Surroundings&
       err << "The case store can only be read: " << store << '\n';
       (*workshop)->leave_word("The case store can only be read: nothing can be entered.");
     }
+    (*workshop)->know_words(std::move(loaded.vocabulary));
     (*workshop)->give_files(own_files(surroundings));
     (*workshop)->watch_knowledge([watch = std::move(watch)]() mutable { return watch.look(); });
   }

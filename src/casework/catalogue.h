@@ -9,6 +9,10 @@
 #include "casework/library.h"
 #include "readings/reading.h"
 
+namespace dryout::complaints {
+class ComplaintReader;
+}
+
 namespace dryout::casework {
 
 struct EquipmentChoice {
@@ -29,6 +33,8 @@ struct Catalogue {
   std::vector<MeterChoice> meters;
   std::vector<LibraryEntry> library;
   int year_now = 0;  ///< for date codes
+  /// The workshop's, which outlives the catalogue; null where there is none.
+  const complaints::ComplaintReader* complaint_reader = nullptr;
 };
 
 [[nodiscard]] Catalogue catalogue_of(const knowledge::KnowledgeBase& knowledge,

@@ -79,6 +79,8 @@ Result<bool> Workshop::take_up_edits() {
   inside_->knowledge = std::move(fresh.base);
   inside_->reading_knowledge = std::move(fresh.readings);
   inside_->mending_knowledge = std::move(fresh.mending);
+  inside_->vocabulary = std::move(fresh.vocabulary);
+  inside_->renew_complaint_reader();
   return true;
 }
 
@@ -90,8 +92,23 @@ Result<OwnSet> Workshop::look_at_own_set(const OwnSetWish& wish) const {
   return describe_own_set(inside_->knowledge, *text, wish);
 }
 
+void Workshop::know_words(complaints::Vocabulary vocabulary) {
+  inside_->vocabulary = std::move(vocabulary);
+  inside_->renew_complaint_reader();
+}
+
+const complaints::ComplaintReader& Workshop::complaint_reader() const {
+  if (!inside_->complaint_reader) {
+    inside_->complaint_reader.emplace(inside_->knowledge, inside_->vocabulary);
+  }
+  return *inside_->complaint_reader;
+}
+
 Catalogue Workshop::catalogue() const {
-  return catalogue_of(inside_->knowledge, inside_->reading_knowledge, year_of(inside_->clock()));
+  Catalogue catalogue =
+      catalogue_of(inside_->knowledge, inside_->reading_knowledge, year_of(inside_->clock()));
+  catalogue.complaint_reader = &complaint_reader();
+  return catalogue;
 }
 
 Result<OwnSet> Workshop::keep_own_set(const OwnSetWish& wish) {
@@ -110,6 +127,7 @@ Result<OwnSet> Workshop::keep_own_set(const OwnSetWish& wish) {
   } else {
     equipment.push_back(set->equipment);
   }
+  inside_->renew_complaint_reader();
   return set;
 }
 
@@ -258,8 +276,12 @@ Result<WhatIfView> Workshop::what_if(std::int64_t number,
 }
 
 Result<std::unique_ptr<Workshop>> Workshop::beside() const {
-  return open(std::string(in_memory), inside_->knowledge, inside_->clock,
-              inside_->reading_knowledge, inside_->mending_knowledge);
+  auto workshop = open(std::string(in_memory), inside_->knowledge, inside_->clock,
+                       inside_->reading_knowledge, inside_->mending_knowledge);
+  if (workshop) {
+    (*workshop)->know_words(inside_->vocabulary);
+  }
+  return workshop;
 }
 
 Workshop::ShopFigures Workshop::shop_figures() const {

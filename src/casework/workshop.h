@@ -22,6 +22,7 @@
 #include "casework/own_set.h"
 #include "casework/plan_ahead.h"
 #include "casework/what_if.h"
+#include "complaints/vocabulary.h"
 #include "knowledge/knowledge_base.h"
 #include "planning/simulation.h"
 #include "quantities/result.h"
@@ -40,6 +41,7 @@ struct LoadedKnowledge {
   knowledge::KnowledgeBase base;
   readings::ReadingKnowledge readings;
   MendingKnowledge mending;
+  complaints::Vocabulary vocabulary = {};
 };
 /// The knowledge read anew where it was edited since it was last looked at; nothing where not.
 using LookForEdits = std::function<std::optional<quantities::Result<LoadedKnowledge>>()>;
@@ -77,6 +79,11 @@ class Workshop {
   /// Takes an edit up where there is one; whether there was. A broken edit is refused whole, file
   /// and line first: the last good knowledge stays in use.
   [[nodiscard]] quantities::Result<bool> take_up_edits();
+
+  /// The words of complaints. Until then an owner is understood by the words of the symptoms alone.
+  void know_words(complaints::Vocabulary vocabulary);
+  /// Good, at this address, for as long as the workshop.
+  [[nodiscard]] const complaints::ComplaintReader& complaint_reader() const;
 
   /// How the technician's own files are reached. Until then whatever needs them is refused.
   void give_files(OwnFiles files);

@@ -18,6 +18,7 @@
 #include "casework/reasoning.h"
 #include "casework/shop_history.h"
 #include "casework/workshop.h"
+#include "complaints/complaint_reader.h"
 
 namespace dryout::casework {
 
@@ -35,6 +36,12 @@ struct Workshop::Inside {
   /// Makes the next entry from the journal as it stands.
   using MakeEntry = std::function<quantities::Result<Entry>(const Journal&)>;
 
+  /// After an edit; one that nobody asked for yet is left unmade.
+  void renew_complaint_reader() {
+    if (complaint_reader) {
+      complaint_reader.emplace(knowledge, vocabulary);
+    }
+  }
   CaseExchange exchange() { return {store, path, knowledge, grounds}; }
   quantities::Result<quantities::Done> rebuild_facts();
 
@@ -66,6 +73,8 @@ struct Workshop::Inside {
   knowledge::KnowledgeBase knowledge;
   readings::ReadingKnowledge reading_knowledge;
   MendingKnowledge mending_knowledge;
+  complaints::Vocabulary vocabulary;
+  std::optional<complaints::ComplaintReader> complaint_reader;  ///< made when first asked for
   Clock clock;
   GroundCache grounds;
   std::optional<ShopHistory> history;  ///< while the figures may use it

@@ -94,11 +94,12 @@ void read_parts(const Reader& reader, std::string_view key, std::vector<Part>& p
 }  // namespace
 
 Equipment read_equipment(const Reader& reader) {
-  reader.accept_only({"id", "title", "because", "source", "judged", "family", "year_from",
-                      "year_to", "access", "boards", "rails", "blocks", "groups", "hazards", "eras",
-                      "symptoms", "unplaced"});
+  reader.accept_only({"id", "title", "because", "source", "judged", "said_as", "family",
+                      "year_from", "year_to", "access", "boards", "rails", "blocks", "groups",
+                      "hazards", "eras", "symptoms", "unplaced"});
   Equipment equipment;
   read_head(reader, equipment);
+  equipment.said_as = reader.condition_words("said_as");
   equipment.family = reader.text("family");
   equipment.year_from = reader.whole_number("year_from", any_year);
   equipment.year_to = reader.whole_number("year_to", any_year);

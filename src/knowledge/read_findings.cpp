@@ -43,11 +43,12 @@ void require_places_that_sets_have(const Reader& reader, const Caution& caution)
 
 Symptom read_symptom(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "family", "owner_words",
-                      "quick_test", "discriminates", "shows", "leak", "cautions"});
+                      "said_as", "quick_test", "discriminates", "shows", "leak", "cautions"});
   Symptom symptom;
   read_head(reader, symptom);
   symptom.family = reader.text("family");
   symptom.owner_words = reader.texts("owner_words");
+  symptom.said_as = reader.condition_words("said_as");
   symptom.quick_test = reader.text("quick_test");
   symptom.discriminates = reader.text("discriminates");
   reader.for_each("shows", [&](const Reader& shows) {

@@ -123,6 +123,7 @@ struct Link : Entry {
 struct Symptom : Entry {
   std::string family;                    ///< supply, audio, receive, ...
   std::vector<std::string> owner_words;  ///< how an owner says it
+  std::vector<std::string> said_as;      ///< further ways to say it, for the complaint reader
   std::string quick_test;                ///< what confirms it in a minute
   std::string discriminates;             ///< what tells it from its neighbours
   struct Shows {
@@ -243,6 +244,7 @@ struct EraVariant {
   quantities::Place place = {};
 };
 struct Equipment : Entry {
+  std::vector<std::string> said_as;  ///< what owners call such a set
   std::string family;
   int year_from = 0;  ///< built from
   int year_to = 0;    ///< to

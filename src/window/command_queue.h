@@ -35,6 +35,7 @@ enum class Station {
 
 struct StartCase {
   casework::TakeIn intake;
+  std::vector<casework::Command> then = {};  ///< the first steps of the case: symptoms taken
 };
 struct OpenCase {
   std::int64_t number = 0;

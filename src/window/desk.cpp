@@ -126,7 +126,7 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
     case Station::take_in:
       return draw_intake(sheet, view, desk.catalogue, desk.intake, queue);
     case Station::symptoms:
-      return draw_symptoms(sheet, view, desk.symptoms, queue);
+      return draw_symptoms(sheet, view, desk.catalogue, desk.symptoms, queue);
     case Station::probe:
       return draw_probe(sheet, view, desk.catalogue, desk.probe, queue);
     case Station::suspects:

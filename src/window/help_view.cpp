@@ -43,6 +43,7 @@ constexpr KeyLine at_the_probe[] = {
 };
 constexpr KeyLine elsewhere[] = {
     {"G, B, L", "on the proof: in order, not in order, left out"},
+    {"Ctrl T", "where a set comes in: take the symptom that its words sound like"},
     {"N", "on the shelf: a set comes in; on Readings: add one"},
     {"Y, N, U", "on a symptom: it does, it does not, can't be told"},
     {"P", "on Symptoms: on to probing"},

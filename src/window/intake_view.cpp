@@ -85,8 +85,24 @@ void draw_kind(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& 
   }
 }
 
+/// What the words sound like, where there is a reader of them.
+void draw_said(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
+               const std::vector<std::string>& told) {
+  if (catalogue.complaint_reader == nullptr) {
+    return;
+  }
+  const complaints::Beside beside{state.equipment, year_of(state.year)};
+  if (const std::string kind = draw_proposals(sheet, *catalogue.complaint_reader, state.complaint,
+                                              beside, told, state.proposals);
+      !kind.empty()) {
+    state.equipment = kind;
+    state.fault.clear();
+  }
+}
+
+/// `told`: the symptoms that are noted already.
 bool draw_lines(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
-                const std::string& next_button) {
+                const std::string& next_button, const std::vector<std::string>& told) {
   const float whole = ImGui::GetContentRegionAvail().x;
   const float half = (whole - sheet.px(8)) / 2;
   bool done = false;
@@ -96,6 +112,7 @@ bool draw_lines(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState&
   done |= field(sheet, "intake/year", "Built in", state.year, {"year, if known", half});
   done |= field(sheet, "intake/complaint", "What the owner says", state.complaint,
                 {"in the owner's own words"});
+  draw_said(sheet, catalogue, state, told);
   done |= field(sheet, "intake/owner", "Owner", state.owner, {"name or ticket", half});
   ImGui::SameLine();
   draw_kind(sheet, catalogue, state, next_button, half);
@@ -154,6 +171,16 @@ void fill_from(const casework::CaseView& view, IntakeState& state) {
   state.year = view.year_built ? std::to_string(*view.year_built) : "";
 }
 
+std::vector<std::string> told_symptoms(const casework::CaseView& view) {
+  std::vector<std::string> told;
+  for (const casework::SymptomView& symptom : view.symptoms) {
+    if (!symptom.seen.empty()) {
+      told.push_back(symptom.id);
+    }
+  }
+  return told;
+}
+
 void draw_access(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue) {
   if (view.access.empty()) {
     return;
@@ -180,7 +207,7 @@ void draw_access(Sheet& sheet, const casework::CaseView& view, CommandQueue& que
 void draw_new_case(Sheet& sheet, const casework::Catalogue& catalogue, IntakeState& state,
                    CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "A set comes in");
-  bool done = draw_lines(sheet, catalogue, state, "intake/take-in");
+  bool done = draw_lines(sheet, catalogue, state, "intake/take-in", {});
   gap(sheet, 6);
   done |= button(sheet, "intake/take-in", "Take it in", {.weight = Weight::next});
   if (flow_button(sheet, "intake/back", "Back to the cases", {.weight = Weight::quiet})) {
@@ -191,7 +218,11 @@ void draw_new_case(Sheet& sheet, const casework::Catalogue& catalogue, IntakeSta
   draw_equipment(sheet, catalogue, state);
   if (done) {
     if (std::optional<casework::TakeIn> intake = intake_of(state)) {
-      queue.push(StartCase{*intake});
+      StartCase start{*intake};
+      for (const std::string& symptom : state.proposals.taken) {
+        start.then.emplace_back(casework::ReportSymptom{symptom, casework::Seen::yes});
+      }
+      queue.push(std::move(start));
     }
   }
 }
@@ -205,7 +236,10 @@ void draw_intake(Sheet& sheet, const casework::CaseView& view, const casework::C
   for (const casework::CautionView& hazard : view.hazards) {
     draw_caution(sheet, hazard);
   }
-  bool done = draw_lines(sheet, catalogue, state, "intake/correct");
+  bool done = draw_lines(sheet, catalogue, state, "intake/correct", told_symptoms(view));
+  for (const std::string& symptom : std::exchange(state.proposals.taken, {})) {
+    queue.push(casework::ReportSymptom{symptom, casework::Seen::yes});
+  }
   gap(sheet, 6);
   done |= button(sheet, "intake/correct", "Keep these corrections");
   if (flow_button(sheet, "intake/symptoms", "On to the symptoms", {.weight = Weight::next})) {

@@ -6,6 +6,7 @@
 #include "casework/case_view.h"
 #include "casework/catalogue.h"
 #include "window/command_queue.h"
+#include "window/intake_proposals.h"
 #include "window/parts_list_form.h"
 #include "window/sheet.h"
 
@@ -15,6 +16,7 @@ struct IntakeState {
   std::string set_name, year, owner, complaint, equipment, search;
   std::int64_t of_case = 0;  ///< the case whose values fill the form; 0 = a new one
   std::string fault;         ///< why it can't be taken in as it stands
+  ProposalsState proposals;  ///< what the owner's words sound like
   PartsListState parts;      ///< a list that describes the set
 };
 

@@ -45,7 +45,8 @@ enum class Key {
   cases,
   library,
   plan,
-  practice
+  practice,
+  take_proposal
 };
 
 struct InputEvents {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "complaints/complaint_reader.h"
+
 namespace dryout::window {
 namespace {
 
@@ -69,6 +71,27 @@ std::vector<std::size_t> find_symptoms(const std::vector<casework::SymptomView>&
   places.reserve(fits.size());
   for (const Fit& fit : fits) {
     places.push_back(fit.place);
+  }
+  return places;
+}
+
+std::vector<std::size_t> find_symptoms(const casework::CaseView& view, std::string_view asked,
+                                       const casework::Catalogue& catalogue) {
+  std::vector<std::size_t> places;
+  if (catalogue.complaint_reader != nullptr && !asked.empty()) {
+    const complaints::Beside beside{view.equipment, view.year_built};
+    for (const auto& heard : catalogue.complaint_reader->read(asked, beside).symptoms) {
+      for (std::size_t i = 0; i < view.symptoms.size(); ++i) {
+        if (view.symptoms[i].id == heard.id) {
+          places.push_back(i);
+        }
+      }
+    }
+  }
+  for (const std::size_t place : find_symptoms(view.symptoms, asked)) {
+    if (std::find(places.begin(), places.end(), place) == places.end()) {
+      places.push_back(place);
+    }
   }
   return places;
 }

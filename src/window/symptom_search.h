@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "casework/case_view.h"
+#include "casework/catalogue.h"
 
 namespace dryout::window {
 
@@ -17,5 +18,11 @@ namespace dryout::window {
 /// nothing is asked.
 [[nodiscard]] std::vector<std::size_t> find_symptoms(
     const std::vector<casework::SymptomView>& symptoms, std::string_view asked);
+
+/// The same for the symptoms of a case, as the complaint reader ranks them; then what else has one
+/// of the words. Without a reader by the words alone.
+[[nodiscard]] std::vector<std::size_t> find_symptoms(const casework::CaseView& view,
+                                                     std::string_view asked,
+                                                     const casework::Catalogue& catalogue);
 
 }  // namespace dryout::window

@@ -102,7 +102,8 @@ constexpr std::size_t guesses = 4;  ///< symptoms offered for a complaint
 
 /// Told ones first, then those that sound like the complaint, then the rest by family. Each stands
 /// once.
-void draw_all(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue) {
+void draw_all(Sheet& sheet, const casework::CaseView& view, const casework::Catalogue& catalogue,
+              CommandQueue& queue) {
   std::vector<bool> drawn(view.symptoms.size(), false);
   const auto draw = [&](std::size_t place, bool& begun, const char* title) {
     if (!std::exchange(begun, true)) {
@@ -119,7 +120,7 @@ void draw_all(Sheet& sheet, const casework::CaseView& view, CommandQueue& queue)
   }
   bool guessed = false;
   if (!view.complaint.empty()) {
-    std::vector<std::size_t> likely = find_symptoms(view.symptoms, view.complaint);
+    std::vector<std::size_t> likely = find_symptoms(view, view.complaint, catalogue);
     likely.resize(std::min(likely.size(), guesses));
     for (const std::size_t place : likely) {
       if (!drawn[place]) {
@@ -143,7 +144,8 @@ bool any_symptom_told(const casework::CaseView& view) {
                      [](const casework::SymptomView& symptom) { return !symptom.seen.empty(); });
 }
 
-void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& state,
+void draw_symptoms(Sheet& sheet, const casework::CaseView& view,
+                   const casework::Catalogue& catalogue, SymptomsState& state,
                    CommandQueue& queue) {
   say(sheet, Face::heading, sheet.theme.ink, "What does it do wrong?");
   if (!view.complaint.empty()) {
@@ -151,7 +153,7 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& 
   }
   if (field(sheet, "symptoms/search", "", state.search,
             {"search in the owner's words: hums, dead, goes quiet ..."})) {
-    const std::vector<std::size_t> found = find_symptoms(view.symptoms, state.search);
+    const std::vector<std::size_t> found = find_symptoms(view, state.search, catalogue);
     if (!found.empty()) {
       sheet.items.focus_on("symptom/" + view.symptoms[found.front()].id);
     }
@@ -168,9 +170,9 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view, SymptomsState& 
   say(sheet, Face::note, sheet.theme.faint,
       "Keys on a row: Y it does, N it does not, U can't be told. A clear no is worth as much as "
       "a yes.");
-  const std::vector<std::size_t> found = find_symptoms(view.symptoms, state.search);
+  const std::vector<std::size_t> found = find_symptoms(view, state.search, catalogue);
   if (state.search.empty()) {
-    draw_all(sheet, view, queue);
+    draw_all(sheet, view, catalogue, queue);
   } else {
     for (const std::size_t place : found) {
       draw_row(sheet, view.symptoms[place], queue);

@@ -40,7 +40,7 @@ constexpr std::array<Known, 26> plain_keys{{
     {GLFW_KEY_F12, Key::practice},
     {GLFW_KEY_F11, Key::library},
 }};
-constexpr std::array<Known, 12> control_keys{{
+constexpr std::array<Known, 13> control_keys{{
     {GLFW_KEY_O, Key::cases},
     {GLFW_KEY_X, Key::cut},
     {GLFW_KEY_A, Key::select_all},
@@ -53,6 +53,7 @@ constexpr std::array<Known, 12> control_keys{{
     {GLFW_KEY_C, Key::copy},
     {GLFW_KEY_V, Key::paste},
     {GLFW_KEY_P, Key::picture},
+    {GLFW_KEY_T, Key::take_proposal},
 }};
 
 template <std::size_t Count>

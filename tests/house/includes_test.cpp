@@ -27,14 +27,15 @@ const std::map<std::string, Rooms>& doors() {
       {"diagnosis", {"readings", "circuit", "knowledge", "documents", "quantities"}},
       {"planning", {"diagnosis", "readings", "circuit", "knowledge", "documents", "quantities"}},
       {"decision", {"documents", "quantities"}},
+      {"complaints", {"knowledge", "documents", "quantities"}},
       {"casework",
-       {"casestore", "planning", "decision", "diagnosis", "readings", "circuit", "knowledge",
-        "documents", "quantities"}},
-      {"report", {"casework", "documents", "quantities"}},
-      {"window", {"casework", "report", "quantities"}},
-      {"app",
-       {"casework", "report", "planning", "decision", "diagnosis", "readings", "circuit",
+       {"casestore", "complaints", "planning", "decision", "diagnosis", "readings", "circuit",
         "knowledge", "documents", "quantities"}},
+      {"report", {"casework", "documents", "quantities"}},
+      {"window", {"casework", "complaints", "report", "quantities"}},
+      {"app",
+       {"casework", "complaints", "report", "planning", "decision", "diagnosis", "readings",
+        "circuit", "knowledge", "documents", "quantities"}},
   };
   return table;
 }
@@ -85,10 +86,11 @@ TEST(House, EveryIncludeGoesThroughADoor) {
 
 TEST(House, ThirdPartiesStayInTheirRooms) {
   const std::map<std::string, Rooms> homes = {
-      {"nlohmann/", {"documents"}}, {"sqlite3.h", {"casestore"}},
-      {"Eigen/", {"circuit"}},      {"imgui", {"window"}},
-      {"GLFW/", {"window"}},        {"cairo", {"report"}},
-      {"pango", {"report"}},        {"CLI/", {"app"}}};
+      {"nlohmann/", {"documents"}},  {"sqlite3.h", {"casestore"}},
+      {"Eigen/", {"circuit"}},       {"imgui", {"window"}},
+      {"GLFW/", {"window"}},         {"cairo", {"report"}},
+      {"pango", {"report"}},         {"CLI/", {"app"}},
+      {"libstemmer", {"complaints"}}};
   for (const fs::path& file : sources()) {
     for (const std::string& line : lines_of(file)) {
       if (line.rfind("#include", 0) != 0) {

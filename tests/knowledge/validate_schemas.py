@@ -17,6 +17,7 @@ except ImportError:
     sys.exit(77)
 
 LISTED_BY_NAME = ("ageing", "eras")  # single files of rules/, not folders
+COMPLAINTS = ("words", "elsewhere", "often", "remembered")  # lists of one folder, rules/complaints/
 DECISION = ("shop", "remedies", "on_sight")  # one file each of rules/decision/
 
 
@@ -24,6 +25,8 @@ def schema_path(tree, name):
     """The schema of a list, by the list's name."""
     if name in LISTED_BY_NAME:
         return tree / "rules" / f"{name}.schema.json"
+    if name in COMPLAINTS:
+        name = "complaints"
     if name in DECISION:
         return tree / "rules" / "decision" / f"{name}.schema.json"
     folder = tree / "symptoms" if name == "symptoms" else tree / "rules" / name
