@@ -100,6 +100,7 @@ TEST(UnsafeAdvice, EveryNumberInADangerousCautionIsReckonedOrNamed) {
       {"discharge-steps", {shown(100.0 * std::exp(-5.0), "%.1f"), shown(60.0 / 100.0, "%.1f")}},
       {"high-voltage-bank", {shown(0.5 * 220e-6 / 8 * 2500 * 2500, "%.0f")}},
       {"primary-side", {shown(120 * rms, "%.0f"), shown(230 * rms, "%.0f")}},
+      {"flash-charge", {shown(0.5 * 800e-6 * 330 * 330, "%.0f")}},
       {"series-lamp", {shown(100.0 / 230, "%.2f"), shown(100.0 / 120, "%.2f")}},
   };
   // 10 to 20 days: Nippon Chemi-Con FAQ 29BDH12. 0.2 A, 5 V, 60 V, 100 V, 500 V, 1 kV, 45 C, the
@@ -117,6 +118,7 @@ TEST(UnsafeAdvice, EveryNumberInADangerousCautionIsReckonedOrNamed) {
       {"insulation-test", {"500"}},
       {"x-rays", {"15"}},
       {"inverter-supply", {"12", "500", "1500"}},
+      {"flash-charge", {"800", "330", "2", "10", "5"}},
   };
   const auto of = [](const auto& map, const std::string& id) {
     const auto found = map.find(id);
