@@ -341,7 +341,9 @@ ChecksThere checks_there(const Ground& ground, std::size_t item, ReadingKind kin
       continue;
     }
     const bool lifted = check->state == CheckRule::State::lifted;
-    if (asks_for(*check, kind)) {
+    // A tester of series resistance shows the impedance: one and the same touch of the probes.
+    if (asks_for(*check, kind) ||
+        (kind == ReadingKind::impedance && asks_for(*check, ReadingKind::esr))) {
       there.asking.push_back(check);
     } else if (by_bridge && is_bridge_reading(check->quantity)) {
       (lifted ? there.lifted_setup : there.same_setup).push_back(check);
