@@ -7,6 +7,7 @@
 
 #include "app/commands.h"
 #include "app/typed_numbers.h"
+#include "app/typed_volts.h"
 #include "circuit/discharge.h"
 #include "quantities/printed_number.h"
 #include "quantities/spelling.h"
@@ -18,15 +19,14 @@ using documents::Value;
 using quantities::Measure;
 
 constexpr const char* discharge_caution =
-    "Plug out and in sight, batteries out. Clip the resistor to the negative end first, the "
-    "positive end by an insulated probe. A figure never replaces the meter: measure before each "
+    "Plug out and in sight, batteries out. Clip the resistor to the end on chassis or common "
+    "first, "
+    "then touch the other end, which may be the negative one, by an insulated probe. A figure "
+    "never replaces the meter: measure before each "
     "touch, and keep a clip across a part that is stored. Your local electrical code, licensed "
     "practice and the maker's instructions come first.";
 constexpr const char* trained_hands =
     "Above 1 kV: a string of resistors, each rated for its share, and only by hands trained on it.";
-constexpr const char* hard_pulse =
-    "This resistor lets more than 0.2 A through your tips above 100 V: take a larger one.";
-
 constexpr const char* no_esr =
     "A back-up part may have tens of ohms of its own, which slow this and limit the current: --esr "
     "takes them in. Without, let the meter say when it is empty.";
@@ -141,12 +141,13 @@ std::vector<std::string> cautions_of(const circuit::Charged& part,
   if (part.volts > quantities::volts(1000.0)) {
     cautions.emplace_back(trained_hands);
   }
-  if (part.volts > quantities::volts(100.0) && step.peak_current > quantities::amperes(0.2001)) {
-    cautions.emplace_back(hard_pulse);
-  } else if (step.peak_current > quantities::amperes(10.0)) {
-    cautions.push_back("Through this resistor go " + quantities::format(step.peak_current) +
-                       " at first, and " + plain(step.energy.si(), "J") +
-                       " in all: sparks at the tips. Take a larger one.");
+  // Twice what would be chosen is still no harm; a resistor in hand is seldom the ideal one.
+  if ((step.resistor + part.esr) * 2.0 < circuit::gentle_resistor(part.volts)) {
+    cautions.push_back(
+        "Through this resistor go " + quantities::format(step.peak_current) + " at first, " +
+        quantities::format_engineering(step.peak_power.si(), quantities::Unit::watt) + ", and " +
+        plain(step.energy.si(), "J") + " in all: sparks at the tips. Take a larger one, " +
+        quantities::format(circuit::discharge_resistor(part)) + ".");
   }
   const bool back_up = part.capacitance >= quantities::farads(0.01) &&
                        part.volts <= quantities::volts(12.0) && part.esr.si() == 0.0;
@@ -156,13 +157,38 @@ std::vector<std::string> cautions_of(const circuit::Charged& part,
   return cautions;
 }
 
+/// What was typed as volts, and what it was taken for; "" where it is direct current as typed.
+struct UnderstoodVolts {
+  quantities::Volt across;
+  std::string told;
+};
+
+/// Parts for the mains are marked in volts a.c. (IEC 60384-14, from memory), so a plain number of
+/// one is that.
+UnderstoodVolts volts_of(TypedNumbers& numbers, const DischargeWords& words) {
+  const TypedVolts typed = read_kind_of_volts(words.volts);
+  const quantities::Volt read(
+      numbers.required("--volts", typed.number, range_of_limit(Measure::circuit_volts)));
+  const bool by_its_kind = words.technology == "mains-film" && !typed.direct && !typed.alternating;
+  if (!typed.alternating && !by_its_kind) {
+    return {read, ""};
+  }
+  const quantities::Volt peak = peak_of(read);
+  return {peak, quantities::format(read) + " a.c., charged to their peak, " +
+                    quantities::format(peak) +
+                    (by_its_kind ? " (so are parts for the mains marked; for volts of direct "
+                                   "current type " +
+                                       typed.number + "Vdc)"
+                                 : "")};
+}
+
 Exit discharge(const Terminal& terminal, const DischargeWords& words) {
   TypedNumbers numbers;
+  const UnderstoodVolts understood = volts_of(numbers, words);
   const circuit::Charged part{
       quantities::Farad(
           numbers.required("--capacitance", words.capacitance, Measure::marked_capacitance)),
-      quantities::Volt(
-          numbers.required("--volts", words.volts, range_of_limit(Measure::circuit_volts))),
+      understood.across,
       quantities::Ohm(numbers.optional("--esr", words.esr, Measure::esr).value_or(0.0))};
   const quantities::Volt down_to(
       numbers.optional("--to", words.down_to, range_of_limit(Measure::circuit_volts))
@@ -196,7 +222,9 @@ Exit discharge(const Terminal& terminal, const DischargeWords& words) {
   if (terminal.json) {
     Value said = Value::array();
     for (const std::string& caution : cautions) said.append(caution);
-    return answer(terminal, Value::object({{"resistor_ohm", resistor.si()},
+    return answer(terminal, Value::object({{"volts_V", part.volts.si()},
+                                           {"understood", understood.told},
+                                           {"resistor_ohm", resistor.si()},
                                            {"peak_A", step.peak_current.si()},
                                            {"peak_W", step.peak_power.si()},
                                            {"rating_W", circuit::rating_to_buy(step).si()},
@@ -214,6 +242,9 @@ Exit discharge(const Terminal& terminal, const DischargeWords& words) {
   const auto line = [&](const char* name, const std::string& text) {
     terminal.out << std::left << std::setw(12) << name << text << '\n';
   };
+  if (!understood.told.empty()) {
+    line("taken for", understood.told);
+  }
   line("stored", plain(step.energy.si(), "J"));
   line("resistor", quantities::format(resistor) + ", rated " +
                        plain(circuit::rating_to_buy(step).si(), "W") + " or more and " +
@@ -242,7 +273,9 @@ void add_discharge(Commands& commands) {
       "discharge", "How to empty a charged capacitor: resistor, watts, seconds, volts left",
       [words](const Invocation& invocation) { return discharge(invocation.terminal, words); });
   command->add_option("--capacitance", words.capacitance, "Of the part, 470u");
-  command->add_option("--volts", words.volts, "At most across it: the rail, or its mark");
+  command->add_option("--volts", words.volts,
+                      "At most across it: the rail, or its mark; 275~ or 275Vac of alternating "
+                      "current, as parts for the mains are marked");
   command->add_option("--esr", words.esr, "Its own series resistance, 30");
   command->add_option("--to", words.down_to, "Volts to come down to (default 5)");
   command->add_option("--technology", words.technology,

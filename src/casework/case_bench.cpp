@@ -79,6 +79,33 @@ bool answered(const CaseState& state, const diagnosis::CompiledFinding& finding)
          (newest->repairs == state.repairs.size() || newest->what.bad == Seen::no);
 }
 
+/// Good valves go into a stage with fixed bias once its bias volts were read and are right, or once
+/// somebody has said that they will not be read.
+bool waits_for_bias(const Ground& ground, const CaseState& state, const Hazard& hazard) {
+  const bool warns = std::any_of(
+      hazard.cautions.begin(), hazard.cautions.end(), [](const knowledge::Caution* caution) {
+        return std::find(caution->where.begin(), caution->where.end(), "bias") !=
+               caution->where.end();
+      });
+  if (!warns) {
+    return false;
+  }
+  const auto is_bias_volts = [&](const std::string& id, const std::string& place) {
+    const auto* check = knowledge::find(ground.knowledge->checks, id);
+    const auto* rail = knowledge::find(ground.equipment->rails, place);
+    return check != nullptr && rail != nullptr && check->quantity == "volts" &&
+           rail->kind == "bias";
+  };
+  const auto newest = std::find_if(
+      state.outcomes.rbegin(), state.outcomes.rend(),
+      [&](const auto& told) { return is_bias_volts(told.what.check, told.what.place); });
+  const bool right = newest != state.outcomes.rend() && newest->what.bad == Seen::no;
+  return !right &&
+         std::none_of(state.declined.begin(), state.declined.end(), [&](const auto& each) {
+           return is_bias_volts(each.first.first, each.first.second);
+         });
+}
+
 }  // namespace
 
 planning::Bench access_of(const Ground& ground, const CaseState& state) {
@@ -162,12 +189,13 @@ CaseBench bench_of(const Ground& ground, const CaseState& state, CaseEvidence& e
       continue;
     }
     const CaseFinding sought = add_finding_now(evidence, known);
-    if (state.declined.contains({finding.check, finding.place})) {
+    const Hazard hazard = hazard_of(ground, known);
+    if (state.declined.contains({finding.check, finding.place}) ||
+        waits_for_bias(ground, state, hazard)) {
       continue;
     }
     result.bench.checks.push_back({ground.compiled.at(known).id, sought.value(), check->effort,
-                                   access_for_check(ground, known),
-                                   hazard_of(ground, known).danger});
+                                   access_for_check(ground, known), hazard.danger});
     result.findings.push_back(known);
   }
   add_remedies(result.bench, ground, evidence);

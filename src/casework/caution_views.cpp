@@ -89,7 +89,7 @@ std::vector<MeasuringView> measuring_of(const Ground& ground, const CaseState& s
       continue;
     }
     std::vector<Hazard> told;  // as many as views of this item
-    for (int k = 0; k <= static_cast<int>(ReadingKind::dc_volts); ++k) {
+    for (int k = 0; k <= static_cast<int>(ReadingKind::hold_up); ++k) {
       const auto kind = static_cast<ReadingKind>(k);
       const Hazard hazard = hazard_of_reading(ground, i, kind);
       if (!hazard.dangerous()) {

@@ -78,7 +78,8 @@ class CommandCheck {
   }
   void operator()(const RecordReading& reading) {
     if (require_item(reading.item, true)) {
-      require_heeded(hazard_of_reading(ground_, *ground_.item(reading.item), reading.kind),
+      require_heeded(hazard_of_reading(ground_, *ground_.item(reading.item), reading.kind,
+                                       reading.test_volts.value_or(quantities::Volt(0.0))),
                      "reading",
                      " of " + reading.item + '@' + std::string(readings::word_of(reading.kind)));
     }

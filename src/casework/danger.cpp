@@ -102,6 +102,25 @@ const Caution* caution_for(const Ground& ground, Danger danger) {
   return nullptr;
 }
 
+/// Some go by what stands at the place, not in the set: the bias of the stage that a valve serves.
+bool is_of_that_stage(const Ground& ground, const Caution& caution, const Whereabouts& where) {
+  if (!holds(caution.where, std::string("bias")) || where.block == nullptr) {
+    return true;
+  }
+  const auto fed_by_bias = [&](const knowledge::Block& block) {
+    return std::any_of(block.fed_by.begin(), block.fed_by.end(), [&](const std::string& id) {
+      const auto* rail = knowledge::find(ground.equipment->rails, id);
+      return rail != nullptr && rail->kind == "bias";
+    });
+  };
+  return fed_by_bias(*where.block) ||
+         std::any_of(where.block->signal_to.begin(), where.block->signal_to.end(),
+                     [&](const std::string& to) {
+                       const auto* next = knowledge::find(ground.equipment->blocks, to);
+                       return next != nullptr && fed_by_bias(*next);
+                     });
+}
+
 /// One that speaks of a danger of its own kind does not speak of the danger at large.
 bool speaks_of(const Hazard& hazard, Danger danger) {
   return std::any_of(hazard.cautions.begin(), hazard.cautions.end(), [&](const auto* caution) {
@@ -109,10 +128,15 @@ bool speaks_of(const Hazard& hazard, Danger danger) {
   });
 }
 
-void add_check(const Ground& ground, const CheckRule& check, Hazard& hazard) {
+/// `tools`: also what is no danger by itself, but goes with the check's own spray, solder or
+/// solvent.
+void add_check(const Ground& ground, const CheckRule& check, const Whereabouts& where,
+               Hazard& hazard, bool tools = true) {
   for (const std::string& id : check.cautions) {
     const auto* caution = knowledge::find(ground.knowledge->cautions, id);
-    if (caution == nullptr || !has_a_place(ground, *caution)) {
+    if (caution == nullptr || !has_a_place(ground, *caution) ||
+        !is_of_that_stage(ground, *caution, where) ||
+        (!tools && danger_of(caution->danger) == Danger::none)) {
       continue;
     }
     add(hazard, caution);
@@ -157,6 +181,29 @@ void add_place(const Ground& ground, const Whereabouts& where, Hazard& hazard) {
   }
 }
 
+/// A tester that brings more than 60 V shocks, and charges what it measures, in a set of any volts.
+void add_test_volts(const Ground& ground, const knowledge::PartGroup* group,
+                    quantities::Volt test_volts, Hazard& hazard) {
+  const double volts = std::max(test_volts.si(), group == nullptr ? 0.0 : group->rated.si());
+  if (volts <= hazardous_volts) {
+    return;
+  }
+  hazard.danger = std::max(hazard.danger, Danger::stored_charge);
+  for (const Caution& caution : ground.knowledge->cautions) {
+    if (holds(caution.where, std::string("test-volts"))) {
+      add(hazard, &caution);
+    }
+  }
+}
+
+/// Readings that one set-up of probes gives: a dead set with the part in place.
+bool is_bridge_reading(std::string_view quantity) {
+  return quantity == readings::word_of(ReadingKind::esr) ||
+         quantity == readings::word_of(ReadingKind::impedance) ||
+         quantity == readings::word_of(ReadingKind::capacitance) ||
+         quantity == readings::word_of(ReadingKind::dissipation);
+}
+
 /// "leakage" and "volts" of a check are the leakage current and the direct volts of a reading.
 bool asks_for(const CheckRule& check, ReadingKind kind) {
   constexpr std::array<std::pair<std::string_view, ReadingKind>, 3> short_words{
@@ -194,9 +241,18 @@ bool has_a_place(const Ground& ground, const Caution& caution) {
       (*ground.year_built < caution.year_from || *ground.year_built > caution.year_to)) {
     return false;
   }
-  return caution.where.empty() || holds(equipment.hazards, caution.id) ||
+  const bool has_tantalum =
+      holds(caution.where, std::string("solid-tantalum")) &&
+      std::any_of(equipment.groups.begin(), equipment.groups.end(), [&](const auto& group) {
+        return knowledge::technology_of(*ground.knowledge, group) == "solid-tantalum";
+      });
+  return caution.where.empty() || has_tantalum || holds(equipment.hazards, caution.id) ||
          std::any_of(equipment.rails.begin(), equipment.rails.end(),
                      [&](const Rail& rail) { return is_at_one(caution, rail); });
+}
+
+bool is_read_at_test_volts(ReadingKind kind) {
+  return kind == ReadingKind::leakage_current || kind == ReadingKind::insulation;
 }
 
 bool is_read_live(ReadingKind kind) {
@@ -250,35 +306,74 @@ Hazard hazard_of(const Ground& ground, diagnosis::KnownFinding finding) {
   Hazard hazard;
   if (check != nullptr) {
     hazard.live = check->state == CheckRule::State::powered;
-    add_check(ground, *check, hazard);
-    add_place(ground, whereabouts_of(ground, place), hazard);
+    const Whereabouts where = whereabouts_of(ground, place);
+    add_check(ground, *check, where, hazard);
+    const auto item = place.place.empty() ? std::nullopt : ground.item(place.place);
+    if (item && (asks_for(*check, ReadingKind::leakage_current) ||
+                 asks_for(*check, ReadingKind::insulation))) {
+      add_test_volts(ground, ground.group_of(*item), quantities::Volt(0.0), hazard);
+    }
+    add_place(ground, where, hazard);
   }
   return hazard;
 }
 
-Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind) {
-  Hazard hazard;
-  hazard.live = is_read_live(kind);
+namespace {
+
+/// The checks of that state at the part, the one that fits the reading best first among these
+/// kinds: those that ask for it, those of the same set-up, any.
+struct ChecksThere {
+  std::vector<const CheckRule*> asking, same_setup, lifted_setup, any;
+};
+
+ChecksThere checks_there(const Ground& ground, std::size_t item, ReadingKind kind, bool live) {
   const std::string& id = ground.compiled.network.items[item].id;
   const std::string part = id.substr(id.find(':') + 1);
   const std::string& group = ground.compiled.items[item].group;
-  // Whatever is measured there, the hands and the charge are the same: where no check asks for this
-  // kind, the cautions of all checks of that state at the part stand.
-  std::vector<const CheckRule*> asking;
-  std::vector<const CheckRule*> any;
+  const bool by_bridge = is_bridge_reading(readings::word_of(kind));
+  ChecksThere there;
   for (const diagnosis::CompiledFinding& finding : ground.compiled.findings) {
     if (finding.check.empty() || (finding.place != part && finding.place != group)) {
       continue;
     }
     const CheckRule* check = knowledge::find(ground.knowledge->checks, finding.check);
-    if (check != nullptr && (check->state == CheckRule::State::powered) == hazard.live) {
-      (asks_for(*check, kind) ? asking : any).push_back(check);
+    if (check == nullptr || (check->state == CheckRule::State::powered) != live) {
+      continue;
+    }
+    const bool lifted = check->state == CheckRule::State::lifted;
+    // A tester of series resistance shows the impedance: one and the same touch of the probes.
+    if (asks_for(*check, kind) ||
+        (kind == ReadingKind::impedance && asks_for(*check, ReadingKind::esr))) {
+      there.asking.push_back(check);
+    } else if (by_bridge && is_bridge_reading(check->quantity)) {
+      (lifted ? there.lifted_setup : there.same_setup).push_back(check);
+    } else {
+      there.any.push_back(check);
     }
   }
-  for (const CheckRule* check : asking.empty() ? any : asking) {
-    add_check(ground, *check, hazard);
+  return there;
+}
+
+}  // namespace
+
+Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind,
+                         quantities::Volt test_volts) {
+  Hazard hazard;
+  hazard.live = is_read_live(kind);
+  const Whereabouts where = whereabouts_of(ground, item);
+  const ChecksThere there = checks_there(ground, item, kind, hazard.live);
+  const auto& fitting = !there.asking.empty()       ? there.asking
+                        : !there.same_setup.empty() ? there.same_setup
+                                                    : there.lifted_setup;
+  // Whatever is measured there, the hands and the charge are the same: where no check is of this
+  // kind, what is dangerous in any of them stands, but not what goes with their own tools.
+  for (const CheckRule* check : fitting.empty() ? there.any : fitting) {
+    add_check(ground, *check, where, hazard, !fitting.empty());
   }
-  add_place(ground, whereabouts_of(ground, item), hazard);
+  if (is_read_at_test_volts(kind)) {
+    add_test_volts(ground, ground.group_of(item), test_volts, hazard);
+  }
+  add_place(ground, where, hazard);
   return hazard;
 }
 

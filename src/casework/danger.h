@@ -24,8 +24,16 @@ struct Hazard {
 /// The finding must be one of a check.
 [[nodiscard]] Hazard hazard_of(const Ground& ground, diagnosis::KnownFinding finding);
 
-/// Of a number read at a capacitor: as of the checks that ask for it there, and of the place.
-[[nodiscard]] Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind);
+/// Of a number read at a capacitor: as of the checks that ask for it there, else of those that ask
+/// for another number of the same set-up, else what is dangerous in any; and of the place. Leakage
+/// and insulation are read at the part's mark, or at `test_volts` where that is more: above 60 V
+/// the tester itself is a danger.
+[[nodiscard]] Hazard hazard_of_reading(const Ground& ground, std::size_t item, ReadingKind kind,
+                                       quantities::Volt test_volts = quantities::Volt(0.0));
+/// Whether the tester brings its own volts.
+[[nodiscard]] bool is_read_at_test_volts(ReadingKind kind);
+/// More than any part's test volts that are no danger.
+inline constexpr quantities::Volt dangerous_test_volts{61.0};
 /// Ripple and volts are read with the power on.
 [[nodiscard]] bool is_read_live(ReadingKind kind);
 

@@ -79,8 +79,13 @@ std::optional<Hazard> hazard_heeded(const Ground& ground, const AcknowledgeCauti
     return hazard_of(ground, *finding);
   }
   const auto reading = reading_heeded(ground, heeding.check, heeding.place);
-  return reading ? std::optional(hazard_of_reading(ground, reading->item, reading->kind))
-                 : std::nullopt;
+  if (!reading) {
+    return std::nullopt;
+  }
+  // Heeded before anybody has said at how many volts: as of a tester that can hurt.
+  return hazard_of_reading(
+      ground, reading->item, reading->kind,
+      is_read_at_test_volts(reading->kind) ? dangerous_test_volts : quantities::Volt(0.0));
 }
 
 namespace {

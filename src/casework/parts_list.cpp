@@ -7,6 +7,7 @@
 #include "casework/set_stock.h"
 #include "casework/wording.h"
 #include "knowledge/mains_side.h"
+#include "knowledge/rail_peak.h"
 #include "quantities/engineering_notation.h"
 #include "quantities/printed_number.h"
 
@@ -23,6 +24,55 @@ std::string board_of(const CaseInHand& hand, std::size_t item) {
   return board == nullptr ? "" : mid_sentence(board->title);
 }
 
+bool has_hazard(const knowledge::Equipment& equipment, const char* id) {
+  return std::find(equipment.hazards.begin(), equipment.hazards.end(), id) !=
+         equipment.hazards.end();
+}
+
+/// From the mains side of a switcher to its output, not to the metal of the case.
+bool crosses_to_the_output(const knowledge::Equipment& equipment,
+                           const knowledge::PartGroup& group) {
+  const auto* rail = knowledge::find(equipment.rails, group.rail);
+  return rail != nullptr && rail->kind == "primary";
+}
+
+/// The parts of a group from the mains to metal: those with a name by their marks, the others by
+/// what is typical.
+void add_bridging(const knowledge::PartGroup& group, const std::vector<NamePart>& parts,
+                  std::vector<quantities::Farad>& bridging) {
+  int named = 0;
+  for (const NamePart& part : parts) {
+    if (part.group == group.id) {
+      bridging.push_back(part.capacitance.value_or(group.capacitance));
+      ++named;
+    }
+  }
+  bridging.insert(bridging.end(), static_cast<std::size_t>(std::max(0, group.count - named)),
+                  group.capacitance);
+}
+
+/// The others that whoever touches the metal has through him as well, beside one of `own`.
+std::vector<quantities::Farad> bridging_beside(const knowledge::Equipment& equipment,
+                                               const knowledge::PartGroup& group,
+                                               const std::vector<NamePart>& parts,
+                                               quantities::Farad own) {
+  std::vector<quantities::Farad> bridging;
+  if (group.role != "mains-y") {
+    return bridging;
+  }
+  for (const knowledge::PartGroup& other : equipment.groups) {
+    if (other.role == "mains-y" &&
+        crosses_to_the_output(equipment, other) == crosses_to_the_output(equipment, group)) {
+      add_bridging(other, parts, bridging);
+    }
+  }
+  const auto self = std::find(bridging.begin(), bridging.end(), own);
+  if (self != bridging.end()) {
+    bridging.erase(self);
+  }
+  return bridging;
+}
+
 /// The rail that it stands on, and the mains that the set is made for.
 void set_surroundings(const knowledge::Equipment& equipment, const knowledge::PartGroup& group,
                       PartNeed& need) {
@@ -37,8 +87,11 @@ void set_surroundings(const knowledge::Equipment& equipment, const knowledge::Pa
   }
   need.behind_valve_rectifier = rectifier_valve_of(equipment) != nullptr;
   need.on_the_mains = knowledge::is_on_the_mains(equipment, group);
-  need.live_chassis = std::find(equipment.hazards.begin(), equipment.hazards.end(),
-                                "live-chassis") != equipment.hazards.end();
+  need.live_chassis = has_hazard(equipment, "live-chassis");
+  need.earthed = has_hazard(equipment, "protective-earth");
+  const knowledge::HighTensionAt high = knowledge::high_tension_at(equipment, group);
+  need.unloaded_peak = high.peak;
+  need.bias_volts = high.bias;
 }
 
 PartNeed need_of(const CaseInHand& hand, std::size_t item) {
@@ -54,6 +107,8 @@ PartNeed need_of(const CaseInHand& hand, std::size_t item) {
       need.body = *body;
     }
   }
+  need.bridging_beside =
+      bridging_beside(*hand.ground.equipment, group, hand.state.parts, need.capacitance);
   return need;
 }
 
@@ -140,6 +195,7 @@ PartNeed need_of_group(const knowledge::Equipment& equipment, const knowledge::P
   need.rated = group.rated;
   need.count = group.count;
   set_surroundings(equipment, group, need);
+  need.bridging_beside = bridging_beside(equipment, group, {}, group.capacitance);
   return need;
 }
 

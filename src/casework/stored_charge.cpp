@@ -7,6 +7,8 @@
 
 #include "casework/wording.h"
 #include "circuit/discharge.h"
+#include "knowledge/mains_side.h"
+#include "knowledge/rail_peak.h"
 #include "quantities/printed_number.h"
 
 namespace dryout::casework {
@@ -26,7 +28,8 @@ constexpr double burning_joules = 20.0;
 /// Old cans were made -10/+50 % (common practice); other parts stay within a fifth.
 constexpr double can_over_mark = 1.5;
 constexpr double other_over_mark = 1.2;
-constexpr double mains_over_nominal = 1.1;
+/// From here on a touch is told of whatever the charge is: it throws the hand, and the figures of
+/// the standard are no bench's excuse (judgement).
 constexpr double string_from_volts = 1000.0;
 
 struct Store {
@@ -34,6 +37,8 @@ struct Store {
   Charged part;
   std::optional<Farad> typical;  ///< set where the part's own marks are not known
   int count = 1;
+  int in_parallel = 1;       ///< that stand across one another, all of them in `part`
+  std::string peak_of = {};  ///< of what the volts are the peak; "" = direct current
   bool wet = false;
 
   [[nodiscard]] double joules() const { return circuit::stored_energy(part).si(); }
@@ -44,15 +49,59 @@ struct Store {
   [[nodiscard]] bool counts() const { return shocks() || joules() >= burning_joules; }
 };
 
-/// The most that can stand across one of the group: what the rail has, on the mains its peak at
-/// high mains, or all that the part is rated for.
-Volt volts_across(const Ground& ground, const PartGroup& group) {
+bool told_anyway(const Store& store) {
+  return store.counts() || store.part.volts.si() > string_from_volts;
+}
+
+/// Its volts, on whatever rail the drawing puts it, are those of the mains: a mark in volts a.c.
+/// (or an old one in volts d.c.) says nothing of their peak.
+bool meets_the_mains(const Ground& ground, const PartGroup& group, const std::string& technology) {
   const auto* rail = knowledge::find(ground.equipment->rails, group.rail);
-  const double nominal = rail == nullptr ? 0.0 : std::abs(rail->volts);
-  if (rail != nullptr && (rail->kind == "mains" || rail->kind == "secondary")) {
-    return quantities::volts(nominal * std::numbers::sqrt2 * mains_over_nominal);
+  const bool on_them = rail == nullptr ? knowledge::is_on_the_mains(*ground.equipment, group)
+                                       : rail->kind == "mains";
+  return group.role == "mains-x" || group.role == "mains-y" || technology == "mains-film" ||
+         (on_them && (rail != nullptr || group.role == "motor-suppressor"));
+}
+
+struct VoltsAcross {
+  Volt volts;
+  std::string peak_of;  ///< "" = direct current
+};
+
+/// The most that can stand across one of the group: the peak of what alternates there, what high
+/// tension rises to with no valve drawing current, or all that the part is rated for.
+VoltsAcross volts_across(const Ground& ground, const PartGroup& group,
+                         const std::string& technology) {
+  const knowledge::Equipment& equipment = *ground.equipment;
+  const Volt mains = knowledge::mains_peak(equipment);
+  const std::string of_the_mains = "the mains a tenth high";
+  if (group.role == "motor-run") {
+    // Sources differ: some reckon with the mains alone. The second winding of a split-phase motor
+    // and its capacitor resonate above them, and the mark in volts a.c. is what the motor's maker
+    // chose for that (common practice), so the mark is taken where it is more.
+    const Volt marked = group.rated * std::numbers::sqrt2;
+    return marked > mains ? VoltsAcross{marked, "its mark in volts a.c."}
+                          : VoltsAcross{mains, of_the_mains};
   }
-  return std::max(quantities::volts(nominal), group.rated);
+  if (mains > Volt(0.0) && meets_the_mains(ground, group, technology)) {
+    return {mains, of_the_mains};
+  }
+  const auto* rail = knowledge::find(equipment.rails, group.rail);
+  const double nominal = rail == nullptr ? 0.0 : std::abs(rail->volts);
+  if (rail != nullptr && rail->kind == "secondary") {
+    return {quantities::volts(nominal * std::numbers::sqrt2 * knowledge::mains_over_nominal),
+            "the winding with the mains a tenth high"};
+  }
+  const Volt risen = knowledge::unloaded_peak(equipment, group.rail);
+  return {std::max({quantities::volts(nominal), risen, group.rated}), ""};
+}
+
+/// Cans that share the volts of a rail which none of them would stand alone. Whatever lies across
+/// the mains, and all but wet cans, stands by itself or beside its brothers.
+bool is_a_string(const Ground& ground, const PartGroup& group, bool wet) {
+  const auto* rail = knowledge::find(ground.equipment->rails, group.rail);
+  return wet && rail != nullptr && rail->kind != "mains" && rail->kind != "secondary" &&
+         group.count > 1 && group.rated.si() > 0.0 && std::abs(rail->volts) > group.rated.si();
 }
 
 Store store_of(const Ground& ground, const PartGroup& group) {
@@ -60,33 +109,70 @@ Store store_of(const Ground& ground, const PartGroup& group) {
   Store store;
   store.title = mid_sentence(group.title);
   store.wet = technology.find("aluminium") != std::string::npos;
-  store.part = {group.capacitance * (store.wet ? can_over_mark : other_over_mark),
-                volts_across(ground, group)};
+  const VoltsAcross across = volts_across(ground, group, technology);
+  store.part = {group.capacitance * (store.wet ? can_over_mark : other_over_mark), across.volts};
+  store.peak_of = across.peak_of;
   store.typical = group.capacitance;
   store.count = group.count;
-  if (group.rated.si() > 0.0 && store.part.volts > group.rated && group.count > 1) {
+  if (is_a_string(ground, group, store.wet)) {
     store.title +=
         ", " + std::to_string(group.count) + " in series";  // else they would not stand it
     store.part.capacitance /= group.count;
     store.typical = *store.typical / static_cast<double>(group.count);
     store.count = 1;
+  } else if (group.role == "mains-x" && group.count > 1) {
+    store.title += ", " + std::to_string(group.count) + " in parallel";
+    store.part.capacitance *= group.count;
+    store.typical = *store.typical * static_cast<double>(group.count);
+    store.in_parallel = group.count;
+    store.count = 1;
   }
   return store;
 }
 
-/// The same for a part whose marks were noted.
-Store store_of(const Ground& ground, const PartGroup& group, const NamePart& part) {
+/// What lies across a named part besides itself: the others of its group that stand in parallel.
+Farad beside(const Ground& ground, const CaseState& state, const PartGroup& group,
+             const NamePart& part) {
   PartGroup alone = group;
   alone.count = 1;
+  const Farad typical = store_of(ground, alone).part.capacitance;
+  Farad others(0.0);
+  int named = 0;
+  for (const NamePart& other : state.parts) {
+    if (other.group == group.id) {
+      ++named;
+      others +=
+          other.reference == part.reference ? Farad(0.0) : other.capacitance.value_or(typical);
+    }
+  }
+  return others + typical * static_cast<double>(std::max(0, group.count - named));
+}
+
+/// The same for a part whose marks were noted.
+Store store_of(const Ground& ground, const CaseState& state, const PartGroup& group,
+               const NamePart& part) {
+  PartGroup alone = group;
+  alone.rated = part.rated.value_or(group.rated);
   Store store = store_of(ground, alone);
+  if (is_a_string(ground, alone, store.wet)) {
+    store.title = part.reference + " and its string, " + store.title;
+    return store;
+  }
+  alone.count = 1;
+  const int in_parallel = store.in_parallel;
+  store = store_of(ground, alone);
   store.title = part.reference;
   if (part.capacitance) {
     store.part.capacitance = *part.capacitance;
     store.typical.reset();
   }
-  if (part.rated) {
-    alone.rated = *part.rated;
-    store.part.volts = volts_across(ground, alone);
+  if (in_parallel > 1) {
+    store.title += " and what stands beside it across the mains";
+    const Farad others = beside(ground, state, group, part);
+    store.part.capacitance += others;
+    if (store.typical) {
+      store.typical = *store.typical * static_cast<double>(in_parallel);
+    }
   }
   return store;
 }
@@ -115,7 +201,8 @@ std::string told(const Store& store) {
   } else {
     line += quantities::format(store.part.capacitance);
   }
-  line += " at up to " + quantities::whole_number(store.part.volts.si()) + " V, " +
+  line += " at up to " + quantities::whole_number(store.part.volts.si()) + " V" +
+          (store.peak_of.empty() ? "" : " (the peak of " + store.peak_of + ")") + ", " +
           quantities::significant_figures(step.energy.si(), 2) + " J";
   line += store.count > 1 ? " in each of " + std::to_string(store.count) : "";
   line += ". Discharge through " + quantities::format(step.resistor) + " that stands " +
@@ -123,7 +210,8 @@ std::string told(const Store& store) {
           watts(circuit::rating_to_buy(step)) + " (" + watts(step.peak_power) + " at first)";
   // No hand lets go within a second: that is the least to hold it for.
   line += ", held " + quantities::whole_number(std::max(1.0, std::ceil(step.hold.si()))) +
-          " s: about " + quantities::fixed_point(step.left.si(), 1) + " V left. Measure it";
+          " s: about " + quantities::fixed_point(step.left.si(), 1) + " V left" +
+          (store.count > 1 ? ", later where they stand in parallel" : "") + ". Measure it";
   line += store.wet ? "; up to " + quantities::whole_number(std::ceil(step.rebound.si())) +
                           " V can come back in days."
                     : ".";
@@ -135,7 +223,7 @@ std::string told(const Store& store) {
 }
 
 std::string told(const std::optional<Store>& store) {
-  return store && store->counts() ? told(*store) : std::string();
+  return store && told_anyway(*store) ? told(*store) : std::string();
 }
 
 /// The one that stores most among those at a rail, in a block, or (neither given) in the set.
@@ -143,7 +231,7 @@ std::optional<Store> largest_at(const Ground& ground, const CaseState& state,
                                 const Whereabouts& where, bool anywhere) {
   std::optional<Store> largest;
   const auto take = [&](const Store& store) {
-    if (store.counts() && (!largest || store.joules() > largest->joules())) {
+    if (told_anyway(store) && (!largest || store.joules() > largest->joules())) {
       largest = store;
     }
   };
@@ -157,7 +245,7 @@ std::optional<Store> largest_at(const Ground& ground, const CaseState& state,
     take(store_of(ground, group));
     for (const NamePart& part : state.parts) {
       if (part.group == group.id) {
-        take(store_of(ground, group, part));
+        take(store_of(ground, state, group, part));
       }
     }
   }
@@ -174,7 +262,8 @@ std::string discharge_told(const Ground& ground, const CaseState& state, std::si
   const std::string& id = ground.compiled.network.items[item].id;
   const NamePart* part = named(state, id.substr(id.find(':') + 1));
   const bool is_part = part != nullptr && part->group == group->id;
-  return told(std::optional(is_part ? store_of(ground, *group, *part) : store_of(ground, *group)));
+  return told(
+      std::optional(is_part ? store_of(ground, state, *group, *part) : store_of(ground, *group)));
 }
 
 std::string discharge_told(const Ground& ground, const CaseState& state,

@@ -11,7 +11,7 @@ namespace dryout::casework {
 
 /// "Here: C3, 16 µF at 450 V (1.6 J): 68 kΩ, rated 450 V and 1 W, held 6 s, leaves 3 V. ..."; of
 /// several parts the one that stores most. "" where nothing stands above 60 V with a charge that
-/// counts, and nothing stores the 20 J that burn.
+/// counts (IEC 61010-1, 6.3.1 c), nothing above a kilovolt, and nothing stores the 20 J that burn.
 [[nodiscard]] std::string discharge_told(const Ground& ground, const CaseState& state,
                                          const diagnosis::CompiledFinding& finding);
 [[nodiscard]] std::string discharge_told(const Ground& ground, const CaseState& state,

@@ -82,15 +82,22 @@ bool next_to_a_short(const Charged& part, const DischargeStep& step) {
          step.peak_current > quantities::amperes(10.0);
 }
 
+Ohm gentle_resistor(Volt volts) {
+  constexpr double amperes_most = 1.0;
+  constexpr double amperes_high = 0.2;  // from 100 V on
+  constexpr double watts_low = 20.0;    // up to 100 V: 0.2 A there
+  constexpr double watts_most = 80.0;   // from 400 V on: 0.2 A there
+  const double power = std::clamp(amperes_high * volts.si(), watts_low, watts_most);
+  return quantities::ohms(std::max(volts.si() / amperes_most, volts.si() * volts.si() / power));
+}
+
 Ohm discharge_resistor(const Charged& part) {
   constexpr Ohm least = quantities::ohms(1.0);
   constexpr Ohm most = quantities::ohms(10e6);
   // RC = 1 s, of which the part itself may be some.
   const Ohm five_seconds =
       std::clamp(quantities::seconds(1.0) / part.capacitance - part.esr, least, most);
-  const Ohm gentle = part.volts / quantities::amperes(0.2);
-  const bool high = part.volts > quantities::volts(100.0);
-  return round_up_e12(high ? std::max(five_seconds, gentle) : five_seconds);
+  return round_up_e12(std::max(five_seconds, gentle_resistor(part.volts) - part.esr));
 }
 
 Bleeder size_bleeder(const Charged& part, Volt down_to, Second time) {

@@ -56,13 +56,19 @@ inline constexpr quantities::Volt safe_to_touch{5.0};
 [[nodiscard]] quantities::Watt rating_to_buy(const DischargeStep& step);
 
 /// Whether this hurts hands, tips and part instead of emptying it: above 60 V, with a charge that
-/// counts, more than 10 A at first (judgement: a bench resistor is chosen for a fifth of an
-/// ampere).
+/// counts, more than 10 A at first (judgement: a bench resistor is chosen for well below one).
 [[nodiscard]] bool next_to_a_short(const Charged& part, const DischargeStep& step);
 
-/// A resistor that keeps the peak current at or below 0.2 A above 100 V and takes about five
-/// seconds for five time constants (common practice), rounded up to the E12 series (IEC 60063); no
-/// more than 10 Mohm, beside which a meter of 10 Mohm would count.
+/// The smallest resistor that keeps what flows at first moderate, at these volts whatever the
+/// capacitance: 1 A and 20 W at most up to 100 V, 0.2 A from there on (common practice), and 80 W
+/// from 400 V on (judgement: eight times what a usual 10 W wire-wound part is rated for). The
+/// bounds meet where one takes over from another: no step anywhere.
+[[nodiscard]] quantities::Ohm gentle_resistor(quantities::Volt volts);
+
+/// That, or what takes about five seconds for five time constants (common practice) where it is
+/// more: a large part is held longer instead of being hit harder. Rounded up to the E12 series (IEC
+/// 60063); not for the five seconds' sake above 10 Mohm, beside which a meter of 10 Mohm would
+/// count.
 [[nodiscard]] quantities::Ohm discharge_resistor(const Charged& part);
 
 struct Bleeder {

@@ -220,7 +220,7 @@ std::string title_of(Scope scope, const SetStock& set) {
     case Scope::convicted_part:
       return what_must_go(set);
     case Scope::cohort:
-      return set.mended ? "replace its brothers too" : "replace it and its brothers";
+      return set.mended ? "replace its brothers too" : "replace what is at fault and its brothers";
     case Scope::board:
       return set.mended ? "replace everything else on its board that wears out"
                         : "replace everything on its board that wears out";

@@ -1,6 +1,8 @@
 #include "decision/shopping_list.h"
 
 #include <algorithm>
+#include <array>
+#include <string_view>
 
 #include "quantities/engineering_notation.h"
 
@@ -40,6 +42,14 @@ void add_new(std::vector<std::string>& known, const std::vector<std::string>& mo
   }
 }
 
+/// " on the main board", " under the chassis".
+std::string at_board(const std::string& board) {
+  constexpr std::array<std::string_view, 4> says_where{"under ", "inside ", "behind ", "on "};
+  const bool says = std::any_of(says_where.begin(), says_where.end(),
+                                [&](std::string_view word) { return board.starts_with(word); });
+  return board.empty() ? "" : (says ? " " : " on the ") + board;
+}
+
 /// A line while parts are still being added to it.
 struct OpenLine {
   ShoppingLine line;
@@ -48,7 +58,7 @@ struct OpenLine {
 
   void add(const PartNeed& need, const Substitute& part) {
     line.needed += need.count;
-    line.for_parts.push_back(need.reference + (need.board.empty() ? "" : " on the " + need.board));
+    line.for_parts.push_back(need.reference + at_board(need.board));
     add_new(line.part.rules, part.rules);
     add_new(line.part.why, part.why);
     for (const std::string& advice : part.advice) {

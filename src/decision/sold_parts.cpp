@@ -108,7 +108,7 @@ std::optional<Volt> sold_pulse_rating(Volt needed, Volt needed_ac) {
 }
 
 Volt sold_motor_rating(Volt needed) {
-  static const Ratings motor{165, 220, 250, 330, 370, 400, 440, 450, 475};  // from memory
+  static const Ratings motor{250, 400, 450, 475, 500};  // IEC 60252-1, from memory
   return first_not_below(motor, needed).value_or(needed);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <iomanip>
+#include <numeric>
 #include <sstream>
 
 #include "decision/sold_parts.h"
@@ -30,7 +31,9 @@ bool applies(const SubstitutionRule& rule, const PartNeed& need) {
          (!rule.behind_valve_rectifier || need.behind_valve_rectifier) &&
          (!rule.on_the_mains || need.on_the_mains) &&
          (!rule.behind_a_transformer || !need.on_the_mains) &&
-         (!rule.live_chassis || need.live_chassis);
+         (!rule.live_chassis || need.live_chassis) && (!rule.earthed || need.earthed) &&
+         (!rule.unearthed || !need.earthed) &&
+         (!rule.unloaded_peak_min || rule.rail_volts_min || need.unloaded_peak > Volt(0));
 }
 
 /// What is allowed after all rules that apply.
@@ -41,6 +44,7 @@ struct Band {
   double volts_min = 1.0;
   double rail_volts_min = 0.0;
   double rail_ac_volts_min = 0.0;
+  double unloaded_peak_min = 0.0;
   double mains_volts_min = 1.0;
   std::optional<Ampere> touch_current_max;
 };
@@ -64,6 +68,7 @@ void narrow(Band& band, Substitute& fit, const SubstitutionRule& rule) {
   band.volts_min = std::max(band.volts_min, rule.volts_min);
   band.rail_volts_min = std::max(band.rail_volts_min, rule.rail_volts_min.value_or(0.0));
   band.rail_ac_volts_min = std::max(band.rail_ac_volts_min, rule.rail_ac_volts_min.value_or(0.0));
+  band.unloaded_peak_min = std::max(band.unloaded_peak_min, rule.unloaded_peak_min.value_or(0.0));
   band.mains_volts_min = std::max(band.mains_volts_min, rule.mains_volts_min.value_or(1.0));
   if (rule.touch_current_max) {
     band.touch_current_max =
@@ -106,24 +111,51 @@ std::string at_mains(const Mains& mains) {
          " (mains of " + quantities::format(mains.volts) + " at their highest)";
 }
 
-/// The value of a part from the mains to metal: what touch current allows, and never more than the
-/// old one.
+/// What all parts from the mains to the same metal come to, this one first, when each is bought so
+/// that their sum stays below the limit.
+std::vector<Farad> bought_to_touch(const PartNeed& need, Ampere limit, const Substitute& fit) {
+  std::vector<Farad> wanted{need.capacitance};
+  wanted.insert(wanted.end(), need.bridging_beside.begin(), need.bridging_beside.end());
+  for (Farad& each : wanted) {
+    each = each == Farad(0) ? each : sold_value(fit.technology, each, 0.8, 1.1);
+  }
+  std::vector<Farad> shares = share_out(capacitance_for(limit, need.mains), wanted);
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    shares[i] = shares[i] == wanted[i] ? wanted[i] : sold_not_above(shares[i]);
+  }
+  return shares;
+}
+
+/// "; with the 2 other parts to that metal 0.24 mA in all", or "".
+std::string in_all(const PartNeed& need, const std::vector<Farad>& bought) {
+  const std::size_t others = bought.size() - 1;
+  if (others == 0) {
+    return "";
+  }
+  const Farad sum = std::accumulate(bought.begin(), bought.end(), Farad(0));
+  return ", with the " + std::to_string(others) + (others == 1 ? " other part" : " other parts") +
+         " from the mains to that metal " + in_milliamperes(touch_current(sum, need.mains)) +
+         " in all";
+}
+
+/// The value of a part from the mains to metal: its share of what touch current allows, and never
+/// more than the old one.
 void limit_by_touch(const PartNeed& need, Ampere limit, Substitute& fit) {
   const Farad most = capacitance_for(limit, need.mains);
+  const std::vector<Farad> bought = bought_to_touch(need, limit, fit);
   const std::string allowed =
       in_milliamperes(limit) + " are allowed where " +
       (limit < touch_limit_earthed ? "nothing earths the metal" : "a third wire earths the metal");
   if (need.capacitance == Farad(0)) {
-    fit.why.push_back("At most " + quantities::format(sold_not_above(most)) + ": " + allowed +
-                      ", at " + at_mains(need.mains) + '.');
+    fit.why.push_back("At most " + quantities::format(bought.front()) + in_all(need, bought) +
+                      ": " + allowed + ", at " + at_mains(need.mains) + '.');
     return;
   }
-  const Farad nearest = sold_value(fit.technology, need.capacitance, 0.8, 1.1);
-  fit.capacitance = nearest <= most ? nearest : sold_not_above(most);
+  fit.capacitance = bought.front();
   const std::string through = quantities::format(fit.capacitance) + " let " +
                               in_milliamperes(touch_current(fit.capacitance, need.mains)) +
-                              " through to whoever touches the metal, at " + at_mains(need.mains) +
-                              "; " + allowed;
+                              " through to whoever touches the metal" + in_all(need, bought) +
+                              ", at " + at_mains(need.mains) + "; " + allowed;
   fit.why.push_back(through +
                     (need.capacitance <= most
                          ? "."
@@ -166,10 +198,15 @@ void rate(const PartNeed& need, const Band& band, Substitute& fit) {
                                      : need.rated;
     return;
   }
-  // Marked for less than its rail, a part does not stand across all of it: one of a string, say.
-  const bool stands_on_it = need.rated == Volt(0) || need.rated >= need.rail_volts;
-  const Volt by_rail = stands_on_it ? need.rail_volts * band.rail_volts_min : Volt(0);
-  const Volt needed = std::max(need.rated * band.volts_min, by_rail);
+  // A can marked for less than its rail shares it with others of a string. Other parts do not: what
+  // hangs on a dropping resistor has the whole rail across it until something draws current.
+  const bool of_a_string =
+      need.technology == "wet-aluminium" && need.rated > Volt(0) && need.rated < need.rail_volts;
+  const Volt by_rail = of_a_string ? Volt(0) : need.rail_volts * band.rail_volts_min;
+  const bool rises = !of_a_string && band.unloaded_peak_min > 0.0 && need.unloaded_peak > Volt(0);
+  const Volt by_peak =
+      rises ? need.unloaded_peak * band.unloaded_peak_min + need.bias_volts : Volt(0);
+  const Volt needed = std::max({need.rated * band.volts_min, by_rail, by_peak});
   fit.ac_min = need.rail_volts * band.rail_ac_volts_min;
   if (needed <= Volt(0) && fit.ac_min <= Volt(0)) {
     return;
@@ -187,7 +224,19 @@ void rate(const PartNeed& need, const Band& band, Substitute& fit) {
     fit.why.push_back("The volts alternate there, up to " + quantities::format(fit.ac_min) +
                       " a.c.; a mark of direct current alone says little of that.");
   }
-  if (by_rail > need.rated * band.volts_min && need.rated > Volt(0)) {
+  if (rises) {
+    fit.why.push_back("With no valve drawing current yet its high tension rises to " +
+                      quantities::format(need.unloaded_peak) +
+                      " (1.414 times the winding or the mains, at mains a tenth high)" +
+                      (need.bias_volts > Volt(0)
+                           ? ", and its other end stands at " +
+                                 quantities::format(need.bias_volts) + " of bias below common"
+                           : "") +
+                      (need.rated > Volt(0) && by_peak > need.rated
+                           ? ": more than the " + quantities::format(need.rated) +
+                                 " that the old one is marked for."
+                           : "."));
+  } else if (by_rail > need.rated * band.volts_min && need.rated > Volt(0)) {
     fit.why.push_back("The old rating of " + quantities::format(need.rated) + " is too near the " +
                       quantities::format(need.rail_volts) + " that it stands at.");
   }

@@ -28,11 +28,15 @@ struct SubstitutionRule {
   bool behind_a_transformer = false;      ///< only where one parts it from the mains
   bool live_chassis = false;              ///< only in a set whose chassis may be live
   bool behind_valve_rectifier = false;    ///< only where a valve charges it
+  bool earthed = false;                   ///< only in a set whose touched metal a third wire earths
+  bool unearthed = false;                 ///< only where none does
   std::optional<double> capacitance_min;  ///< factor on the old value; nothing: no say
   std::optional<double> capacitance_max;
   bool as_marked = false;                ///< sold by the marked value, not by a series
   double volts_min = 1.0;                ///< factor on the old rating
   std::optional<double> rail_volts_min;  ///< factor on the volts of its rail
+  /// Factor on what its high tension rises to with no valve drawing current, bias added.
+  std::optional<double> unloaded_peak_min;
   /// Factor on the volts of its rail, as volts a.c. that the part must be rated for.
   std::optional<double> rail_ac_volts_min;
   std::optional<double> mains_volts_min;  ///< factor on the mains at their highest, of class parts
@@ -70,6 +74,12 @@ struct PartNeed {
   bool behind_valve_rectifier = false;
   bool on_the_mains = false;  ///< no transformer parts it from the mains, whatever its rail is
   bool live_chassis = false;  ///< of a set whose chassis may be live
+  bool earthed = false;       ///< a third wire earths the metal of the set that is touched
+  quantities::Volt unloaded_peak = {};  ///< of its high tension before valves draw; zero = none
+  quantities::Volt bias_volts = {};     ///< what its other end stands below common, without sign
+  /// The other parts from the mains to the same metal, each as it is; zero = not known. What is
+  /// touched sums them up.
+  std::vector<quantities::Farad> bridging_beside = {};
   Mains mains = {};
   OldBody body = {};
   std::string other = {};  ///< no capacitor: what is bought, in words; `count` of it, no spare

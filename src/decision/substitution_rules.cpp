@@ -25,11 +25,14 @@ SubstitutionRule read_rule(const Reader& entry) {
                      "behind_a_transformer",
                      "live_chassis",
                      "behind_valve_rectifier",
+                     "earthed",
+                     "unearthed",
                      "capacitance_min",
                      "capacitance_max",
                      "as_marked",
                      "volts_min",
                      "rail_volts_min",
+                     "unloaded_peak_min",
                      "rail_ac_volts_min",
                      "mains_volts_min",
                      "pulse_rated",
@@ -55,12 +58,16 @@ SubstitutionRule read_rule(const Reader& entry) {
   rule.behind_a_transformer = entry.optional_boolean("behind_a_transformer", false);
   rule.live_chassis = entry.optional_boolean("live_chassis", false);
   rule.behind_valve_rectifier = entry.optional_boolean("behind_valve_rectifier", false);
+  rule.earthed = entry.optional_boolean("earthed", false);
+  rule.unearthed = entry.optional_boolean("unearthed", false);
   constexpr documents::Range factor{.min = 0.1, .max = 10.0};
+  constexpr documents::Range rail_factor{.min = 0.1, .max = 20.0};  // pulses stand far above it
   rule.capacitance_min = entry.optional_number("capacitance_min", factor);
   rule.capacitance_max = entry.optional_number("capacitance_max", factor);
   rule.volts_min = entry.optional_number("volts_min", factor).value_or(1.0);
   rule.as_marked = entry.optional_boolean("as_marked", false);
-  rule.rail_volts_min = entry.optional_number("rail_volts_min", factor);
+  rule.rail_volts_min = entry.optional_number("rail_volts_min", rail_factor);
+  rule.unloaded_peak_min = entry.optional_number("unloaded_peak_min", factor);
   rule.rail_ac_volts_min = entry.optional_number("rail_ac_volts_min", factor);
   rule.mains_volts_min = entry.optional_number("mains_volts_min", factor);
   rule.pulse_rated = entry.optional_boolean("pulse_rated", false);

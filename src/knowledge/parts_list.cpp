@@ -155,9 +155,24 @@ class ListReader {
     return false;
   }
 
+  /// X3 is a crystal, or a part across the mains: only the rest of its row says which.
+  [[nodiscard]] bool is_told_as_line_part(const TableRow& row,
+                                          const std::string& technology) const {
+    const std::string role = hyphenated(cell(row, Column::role));
+    if (technology == "mains-film" || role == "mains-x" || role == "mains-y") return true;
+    const std::string words =
+        lowered(cell(row, Column::value) + ' ' + cell(row, Column::description) + ' ' +
+                cell(row, Column::technology));
+    return technology_in(words) == "mains-film";
+  }
+
   [[nodiscard]] bool is_capacitor(const TableRow& row, const std::vector<std::string>& references,
                                   const std::string& technology) const {
-    if (!references.empty()) return names_capacitor(letters_of(references.front()));
+    if (!references.empty()) {
+      const std::string letters = letters_of(references.front());
+      return names_capacitor(letters) ||
+             (may_name_line_capacitor(letters) && is_told_as_line_part(row, technology));
+    }
     return !technology.empty() || !cell(row, Column::role).empty();
   }
 

@@ -24,17 +24,18 @@ void require_something_to_find(const Reader& reader, const CheckRule& check) {
 
 void require_places_that_sets_have(const Reader& reader, const Caution& caution) {
   const std::vector<std::string_view> places{
-      "mains",        "primary", "high-tension", "kilovolts", "extra-high-tension",
-      "live-chassis", "valves"};
+      "mains",        "primary", "high-tension", "kilovolts",        "extra-high-tension",
+      "live-chassis", "valves",  "bias",         "protective-earth", "solid-tantalum",
+      "test-volts"};
   for (const std::string& word : caution.where) {
     if (std::find(places.begin(), places.end(), word) == places.end()) {
       const auto nearest = quantities::nearest_spelling(word, places);
-      reader.complain(
-          "unknown word for where a danger is",
-          nearest
-              ? "did you mean \"" + *nearest + "\"?"
-              : "mains, primary, high-tension, kilovolts, extra-high-tension, live-chassis, valves",
-          word);
+      reader.complain("unknown word for where a danger is",
+                      nearest ? "did you mean \"" + *nearest + "\"?"
+                              : "mains, primary, high-tension, kilovolts, extra-high-tension, "
+                                "live-chassis, valves, "
+                                "bias, protective-earth, solid-tantalum, test-volts",
+                      word);
     }
   }
 }

@@ -70,8 +70,12 @@ std::string letters_of(const std::string& reference) {
 }
 
 bool names_capacitor(const std::string& letters) {
-  constexpr std::string_view known[] = {"C", "EC", "CE", "CP", "TC", "VC", "CT", "CV"};
+  constexpr std::string_view known[] = {"C", "EC", "CE", "CP", "TC", "VC", "CT", "CV", "CX", "CY"};
   return std::find(std::begin(known), std::end(known), letters) != std::end(known);
+}
+
+bool may_name_line_capacitor(const std::string& letters) {
+  return letters == "X" || letters == "Y" || letters == "XC" || letters == "YC";
 }
 
 std::vector<std::string> reference_words(std::string_view cell) {

@@ -13,8 +13,11 @@ namespace dryout::knowledge {
 /// "C12" -> "C"; "1C7" (a board's number in front) -> "C".
 [[nodiscard]] std::string letters_of(const std::string& reference);
 
-/// C by IEEE 315 and IEC 81346-2 (from memory); makers also print EC, CE, CP, TC, VC.
+/// C by IEEE 315 and IEC 81346-2 (from memory); makers also print EC, CE, CP, TC, VC, and CX and CY
+/// of parts across and from the mains.
 [[nodiscard]] bool names_capacitor(const std::string& letters);
+/// X, Y: a crystal, or a part across or from the mains; the letters alone do not say.
+[[nodiscard]] bool may_name_line_capacitor(const std::string& letters);
 
 /// The words of a cell. What stands between two references and means "to" (a dash of any kind, two
 /// dots, an ellipsis, the word, with blanks or without) makes one word of both: "C3-C6".

@@ -42,9 +42,9 @@ TEST(DischargeCommand, ComesDownToSixtyVoltsInFiveSecondsThroughTheLargestResist
 TEST(DischargeCommand, PicksAResistorAndSaysWhatItMustStand) {
   const Home home;
   const Value can = home.json({"discharge", "--capacitance", "10000u", "--volts", "60"});
-  EXPECT_NEAR(number_at(can, {"resistor_ohm"}), 100.0, 1e-9);
-  EXPECT_NEAR(number_at(can, {"peak_A"}), 0.6, 1e-12) << "60 V across 100 ohm";
-  EXPECT_NEAR(number_at(can, {"peak_W"}), 36.0, 1e-9);
+  EXPECT_NEAR(number_at(can, {"resistor_ohm"}), 180.0, 1e-9);
+  EXPECT_NEAR(number_at(can, {"peak_A"}), 60.0 / 180.0, 1e-12) << "60 V across 180 ohm";
+  EXPECT_NEAR(number_at(can, {"peak_W"}), 20.0, 1e-9);
   EXPECT_LE(number_at(can, {"left_V"}), 5.0);
   EXPECT_GE(number_at(can, {"rating_W"}) * number_at(can, {"hold_s"}),
             number_at(can, {"energy_J"}));
@@ -78,7 +78,41 @@ TEST(DischargeCommand, AShortIsRefusedWithItsAmperesAndJoules) {
   const Outcome warned =
       home.run({"discharge", "--capacitance", "10000u", "--volts", "50", "--resistor", "1"});
   EXPECT_EQ(warned.exit, 0);
-  EXPECT_NE(warned.out.find("50 A at first, and 12.5 J"), std::string::npos) << warned.out;
+  EXPECT_THAT(warned.out,
+              AllOf(HasSubstr("50 A at first, 2.5 kW, and 12.5 J"), HasSubstr("150 Ω")));
+  for (const char* volts : {"95", "105"}) {
+    EXPECT_THAT(
+        home.run({"discharge", "--capacitance", "1u", "--volts", volts, "--resistor", "100"}).out,
+        HasSubstr("Take a larger one"))
+        << "no step at 100 V";
+  }
+}
+
+// The peak of a sine is 1.414 times its r.m.s. value (definition): 275 V a.c. charge to 389 V.
+TEST(DischargeCommand, AlternatingVoltsChargeToTheirPeak) {
+  const Home home;
+  for (const char* typed : {"275~", "275Vac", "275 V a.c.", "275V~", "275VAC"}) {
+    const Value answer = home.json({"discharge", "--capacitance", "470n", "--volts", typed});
+    EXPECT_NEAR(number_at(answer, {"rating_V"}), 275.0 * std::sqrt(2.0), 1e-9) << typed;
+  }
+  const std::vector<std::string> suppressor{"discharge",    "--capacitance", "470n",
+                                            "--technology", "mains-film",    "--volts"};
+  const auto with = [&](const char* typed) {
+    std::vector<std::string> command = suppressor;
+    command.emplace_back(typed);
+    return home.run(command).out;
+  };
+  EXPECT_THAT(with("275"), AllOf(HasSubstr("275 V a.c."), HasSubstr("389 V"), HasSubstr("275Vdc")));
+  EXPECT_THAT(with("275Vdc"), AllOf(HasSubstr("rated"), Not(HasSubstr("389 V"))));
+  EXPECT_THAT(home.run({"discharge", "--capacitance", "1u", "--volts", "4q~"}).err,
+              HasSubstr("--volts"));
+}
+
+// A bias supply stands below the chassis: there the negative end is the live one (definition).
+TEST(DischargeCommand, TheEndOnChassisComesFirstWhateverItsSign) {
+  const Home home;
+  EXPECT_THAT(home.run({"discharge", "--capacitance", "50u", "--volts", "38"}).out,
+              AllOf(HasSubstr("chassis or common first"), Not(HasSubstr("negative end first"))));
 }
 
 TEST(DischargeCommand, APartOfASecondIsToldAndNobodyLetsGoSooner) {

@@ -192,7 +192,7 @@ TEST_F(OnShipped, TheFiguresAreThoseOfThePartWhereItsMarksAreNoted) {
     for (const CautionView& caution : place.cautions) text += caution.wording;
     return text;
   };
-  // 16 uF typical, half as much again at worst, at its rated 450 V: 2.43 J.
+  // 16 uF typical, half as much again at worst, at 300 V x 1.414 x 1.1 = 467 V: 2.61 J.
   EXPECT_THAT(all(*typical), HasSubstr("at worst 24"));
   EXPECT_THAT(all(*typical), HasSubstr("its own mark is not noted"));
   NamePart part{"C3", "reservoir", quantities::microfarads(32), quantities::volts(500), "", ""};
@@ -218,7 +218,8 @@ TEST_F(OnShipped, AStringOfCansIsEmptiedAsOne) {
   std::string text;
   for (const CautionView& caution : bank->cautions) text += caution.wording;
   EXPECT_THAT(text, HasSubstr("8 in series"));
-  EXPECT_THAT(text, HasSubstr("2500 V"));
+  // 2500 V from 1000 V a.c. is a doubler: 2 x 1000 V x 1.414 x 1.1 without load.
+  EXPECT_THAT(text, HasSubstr("3111 V"));
   EXPECT_THAT(text, HasSubstr("trained hands"));
 }
 

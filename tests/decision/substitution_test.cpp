@@ -93,14 +93,61 @@ TEST(MainsParts, FromLineToTouchedMetalTheValueIsLimitedByTouchCurrent) {
 
 TEST(MainsParts, ACertifiedPartToEarthedMetalKeepsItsValueUnderTheEarthedLimit) {
   // 4.7 nF at 253 V 50 Hz: 0.374 mA, under 0.75 mA (in-service limit, from memory).
-  const Substitute fit =
-      substitute_for(on_rail(part("mains-y", "ceramic", 0.0047, 250), "mains", 230), rules());
+  PartNeed earthed = on_rail(part("mains-y", "ceramic", 0.0047, 250), "mains", 230);
+  earthed.earthed = true;
+  const Substitute fit = substitute_for(earthed, rules());
   EXPECT_NEAR(uf(fit), 0.0047, 1e-9);
   EXPECT_EQ(fit.safety_class, "Y2");
   EXPECT_DOUBLE_EQ(fit.rated.si(), 300.0);
   const Substitute across =
       substitute_for(on_rail(part("mains-y", "ceramic", 0.0022, 250), "primary", 325), rules());
   EXPECT_EQ(across.safety_class, "Y1") << "from the mains side to the output";
+}
+
+TEST(MainsParts, ThePlaceDecidesTheClassWhateverTheOldPartWasMadeOf) {
+  // Y1 across double insulation, Y2 across basic insulation (IEC 60384-14, from memory): which of
+  // them it is follows from the earth wire, not from the material somebody soldered in.
+  for (const bool earthed : {false, true}) {
+    for (const char* technology :
+         {"", "paper", "oil-paper", "mains-film", "film", "ceramic", "mica", "polystyrene"}) {
+      for (const double old_uf : {0.001, 0.0022, 0.0047, 0.01, 0.047}) {
+        PartNeed need = on_rail(part("mains-y", technology, old_uf, 1000), "mains", 230);
+        need.earthed = earthed;
+        const Substitute fit = substitute_for(need, rules());
+        EXPECT_EQ(fit.safety_class, earthed ? "Y2" : "Y1") << technology;
+        EXPECT_LE(touch_current(fit.capacitance, need.mains).si(), earthed ? 0.75e-3 : 0.25e-3);
+        EXPECT_EQ(fit.technology, "ceramic");
+      }
+    }
+  }
+}
+
+TEST(TouchCurrent, IsSharedOutAmongAllThatBridge) {
+  // By hand, 253 V 50 Hz: 0.25 mA are 3.145 nF. 10 nF beside twice 1 nF: an even share is 1.05 nF,
+  // so the two keep theirs and 1.15 nF are left.
+  const Mains mains;
+  const auto shares = share_out(capacitance_for(touch_limit_unearthed, mains),
+                                {microfarads(0.01), microfarads(0.001), microfarads(0.001)});
+  EXPECT_NEAR(shares[0].si(), 1.145e-9, 0.01e-9);
+  EXPECT_DOUBLE_EQ(shares[1].si(), 1e-9);
+  EXPECT_DOUBLE_EQ(shares[2].si(), 1e-9);
+  for (const quantities::Farad allowed : {microfarads(0.0001), microfarads(0.003)}) {
+    for (const std::vector<quantities::Farad>& wanted :
+         {std::vector{microfarads(0.0)}, std::vector{microfarads(0.0), microfarads(0.002)},
+          std::vector{microfarads(0.01), microfarads(0.01), microfarads(0.0005)}}) {
+      quantities::Farad sum(0.0);
+      for (const quantities::Farad each : share_out(allowed, wanted)) {
+        sum += each;
+        EXPECT_GT(each.si(), 0.0);
+      }
+      EXPECT_LE(sum.si(), allowed.si() * (1 + 1e-12));
+    }
+  }
+  PartNeed need = on_rail(part("mains-y", "paper", 0.01, 600), "mains", 230);
+  need.bridging_beside = {microfarads(0.001), microfarads(0.001)};
+  const Substitute fit = substitute_for(need, rules());
+  EXPECT_NEAR(uf(fit), 0.001, 1e-12);
+  EXPECT_THAT(fit.why, Contains(AllOf(HasSubstr("2 other parts"), HasSubstr("0.24 mA in all"))));
 }
 
 TEST(MainsParts, AnUnknownValueIsToldItsBound) {
@@ -172,6 +219,23 @@ TEST(AlternatingVolts, AMotorsPartStandsTheMainsAtTheirHighest) {
   const Substitute fit = substitute_for(part("motor-run", "oil-paper", 2, 250), rules());
   EXPECT_TRUE(fit.certified);
   EXPECT_GE(fit.rated.si(), 253.0) << "230 V and a tenth";
+  // Rated volts of motor capacitors: 250, 400, 450, 475, 500 V a.c. (IEC 60252-1, from memory).
+  for (const double marked : {0.0, 200.0, 250.0, 330.0, 370.0, 440.0, 480.0}) {
+    const double sold =
+        substitute_for(part("motor-run", "oil-paper", 2, marked), rules()).rated.si();
+    EXPECT_TRUE(marked == 0.0 || sold == 400.0 || sold == 450.0 || sold == 475.0 || sold == 500.0)
+        << marked << ": " << sold;
+    EXPECT_GE(sold, marked);
+  }
+}
+
+TEST(AlternatingVolts, ASuppressorIsRatedAsItsRuleSays) {
+  // Twice the reservoir's volts and half as much again, as the rule's title and because have it.
+  for (const double rail : {12.0, 24.0, 38.0, 50.0, 90.0}) {
+    const Substitute fit = substitute_for(
+        on_rail(part("rectifier-suppressor", "ceramic", 0.01, 100), "raw", rail), rules());
+    EXPECT_GE(fit.rated.si(), 3.0 * rail) << rail;
+  }
 }
 
 TEST(Tantalum, IsRatedAgainstItsRail) {
@@ -226,6 +290,35 @@ TEST(HighTension, HasHeadroomInEveryRoleThatStandsOnIt) {
         substitute_for(on_rail(part(role, "wet-aluminium", 16, 300), "high-tension", 280), rules());
     EXPECT_GE(fit.rated.si(), 1.25 * 280) << role;
     EXPECT_THAT(fit.advice, Contains(HasSubstr("warming up"))) << role;
+  }
+}
+
+TEST(HighTension, IsRatedForTheUnloadedPeakAndTheBias) {
+  // By hand: 330 V x 1.414 x 1.1 = 513 V; 50 V of bias on top 563 V.
+  PartNeed coupling = part("grid-coupling", "film", 0.1, 400);
+  coupling.unloaded_peak = volts(513.0);
+  coupling.bias_volts = volts(50.0);
+  const Substitute fit = substitute_for(coupling, rules());
+  EXPECT_DOUBLE_EQ(fit.rated.si(), 630.0);
+  EXPECT_THAT(fit.why, Contains(AllOf(HasSubstr("513 V"), HasSubstr("50 V of bias"),
+                                      HasSubstr("more than the 400 V"))));
+  PartNeed low = part("audio-coupling", "film", 0.1, 63);
+  for (const std::string& rule : substitute_for(low, rules()).rules) {
+    EXPECT_NE(rule, "grid-coupling-headroom") << "no high tension, no word of it";
+  }
+}
+
+TEST(FlybackTuning, IsBoughtByItsVeryValueForKilovoltPulses) {
+  // 1.6 to 2 kV polypropylene, value exact, extra-high tension measured after: common practice, no
+  // source.
+  for (const double marked : {0.0, 400.0, 1600.0, 2000.0}) {
+    const Substitute fit = substitute_for(
+        on_rail(part("flyback-tuning", "film", 0.0073, marked), "regulated", 120), rules());
+    EXPECT_DOUBLE_EQ(uf(fit), 0.0073);
+    EXPECT_TRUE(fit.pulse_rated);
+    EXPECT_GE(fit.rated.si(), std::max(1560.0, marked));
+    EXPECT_THAT(fit.advice, Contains(AllOf(HasSubstr("X-rays"),
+                                           HasSubstr("measure the extra-high tension after"))));
   }
 }
 

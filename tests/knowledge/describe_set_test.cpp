@@ -245,5 +245,21 @@ TEST(DescribedSet, AListOfWhichNothingFindsAPlaceIsRefusedWithTheFirstPart) {
   EXPECT_THAT(quantities::describe(set.problems()), HasSubstr("parts.csv"));
 }
 
+// Makers print CX and CY, or X and Y alone, at parts across and from the mains (common practice, no
+// source); X is also a crystal (IEEE 315: Y; both in use, from memory).
+TEST(DescribeSet, PartsOfTheMainsAreNotLostByTheirLetters) {
+  const PartsList list = list_of(
+      "Ref,Value,Volts,Technology,Block,Role\n"
+      "CX1,220n,275,mains-film,entry,mains-x\n"
+      "CY2,2n2,250,ceramic,entry,mains-y\n"
+      "X3,100n,275,mains-film,entry,mains-x\n"
+      "Y4,4n7,250,ceramic,entry,mains-y\n"
+      "X5,470n X2,275,,entry,\n"
+      "X6,4.433619 MHz,,,oscillator,\n"
+      "X7,455 kHz,,ceramic resonator,if,\n");
+  EXPECT_EQ(list.capacitor_count(), 5);
+  EXPECT_EQ(list.others.at("X"), 2);
+}
+
 }  // namespace
 }  // namespace dryout::knowledge

@@ -97,26 +97,31 @@ TEST(UnsafeAdvice, EveryNumberInADangerousCautionIsReckonedOrNamed) {
   const double rms = std::numbers::sqrt2;
   const std::map<std::string, std::set<std::string>> reckoned{
       {"stored-charge", {shown(0.5 * 470e-6 * 325 * 325, "%.0f")}},
-      {"discharge-steps", {shown(100.0 * std::exp(-5.0), "%.1f"), shown(60.0 / 100.0, "%.1f")}},
+      {"discharge-steps",
+       {shown(100.0 * std::exp(-5.0), "%.1f"), shown(60.0 / 180.0, "%.2f"),
+        shown(5 * 180 * 0.01, "%.0f")}},
       {"high-voltage-bank", {shown(0.5 * 220e-6 / 8 * 2500 * 2500, "%.0f")}},
       {"primary-side", {shown(120 * rms, "%.0f"), shown(230 * rms, "%.0f")}},
       {"flash-charge", {shown(0.5 * 800e-6 * 330 * 330, "%.0f")}},
       {"series-lamp", {shown(100.0 / 230, "%.2f"), shown(100.0 / 120, "%.2f")}},
   };
   // 10 to 20 days: Nippon Chemi-Con FAQ 29BDH12. 0.2 A, 5 V, 60 V, 100 V, 500 V, 1 kV, 45 C, the
-  // kilovolts of tubes, lamps and X-rays: common practice.
+  // kilovolts of tubes, lamps and X-rays: common practice. 20 W and 80 W: circuit/discharge.h
+  // (judgement). 0.3 ohm: in-service limit, from memory.
   const std::map<std::string, std::set<std::string>> named{
       {"stored-charge", {"470", "325", "5", "10", "20"}},
-      {"discharge-steps", {"400", "100", "0.2", "2.2", "15", "470", "10", "60", "10,000", "1"}},
+      {"discharge-steps",
+       {"400", "100", "0.2", "20", "80", "2.2", "15", "470", "180", "5", "60", "10,000", "1"}},
       {"high-tension", {"500"}},
       {"high-voltage-bank", {"220", "2500"}},
-      {"crt", {"10", "27"}},
+      {"crt", {"10", "27", "2", "4", "15"}},
       {"primary-side", {"400", "5"}},
       {"series-lamp", {"100", "230", "120"}},
       {"slow-start", {"45"}},
       {"reforming", {"1", "100", "45"}},
       {"insulation-test", {"500"}},
       {"x-rays", {"15"}},
+      {"protective-earth", {"0.3"}},
       {"inverter-supply", {"12", "500", "1500"}},
       {"flash-charge", {"800", "330", "2", "10", "5"}},
   };
