@@ -104,7 +104,7 @@ void FindingCompiler::add_symptom(const Symptom& symptom) {
   for (const Symptom::Shows& shows : symptom.shows) {
     offer_anywhere(shows.phenomenon, shows.kinds, shows.strength);
   }
-  emit({symptom.id, "", "", ""}, "symptom:" + symptom.id, symptom.leak);
+  emit({symptom.id, "", "", ""}, "symptom:" + symptom.id, symptom.unlisted);
 }
 
 FindingCompiler::Places FindingCompiler::places_of(const CheckRule& check) const {

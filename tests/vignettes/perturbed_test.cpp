@@ -37,7 +37,7 @@ KnowledgeBase disturbed(KnowledgeBase knowledge, std::uint32_t seed) {
   for (auto& cause : knowledge.causes) disturbance.move(cause.prior);
   for (auto& symptom : knowledge.symptoms) {
     for (auto& shows : symptom.shows) disturbance.move(shows.strength);
-    disturbance.move(symptom.leak);
+    disturbance.move(symptom.unlisted);
   }
   for (auto& check : knowledge.checks) {
     for (auto& [phenomenon, sensitivity] : check.sees) disturbance.move(sensitivity);
