@@ -1,4 +1,5 @@
 // The first half of a guided session: who stands at the counter and what is wrong.
+#include <algorithm>
 #include <charconv>
 #include <ostream>
 
@@ -92,6 +93,66 @@ void GuidedSession::ask_symptoms() {
       "Which of these do you find yourself? (number, words to narrow, empty line to go on)");
 }
 
+/// Only what the equipment has; an empty line says nothing of it.
+casework::SymptomPlace GuidedSession::ask_where(const casework::SymptomView& symptom) {
+  casework::SymptomPlace where;
+  const std::vector<std::pair<std::string_view, std::string*>> axes{{"channel", &where.channel},
+                                                                    {"band", &where.band},
+                                                                    {"path", &where.path},
+                                                                    {"source", &where.source}};
+  const auto known = [](const auto& words, const std::string& word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+  };
+  const auto ask = [&](const std::string& question, const std::vector<std::string>& words) {
+    while (true) {
+      std::string said = talk_.ask(question).value_or("");
+      if (said.empty() || known(words, said)) return said;
+      talk_.out() << "One of: " << joined(words) << "or an empty line.\n";
+    }
+  };
+  for (const casework::PlaceAxisView& axis : view_.places) {
+    std::vector<std::string> ids;
+    for (const auto& choice : axis.choices) ids.push_back(choice.id);
+    const auto found = std::find_if(axes.begin(), axes.end(),
+                                    [&](const auto& each) { return each.first == axis.axis; });
+    if (found == axes.end()) continue;
+    *found->second =
+        ask("Only on one " + axis.axis + "? (" + joined(ids) + "- empty line: on all, or unknown)",
+            ids);
+  }
+  if (view_.has_volume && (symptom.has_rate || symptom.family == "audio")) {
+    const std::string said = ask(
+        "Turn the volume right down: does it go, or stay? (go, stay, empty line)", {"go", "stay"});
+    where.follows = said == "go" ? "volume" : said == "stay" ? "not" : "";
+  }
+  if (symptom.has_rate) {
+    where.rate =
+        ask("Low at mains rate, or twice that? (mains, twice, empty line)", {"mains", "twice"});
+  }
+  where.when = ask("Does it come only cold, warm or under load? (cold, warm, load, empty line)",
+                   {"cold", "warm", "load"});
+  return where;
+}
+
+/// Who says "on the left" has heard the right: one key keeps it.
+void GuidedSession::ask_other_channels(const casework::SymptomView& symptom,
+                                       const std::string& channel) {
+  for (const casework::PlaceAxisView& axis : std::vector(view_.places)) {
+    if (axis.axis != "channel") continue;
+    for (const auto& choice : axis.choices) {
+      if (choice.id == channel) continue;
+      const std::string said =
+          talk_.ask(choice.title + ": is it there too? (y yes, n no, it is fine, empty line)")
+              .value_or("");
+      if (said != "y" && said != "n") continue;
+      casework::ReportSymptom report{symptom.id,
+                                     said == "y" ? casework::Seen::yes : casework::Seen::no};
+      report.where.channel = choice.id;
+      (void)apply(report);
+    }
+  }
+}
+
 void GuidedSession::ask_complaint_symptoms(const std::string& question) {
   while (true) {
     std::vector<std::string> titles;
@@ -110,7 +171,10 @@ void GuidedSession::ask_complaint_symptoms(const std::string& question) {
     const casework::Seen answer = seen == "y"   ? casework::Seen::yes
                                   : seen == "n" ? casework::Seen::no
                                                 : casework::Seen::unclear;
-    (void)apply(casework::ReportSymptom{symptom.id, answer});
+    const casework::SymptomPlace where =
+        answer == casework::Seen::yes ? ask_where(symptom) : casework::SymptomPlace{};
+    (void)apply(casework::ReportSymptom{symptom.id, answer, where});
+    if (!where.channel.empty()) ask_other_channels(symptom, where.channel);
     talk_.out() << view_.leading.sentence << '\n';
   }
 }

@@ -27,6 +27,8 @@ class GuidedSession {
   void take_up_edits();
   void refresh(const quantities::Result<casework::CaseView>& view);
   void ask_symptoms();
+  casework::SymptomPlace ask_where(const casework::SymptomView& symptom);
+  void ask_other_channels(const casework::SymptomView& symptom, const std::string& channel);
   void ask_complaint_symptoms(const std::string& question);
   void propose();
   /// False when the session is to end.

@@ -75,6 +75,12 @@ void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_m
         << signed_decibans(suspect.weight) << (suspect.capacitor ? "" : "  (not a capacitor)")
         << "\n               " << suspect.item << '\n';
   }
+  const casework::Leading& leading = view.leading;
+  if (leading.capacitor.value() + leading.other.value() + leading.unlisted.value() > 0.0) {
+    out << "A capacitor makes it: " << percent(leading.capacitor.value())
+        << "; something else in the list: " << percent(leading.other.value())
+        << "; something that is not in the list: " << percent(leading.unlisted.value()) << '\n';
+  }
 }
 
 namespace {
