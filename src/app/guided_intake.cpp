@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <charconv>
 #include <ostream>
+#include <sstream>
 
 #include "app/guided_session.h"
 
@@ -93,45 +94,67 @@ void GuidedSession::ask_symptoms() {
       "Which of these do you find yourself? (number, words to narrow, empty line to go on)");
 }
 
-/// Only what the equipment has; an empty line says nothing of it.
-casework::SymptomPlace GuidedSession::ask_where(const casework::SymptomView& symptom) {
-  casework::SymptomPlace where;
-  const std::vector<std::pair<std::string_view, std::string*>> axes{{"channel", &where.channel},
-                                                                    {"band", &where.band},
-                                                                    {"path", &where.path},
-                                                                    {"source", &where.source}};
-  const auto known = [](const auto& words, const std::string& word) {
-    return std::find(words.begin(), words.end(), word) != words.end();
-  };
-  const auto ask = [&](const std::string& question, const std::vector<std::string>& words) {
-    while (true) {
-      std::string said = talk_.ask(question).value_or("");
-      if (said.empty() || known(words, said)) return said;
-      talk_.out() << "One of: " << joined(words) << "or an empty line.\n";
-    }
-  };
-  for (const casework::PlaceAxisView& axis : view_.places) {
-    std::vector<std::string> ids;
-    for (const auto& choice : axis.choices) ids.push_back(choice.id);
-    const auto found = std::find_if(axes.begin(), axes.end(),
-                                    [&](const auto& each) { return each.first == axis.axis; });
-    if (found == axes.end()) continue;
-    *found->second =
-        ask("Only on one " + axis.axis + "? (" + joined(ids) + "- empty line: on all, or unknown)",
-            ids);
+namespace {
+
+/// A word that says where or when, and the member that it fills.
+struct PlaceWord {
+  std::string word;
+  std::string casework::SymptomPlace::*member;
+  std::string means;
+};
+
+std::vector<PlaceWord> place_words(const casework::CaseView& view,
+                                   const casework::SymptomView& symptom) {
+  using Place = casework::SymptomPlace;
+  std::vector<PlaceWord> words;
+  for (const casework::PlaceAxisView& axis : view.places) {
+    const auto member = axis.axis == "channel" ? &Place::channel
+                        : axis.axis == "band"  ? &Place::band
+                        : axis.axis == "path"  ? &Place::path
+                                               : &Place::source;
+    for (const auto& choice : axis.choices) words.push_back({choice.id, member, choice.id});
   }
-  if (view_.has_volume && (symptom.has_rate || symptom.family == "audio")) {
-    const std::string said = ask(
-        "Turn the volume right down: does it go, or stay? (go, stay, empty line)", {"go", "stay"});
-    where.follows = said == "go" ? "volume" : said == "stay" ? "not" : "";
+  if (view.has_volume && (symptom.has_rate || symptom.family == "audio")) {
+    words.push_back({"volume", &Place::follows, "volume"});
+    words.push_back({"stays", &Place::follows, "not"});
   }
   if (symptom.has_rate) {
-    where.rate =
-        ask("Low at mains rate, or twice that? (mains, twice, empty line)", {"mains", "twice"});
+    words.push_back({"mains", &Place::rate, "mains"});
+    words.push_back({"twice", &Place::rate, "twice"});
   }
-  where.when = ask("Does it come only cold, warm or under load? (cold, warm, load, empty line)",
-                   {"cold", "warm", "load"});
-  return where;
+  for (const char* when : {"cold", "warm", "load"}) words.push_back({when, &Place::when, when});
+  return words;
+}
+
+}  // namespace
+
+/// "y", "y left stays", "n right": what is there, and where and when, in words of this equipment.
+casework::ReportSymptom GuidedSession::ask_report(const casework::SymptomView& symptom) {
+  const std::vector<PlaceWord> words = place_words(view_, symptom);
+  std::string accepted;
+  for (const PlaceWord& each : words) accepted += (accepted.empty() ? "" : ", ") + each.word;
+  while (true) {
+    std::istringstream said(
+        talk_
+            .ask("Is it there? (y yes, n no, u cannot tell; behind it where and when, as far as "
+                 "it is known: " +
+                 accepted + ")")
+            .value_or("u"));
+    std::string word;
+    said >> word;
+    casework::ReportSymptom report{symptom.id, word == "y"   ? casework::Seen::yes
+                                               : word == "n" ? casework::Seen::no
+                                                             : casework::Seen::unclear};
+    bool understood = true;
+    while (said >> word) {
+      const auto found = std::find_if(words.begin(), words.end(),
+                                      [&](const PlaceWord& each) { return each.word == word; });
+      understood = understood && found != words.end();
+      if (found != words.end()) report.where.*(found->member) = found->means;
+    }
+    if (understood) return report;
+    talk_.out() << "Not understood: y, n or u, then words of these: " << accepted << ".\n";
+  }
 }
 
 /// Who says "on the left" has heard the right: one key keeps it.
@@ -167,14 +190,11 @@ void GuidedSession::ask_complaint_symptoms(const std::string& question) {
     }
     const casework::SymptomView symptom = view_.symptoms[*picked];
     talk_.out() << "Quick test: " << symptom.quick_test << '\n';
-    const std::string seen = talk_.ask("Is it there? (y yes, n no, u cannot tell)").value_or("u");
-    const casework::Seen answer = seen == "y"   ? casework::Seen::yes
-                                  : seen == "n" ? casework::Seen::no
-                                                : casework::Seen::unclear;
-    const casework::SymptomPlace where =
-        answer == casework::Seen::yes ? ask_where(symptom) : casework::SymptomPlace{};
-    (void)apply(casework::ReportSymptom{symptom.id, answer, where});
-    if (!where.channel.empty()) ask_other_channels(symptom, where.channel);
+    const casework::ReportSymptom report = ask_report(symptom);
+    (void)apply(report);
+    if (report.seen == casework::Seen::yes && !report.where.channel.empty()) {
+      ask_other_channels(symptom, report.where.channel);
+    }
     talk_.out() << view_.leading.sentence << '\n';
   }
 }

@@ -27,7 +27,7 @@ class GuidedSession {
   void take_up_edits();
   void refresh(const quantities::Result<casework::CaseView>& view);
   void ask_symptoms();
-  casework::SymptomPlace ask_where(const casework::SymptomView& symptom);
+  casework::ReportSymptom ask_report(const casework::SymptomView& symptom);
   void ask_other_channels(const casework::SymptomView& symptom, const std::string& channel);
   void ask_complaint_symptoms(const std::string& question);
   void propose();

@@ -1,8 +1,10 @@
 #include "casework/case_evidence.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
+#include <utility>
 
 #include "casework/located_symptoms.h"
 #include "casework/wording.h"

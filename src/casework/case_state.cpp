@@ -37,6 +37,13 @@ class Folder {
     drop_unclear(state_.symptoms, [](const ReportSymptom& each) { return each.seen; });
   }
   void operator()(const RecordOutcome& outcome) const {
+    // What could not be told once is not asked again at the top of the list; it stands with what
+    // was left out, and can be called back from there.
+    if (outcome.bad == Seen::unclear) {
+      state_.declined[{outcome.check, outcome.place}] = "could not be told";
+    } else {
+      state_.declined.erase({outcome.check, outcome.place});
+    }
     put(state_.outcomes, told(outcome),
         [](const auto& a, const auto& b) { return a.check == b.check && a.place == b.place; });
     drop_unclear(state_.outcomes, [](const RecordOutcome& each) { return each.bad; });

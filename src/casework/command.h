@@ -46,7 +46,8 @@ struct ReportSymptom {
 
 /// The outcome of a yes/no check at a place: did it look bad? The same check at the same place
 /// recorded again takes the place of the earlier outcome (unless something was mended in between:
-/// then both stand, one for the set as it came in, one for what is left); unclear withdraws it.
+/// then both stand, one for the set as it came in, one for what is left); unclear withdraws it and
+/// sets the check aside, as DeclineCheck does.
 struct RecordOutcome {
   std::string check;
   std::string place;  ///< rail, block, group or part id; "" = the whole set

@@ -22,8 +22,8 @@ using quantities::Problems;
 constexpr int minutes_most = 600;
 constexpr std::string_view after_minutes = "minutes=";
 
-using Told = std::pair<Axis, const std::string*>;
-std::array<Told, 4> told_in(const SymptomPlace& where) {
+using AxisWord = std::pair<Axis, const std::string*>;
+std::array<AxisWord, 4> told_in(const SymptomPlace& where) {
   return {{{Axis::channel, &where.channel},
            {Axis::band, &where.band},
            {Axis::path, &where.path},
@@ -49,7 +49,7 @@ std::vector<std::string> ids_on(const SignalPlaces& places, Axis axis) {
 }
 
 /// "channel=left, right; source=phono, tuner", or that there is nothing.
-std::string places_of(const SignalPlaces& places) {
+std::string places_it_has(const SignalPlaces& places) {
   std::vector<std::string> axes;
   for (const Axis axis : {Axis::channel, Axis::band, Axis::path, Axis::source}) {
     if (!places.on(axis).empty()) {
@@ -88,7 +88,7 @@ Problems wrong_place(const Ground& ground, const ReportSymptom& report) {
     const std::string name(knowledge::word_of(axis));
     if (places.on(axis).empty()) {
       problems.push_back(
-          {"this equipment has no places by " + name, {}, name + '=' + *word, places_of(places)});
+          {"this equipment has no places by " + name, {}, name + '=' + *word, places_it_has(places)});
     } else {
       problems.push_back(
           {"this equipment has no such " + name, {}, *word, in_a_row(ids_on(places, axis))});

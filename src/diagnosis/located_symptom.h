@@ -21,7 +21,7 @@
 namespace dryout::diagnosis {
 
 inline constexpr double unasked = 0.65;     ///< judgement
-inline constexpr double slip = 0.06;        ///< judgement
+inline constexpr double slip = 0.02;        ///< judgement
 inline constexpr double other_rate = 0.12;  ///< strength left at the other hum rate (judgement)
 
 /// One answer: the symptom is there, or is not, in these places.

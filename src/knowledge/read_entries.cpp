@@ -159,7 +159,7 @@ Role read_role(const Reader& reader) {
 OtherCause read_cause(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "block_kinds", "not_served_by",
                       "fed_by", "year_from", "year_to", "prior", "remedy_minutes", "how_to_tell",
-                      "one_band", "section_kinds", "shows_when"});
+                      "one_band", "from_outside", "section_kinds", "shows_when"});
   OtherCause cause;
   read_head(reader, cause);
   cause.block_kinds = reader.texts("block_kinds");
@@ -171,6 +171,7 @@ OtherCause read_cause(const Reader& reader) {
   cause.remedy = quantities::minutes(reader.number("remedy_minutes", documents::positive));
   cause.how_to_tell = reader.text("how_to_tell");
   cause.section_kinds = reader.optional_texts("section_kinds");
+  cause.from_outside = reader.optional_boolean("from_outside", false);
   cause.one_band = reader.optional_boolean("one_band", false);
   cause.shows_when = read_conditions(reader);
   return cause;

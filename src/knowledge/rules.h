@@ -30,7 +30,7 @@ struct FaultMode : Entry {
 
 /// Of a fault that is the same cold and warm: how well it explains a trouble that is not
 /// (judgement: the condition may be chance, or the owner's impression).
-inline constexpr double no_habit = 0.35;
+inline constexpr double no_habit = 0.2;
 
 /// How likely one part of a technology is in each mode, given its ageing level.
 struct Technology : Entry {
@@ -78,6 +78,7 @@ struct OtherCause : Entry {
   std::string how_to_tell;    ///< what tells it from a capacitor
   /// Strikes one band at a time in a block that has a section for each: a contact, a coil.
   bool one_band = false;
+  bool from_outside = false;  ///< comes in ahead of a control at the entry of its block
   std::map<std::string, double> shows_when;  ///< as of a FaultMode
 };
 

@@ -10,7 +10,7 @@ namespace {
 using quantities::holds;
 using At = Phenomenon::At;
 
-constexpr std::string_view each = "each";
+constexpr std::string_view for_each_one = "each";
 constexpr std::size_t masks_most = 32;
 
 std::size_t index(Axis axis) { return static_cast<std::size_t>(axis); }
@@ -92,7 +92,7 @@ std::optional<std::size_t> SignalPlaces::find_on(Axis axis, std::string_view id)
 }
 
 Extent SignalPlaces::channel_extent(const std::string& channel) const {
-  if (channel == each) {
+  if (channel == for_each_one) {
     return {all(Axis::channel), true};
   }
   const auto found = find_on(Axis::channel, channel);
@@ -100,7 +100,7 @@ Extent SignalPlaces::channel_extent(const std::string& channel) const {
 }
 
 Extent SignalPlaces::band_extent(const std::vector<std::string>& bands) const {
-  if (bands == std::vector<std::string>{std::string(each)}) {
+  if (bands == std::vector<std::string>{std::string(for_each_one)}) {
     return {all(Axis::band), true};
   }
   std::uint32_t mask = 0;
@@ -195,7 +195,8 @@ void SignalPlaces::place_control() {
   });
   for (std::size_t b = 0; b < blocks_.size(); ++b) {
     const bool behind = sounding(b);
-    if (before[b]) {
+    // A valve stands beside the path: what it does comes in at the stage that it serves.
+    if (before[b] && equipment_->blocks[b].kind != "valve") {
       blocks_[b][index(Axis::control)].mask = 1U << (behind ? behind_control : before_control);
     }
   }
@@ -225,7 +226,13 @@ void SignalPlaces::place_rails() {
 Extents SignalPlaces::of(const FaultSite& site) const {
   if (site.kind == FaultSite::Kind::cause) {
     Extents extents = of_block(site.block);
-    if (!knowledge_->causes[site.cause].one_band) extents[index(Axis::band)].one_of = false;
+    const OtherCause& cause = knowledge_->causes[site.cause];
+    if (!cause.one_band) extents[index(Axis::band)].one_of = false;
+    const SignalControl* volume = find(equipment_->controls, "volume");
+    if (cause.from_outside && volume != nullptr &&
+        volume->to == equipment_->blocks[site.block].id) {
+      extents[index(Axis::control)].mask = 1U << before_control;
+    }
     return extents;
   }
   const PartGroup& group = equipment_->groups[site.group];
