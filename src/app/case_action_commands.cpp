@@ -6,6 +6,7 @@
 
 #include "app/commands.h"
 #include "app/print_view.h"
+#include "app/typed_place.h"
 #include "app/view_json.h"
 #include "casework/check_command.h"
 #include "casework/heeding.h"
@@ -55,8 +56,8 @@ quantities::Problems with_heeding_named(quantities::Problems problems, const Com
   const auto heeding = casework::heeding_for(command);
   for (Problem& problem : problems) {
     if (heeding && problem.message == casework::heed_first) {
-      problem.accepted = "`dryout case acknowledge " + std::to_string(number) + ' ' + heeding->check +
-                         (heeding->place.empty() ? "" : '@' + heeding->place) +
+      problem.accepted = "`dryout case acknowledge " + std::to_string(number) + ' ' +
+                         heeding->check + (heeding->place.empty() ? "" : '@' + heeding->place) +
                          "`, which prints them, and then this again";
     }
   }
@@ -134,6 +135,11 @@ class Action {
     std::string& text = commands_.text(std::move(fallback));
     command_->add_option(name, text, help);
     return text;
+  }
+  std::vector<std::string>& options(const char* name, const char* help) {
+    std::vector<std::string>& list = commands_.list();
+    command_->add_option(name, list, help);
+    return list;
   }
   bool& flag(const char* name, const char* help) {
     bool& raised = commands_.flag();
@@ -315,12 +321,20 @@ void add_finding_actions(Commands& commands, CLI::App* parent) {
     Action action(commands, parent, "symptom", "A symptom is there, is not, or cannot be told");
     std::string& id = action.word("symptom", "Symptom id (see list symptoms)");
     std::string& seen = action.word("seen", "yes, no, unclear");
+    std::vector<std::string>& where = action.options(
+        "--where", "channel=left, band=ID, path=receive, source=ID; may stand several times");
+    std::string& follows = action.option("--follows", "volume: goes down with it; not: stays");
+    std::string& rate = action.option("--rate", "Of a hum: mains, twice");
+    std::string& when = action.option("--when", "cold, warm, load, minutes=M");
     action.makes([&]() -> Result<Command> {
       const auto choice = casework::choice_of<casework::Seen>(seen);
       if (!choice) {
         return unknown_word("the symptom", seen, casework::all_words<casework::Seen>());
       }
-      return Command(casework::ReportSymptom{id, *choice});
+      auto place = typed_place(where);
+      if (!place) return place.problems();
+      *place = {place->channel, place->band, place->path, place->source, follows, rate, when};
+      return Command(casework::ReportSymptom{id, *choice, std::move(*place)});
     });
   }
   {
@@ -335,7 +349,8 @@ void add_finding_actions(Commands& commands, CLI::App* parent) {
 
 void add_check_actions(Commands& commands, CLI::App* parent) {
   {
-    Action action(commands, parent, "acknowledge", "The cautions of a check were read and are heeded");
+    Action action(commands, parent, "acknowledge",
+                  "The cautions of a check were read and are heeded");
     std::string& check =
         action.word("check", "check@place; of a number to be read: C12, or C12@dc-volts");
     action.makes([&] {

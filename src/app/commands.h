@@ -37,10 +37,12 @@ struct Commands {
   std::deque<int> numbers;
   std::deque<double> reals;
   std::deque<WindowRequest> window_requests;
+  std::deque<std::vector<std::string>> lists;
   std::deque<std::function<quantities::Result<casework::Command>()>> makers;
   std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
   std::vector<std::string>& texts_of() { return text_lists.emplace_back(); }
   bool& flag() { return flags.emplace_back(false); }
+  std::vector<std::string>& list() { return lists.emplace_back(); }
   double& real(double fallback) { return reals.emplace_back(fallback); }
   int& number(int fallback) { return numbers.emplace_back(fallback); }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <charconv>
 #include <ostream>
+#include <sstream>
 
 #include "app/guided_session.h"
 #include "complaints/complaint_reader.h"
@@ -117,6 +118,88 @@ std::vector<std::size_t> GuidedSession::offered_symptoms(std::size_t& fitting) c
   return order;
 }
 
+namespace {
+
+/// A word that says where or when, and the member that it fills.
+struct PlaceWord {
+  std::string word;
+  std::string casework::SymptomPlace::*member;
+  std::string means;
+};
+
+std::vector<PlaceWord> place_words(const casework::CaseView& view,
+                                   const casework::SymptomView& symptom) {
+  using Place = casework::SymptomPlace;
+  std::vector<PlaceWord> words;
+  for (const casework::PlaceAxisView& axis : view.places) {
+    const auto member = axis.axis == "channel" ? &Place::channel
+                        : axis.axis == "band"  ? &Place::band
+                        : axis.axis == "path"  ? &Place::path
+                                               : &Place::source;
+    for (const auto& choice : axis.choices) words.push_back({choice.id, member, choice.id});
+  }
+  if (view.has_volume && (symptom.has_rate || symptom.family == "audio")) {
+    words.push_back({"volume", &Place::follows, "volume"});
+    words.push_back({"stays", &Place::follows, "not"});
+  }
+  if (symptom.has_rate) {
+    words.push_back({"mains", &Place::rate, "mains"});
+    words.push_back({"twice", &Place::rate, "twice"});
+  }
+  for (const char* when : {"cold", "warm", "load"}) words.push_back({when, &Place::when, when});
+  return words;
+}
+
+}  // namespace
+
+/// "y", "y left stays", "n right": what is there, and where and when, in words of this equipment.
+casework::ReportSymptom GuidedSession::ask_report(const casework::SymptomView& symptom) {
+  const std::vector<PlaceWord> words = place_words(view_, symptom);
+  std::string accepted;
+  for (const PlaceWord& each : words) accepted += (accepted.empty() ? "" : ", ") + each.word;
+  while (true) {
+    std::istringstream said(
+        talk_
+            .ask("Is it there? (y yes, n no, u cannot tell; behind it where and when, as far as "
+                 "it is known: " +
+                 accepted + ")")
+            .value_or("u"));
+    std::string word;
+    said >> word;
+    casework::ReportSymptom report{symptom.id, word == "y"   ? casework::Seen::yes
+                                               : word == "n" ? casework::Seen::no
+                                                             : casework::Seen::unclear};
+    bool understood = true;
+    while (said >> word) {
+      const auto found = std::find_if(words.begin(), words.end(),
+                                      [&](const PlaceWord& each) { return each.word == word; });
+      understood = understood && found != words.end();
+      if (found != words.end()) report.where.*(found->member) = found->means;
+    }
+    if (understood) return report;
+    talk_.out() << "Not understood: y, n or u, then words of these: " << accepted << ".\n";
+  }
+}
+
+/// Who says "on the left" has heard the right: one key keeps it.
+void GuidedSession::ask_other_channels(const casework::SymptomView& symptom,
+                                       const std::string& channel) {
+  for (const casework::PlaceAxisView& axis : std::vector(view_.places)) {
+    if (axis.axis != "channel") continue;
+    for (const auto& choice : axis.choices) {
+      if (choice.id == channel) continue;
+      const std::string said =
+          talk_.ask(choice.title + ": is it there too? (y yes, n no, it is fine, empty line)")
+              .value_or("");
+      if (said != "y" && said != "n") continue;
+      casework::ReportSymptom report{symptom.id,
+                                     said == "y" ? casework::Seen::yes : casework::Seen::no};
+      report.where.channel = choice.id;
+      (void)apply(report);
+    }
+  }
+}
+
 void GuidedSession::ask_complaint_symptoms(const std::string& question) {
   while (true) {
     std::vector<std::string> titles;
@@ -135,11 +218,11 @@ void GuidedSession::ask_complaint_symptoms(const std::string& question) {
     }
     const casework::SymptomView symptom = view_.symptoms[order[*picked]];
     talk_.out() << "Quick test: " << symptom.quick_test << '\n';
-    const std::string seen = talk_.ask("Is it there? (y yes, n no, u cannot tell)").value_or("u");
-    const casework::Seen answer = seen == "y"   ? casework::Seen::yes
-                                  : seen == "n" ? casework::Seen::no
-                                                : casework::Seen::unclear;
-    (void)apply(casework::ReportSymptom{symptom.id, answer});
+    const casework::ReportSymptom report = ask_report(symptom);
+    (void)apply(report);
+    if (report.seen == casework::Seen::yes && !report.where.channel.empty()) {
+      ask_other_channels(symptom, report.where.channel);
+    }
     talk_.out() << view_.leading.sentence << '\n';
   }
 }

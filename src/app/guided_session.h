@@ -28,6 +28,8 @@ class GuidedSession {
   void take_up_edits();
   void refresh(const quantities::Result<casework::CaseView>& view);
   void ask_symptoms();
+  casework::ReportSymptom ask_report(const casework::SymptomView& symptom);
+  void ask_other_channels(const casework::SymptomView& symptom, const std::string& channel);
   void ask_complaint_symptoms(const std::string& question);
   /// The symptoms of the case in the order in which they are offered.
   [[nodiscard]] std::vector<std::size_t> offered_symptoms(std::size_t& fitting) const;

@@ -75,6 +75,12 @@ void print_suspects(std::ostream& out, const CaseView& view, std::size_t count_m
         << signed_decibans(suspect.weight) << (suspect.capacitor ? "" : "  (not a capacitor)")
         << "\n               " << suspect.item << '\n';
   }
+  const casework::Leading& leading = view.leading;
+  if (leading.capacitor.value() + leading.other.value() + leading.unlisted.value() > 0.0) {
+    out << "A capacitor makes it: " << percent(leading.capacitor.value())
+        << "; something else in the list: " << percent(leading.other.value())
+        << "; something that is not in the list: " << percent(leading.unlisted.value()) << '\n';
+  }
 }
 
 namespace {
@@ -149,7 +155,8 @@ void print_measuring(std::ostream& out, const casework::MeasuringView& place) {
   for (const std::string& kind : place.kinds) {
     out << (kind == place.kinds.front() ? " " : ", ") << kind;
   }
-  out << " there" << (place.acknowledged ? "" : ", read this and then `dryout case acknowledge CASE ")
+  out << " there"
+      << (place.acknowledged ? "" : ", read this and then `dryout case acknowledge CASE ")
       << (place.acknowledged ? "" : place.item + '@' + place.kinds.front() + "`") << ":\n";
   print_cautions(out, place.cautions, place.reminder, "  ");
 }

@@ -63,7 +63,8 @@ Value leading(const casework::Leading& view) {
   return Value::object({{"sentence", view.sentence},
                         {"settled", view.settled},
                         {"capacitor", view.capacitor.value()},
-                        {"other", view.other.value()}});
+                        {"other", view.other.value()},
+                        {"unlisted", view.unlisted.value()}});
 }
 
 Value figures(const casework::Figures& view) {
@@ -73,6 +74,33 @@ Value figures(const casework::Figures& view) {
                         {"set_aside", static_cast<double>(view.set_aside)},
                         {"within", view.within},
                         {"sentence", view.sentence}});
+}
+
+Value placed_json(const casework::SymptomView::Answer& answer) {
+  Value where = Value::object();
+  const auto set = [&where](const char* key, const std::string& word) {
+    if (!word.empty()) where.set(key, word);
+  };
+  set("channel", answer.where.channel);
+  set("band", answer.where.band);
+  set("path", answer.where.path);
+  set("source", answer.where.source);
+  Value value = Value::object({{"seen", answer.seen}, {"where", std::move(where)}});
+  const auto also = [&value](const char* key, const std::string& word) {
+    if (!word.empty()) value.set(key, word);
+  };
+  also("follows", answer.where.follows);
+  also("rate", answer.where.rate);
+  also("when", answer.where.when);
+  value.set("words", answer.words);
+  return value;
+}
+
+Value symptom_json(const casework::SymptomView& symptom) {
+  Value value =
+      Value::object({{"id", symptom.id}, {"title", symptom.title}, {"seen", symptom.seen}});
+  if (!symptom.placed.empty()) value.set("placed", list_json(symptom.placed, placed_json));
+  return value;
 }
 
 Value case_head(const CaseView& view) {
@@ -188,8 +216,7 @@ Value case_json(const CaseView& view) {
   document.set("blocks", list_json(view.blocks, block));
   document.set("readings", list_json(view.readings, reading));
   document.set("symptoms", list_json(view.symptoms, [](const casework::SymptomView& symptom) {
-                 return Value::object(
-                     {{"id", symptom.id}, {"title", symptom.title}, {"seen", symptom.seen}});
+                 return symptom_json(symptom);
                }));
   document.set("log", list_json(view.log, [](const casework::LogLine& line) {
                  return Value::object({{"event", line.event},

@@ -43,6 +43,8 @@ CaseView build_view(std::int64_t number, const Journal& journal, const CaseInHan
   CaseView view = headed_view(number, hand.state, standing);
   view.equipment_title = hand.ground.equipment->title;
   view.symptoms = symptoms_of(hand);
+  view.places = places_of(hand);
+  view.has_volume = knowledge::find(hand.ground.equipment->controls, "volume") != nullptr;
   view.suspects = suspects_of(hand);
   for (const knowledge::PartGroup& group : hand.ground.equipment->groups) {
     view.groups.push_back({group.id, group.title});

@@ -29,6 +29,7 @@ struct CaseInHand {
 [[nodiscard]] std::vector<CheckView> next_checks_of(const CaseInHand& hand);
 [[nodiscard]] std::vector<CheckView> declined_checks_of(const CaseInHand& hand);
 [[nodiscard]] std::vector<SymptomView> symptoms_of(const CaseInHand& hand);
+[[nodiscard]] std::vector<PlaceAxisView> places_of(const CaseInHand& hand);
 [[nodiscard]] std::vector<BoardView> boards_of(const CaseInHand& hand);
 [[nodiscard]] std::vector<BlockView> blocks_of(const CaseInHand& hand);
 [[nodiscard]] std::vector<AccessView> accesses_of(const CaseInHand& hand);

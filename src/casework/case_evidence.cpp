@@ -1,9 +1,12 @@
 #include "casework/case_evidence.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
+#include <utility>
 
+#include "casework/located_symptoms.h"
 #include "casework/wording.h"
 #include "quantities/holds.h"
 
@@ -35,9 +38,8 @@ Reduced once_mended(const Finding& finding, const std::vector<std::size_t>& mend
 }
 
 /// The finding without the causes that lie in mended items; the finding itself where none does.
-CaseFinding twin_without(CaseNetwork& network, KnownFinding finding,
+CaseFinding twin_without(CaseNetwork& network, CaseFinding whole,
                          const std::vector<std::size_t>& mended) {
-  const CaseFinding whole = network.of(finding);
   if (mended.empty()) {
     return whole;
   }
@@ -46,7 +48,7 @@ CaseFinding twin_without(CaseNetwork& network, KnownFinding finding,
     return whole;
   }
   const auto found = network.find(twin.finding.id);
-  return found ? *found : network.add_twin(finding, std::move(twin.finding));
+  return found ? *found : network.add_twin(network.known(whole), std::move(twin.finding));
 }
 
 /// The part of a finding that could go when `left` took its place: the causes it has and the other
@@ -108,9 +110,17 @@ class Gatherer {
   }
 
   CaseEvidence gather() {
+    std::set<std::pair<std::string, std::size_t>> placed;
     for (const auto& told : state_.symptoms) {
       const bool there = told.what.seen == Seen::yes;
-      answer_symptom(told.what.symptom, there, told, there ? ": reported" : ": not there");
+      const std::vector<Told<ReportSymptom>> all = told_of(told.what.symptom, told.repairs);
+      const bool has_place = std::any_of(
+          all.begin(), all.end(), [](const auto& each) { return !anywhere(each.what.where); });
+      if (!has_place || !ground_.symptom_finding(told.what.symptom)) {
+        answer_symptom(told.what.symptom, there, told, there ? ": reported" : ": not there");
+      } else if (placed.emplace(told.what.symptom, told.repairs).second) {
+        answer_placed(all);
+      }
     }
     for (const auto& told : state_.retests) {
       const bool there = told.what.still_there;
@@ -119,7 +129,7 @@ class Gatherer {
     }
     for (const auto& told : state_.outcomes) {
       const auto finding = ground_.check_finding(told.what.check, told.what.place);
-      answer(finding, told.what.check, told.what.bad == Seen::yes, false, told,
+      answer(in_network(finding), told.what.check, told.what.bad == Seen::yes, false, told,
              told.what.bad == Seen::yes ? ": looked bad" : ": looked good");
     }
     put_answers();
@@ -146,19 +156,74 @@ class Gatherer {
   template <class C>
   void answer_symptom(const std::string& symptom, bool present, const Told<C>& told,
                       const std::string& ending) {
-    answer(ground_.symptom_finding(symptom), symptom, present, true, told, ending);
+    const auto placed = placed_.find(symptom);
+    answer(placed == placed_.end() ? in_network(ground_.symptom_finding(symptom))
+                                   : std::optional(placed->second),
+           symptom, present, true, told, ending);
+  }
+
+  [[nodiscard]] std::optional<CaseFinding> in_network(std::optional<KnownFinding> finding) const {
+    return finding ? std::optional(result_.network.of(*finding)) : std::nullopt;
+  }
+
+  [[nodiscard]] std::vector<Told<ReportSymptom>> told_of(const std::string& symptom,
+                                                         std::size_t repairs) const {
+    std::vector<Told<ReportSymptom>> all;
+    std::copy_if(
+        state_.symptoms.begin(), state_.symptoms.end(), std::back_inserter(all),
+        [&](const auto& told) { return told.what.symptom == symptom && told.repairs == repairs; });
+    return all;
+  }
+
+  /// All that was told of one symptom, some of it with a place: what is there is one finding, what
+  /// is not is one for each place.
+  void answer_placed(const std::vector<Told<ReportSymptom>>& all) {
+    const knowledge::SignalPlaces places(*ground_.knowledge, *ground_.equipment);
+    const std::string& id = all.front().what.symptom;
+    const KnownFinding known = *ground_.symptom_finding(id);
+    std::vector<diagnosis::PlacedAnswer> answers;
+    std::string there;
+    const Told<ReportSymptom>* newest_there = nullptr;
+    for (const auto& told : all) {
+      answers.push_back(placed_answer(places, told.what));
+      if (told.what.seen != Seen::yes) continue;
+      newest_there = &told;
+      const std::string words = words_of(*ground_.equipment, told.what.where);
+      there += words.empty() ? "" : (there.empty() ? " (" : "; ") + words;
+    }
+    const diagnosis::LocatedSymptom located(
+        *ground_.knowledge, *ground_.equipment, ground_.compiled,
+        *knowledge::find(ground_.knowledge->symptoms, id), answers);
+    const auto in_case = [&](Finding finding) {
+      const auto found = result_.network.find(finding.id);
+      return found ? *found : result_.network.add_twin(known, std::move(finding));
+    };
+    if (newest_there != nullptr) {
+      const CaseFinding finding = in_case(located.present());
+      placed_.insert_or_assign(id, finding);
+      answer(finding, id, true, true, *newest_there,
+             (there.empty() ? "" : there + ')') + ": reported");
+    }
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (answers[i].present) continue;
+      Finding finding = located.absent(i);
+      if (finding.causes.empty()) continue;  // whatever shows there was weighed already
+      answer(in_case(std::move(finding)), id, false, true, all[i],
+             " (" + words_of(*ground_.equipment, all[i].what.where) + "): not there");
+    }
   }
 
   template <class C>
-  void answer(std::optional<KnownFinding> finding, const std::string& id, bool present,
-              bool symptom, const Told<C>& told, const std::string& ending) {
+  void answer(std::optional<CaseFinding> finding, const std::string& id, bool present, bool symptom,
+              const Told<C>& told, const std::string& ending) {
     if (!finding) {
       result_.notices.push_back("Step " + std::to_string(told.event) + " speaks of \"" + id +
                                 "\", which the knowledge does not have any more: it is left out.");
       return;
     }
     const CaseFinding meant = twin_without(result_.network, *finding, mended_before(told.repairs));
-    const Piece piece{told.event, title_of_finding(ground_, *finding) + ending};
+    const Piece piece{told.event,
+                      title_of_finding(ground_, result_.network.known(*finding)) + ending};
     std::vector<Answer>& all = answers_[*finding];
     const auto same =
         std::find_if(all.begin(), all.end(), [&](const Answer& a) { return a.finding == meant; });
@@ -239,8 +304,9 @@ class Gatherer {
   const CaseState& state_;
   CaseEvidence result_;
   std::vector<std::optional<std::size_t>> mended_at_;
-  std::map<KnownFinding, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
-  std::vector<CaseFinding> tried_and_left_;  ///< symptoms still there since the newest repair
+  std::map<CaseFinding, std::vector<Answer>> answers_;  ///< [finding] newest of it and each twin
+  std::map<std::string, CaseFinding> placed_;  ///< [symptom] told with a place: what is there
+  std::vector<CaseFinding> tried_and_left_;    ///< symptoms still there since the newest repair
 };
 
 template <class T>
@@ -279,7 +345,7 @@ CaseEvidence evidence_of(const Ground& ground, const CaseState& state) {
 }
 
 CaseFinding add_finding_now(CaseEvidence& evidence, KnownFinding finding) {
-  return twin_without(evidence.network, finding, evidence.mended);
+  return twin_without(evidence.network, evidence.network.of(finding), evidence.mended);
 }
 
 void remove_pieces(CaseEvidence& evidence, const std::vector<std::size_t>& pieces) {

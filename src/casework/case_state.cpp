@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "casework/located_symptoms.h"
+
 namespace dryout::casework {
 namespace {
 
@@ -25,11 +27,23 @@ class Folder {
     state_.intake = corrected(state_.intake, intake);
   }
   void operator()(const ReportSymptom& report) const {
-    put(state_.symptoms, told(report),
-        [](const auto& a, const auto& b) { return a.symptom == b.symptom; });
+    // What is said of no place speaks of all of them; what is said of one takes back a plain no.
+    const bool of_all = anywhere(report.where) && report.seen != Seen::yes;
+    put(state_.symptoms, told(report), [&](const auto& a, const auto& b) {
+      return a.symptom == b.symptom &&
+             (of_all || same_place(a.where, b.where) ||
+              (anywhere(a.where) && (a.seen == Seen::no || b.seen == Seen::yes)));
+    });
     drop_unclear(state_.symptoms, [](const ReportSymptom& each) { return each.seen; });
   }
   void operator()(const RecordOutcome& outcome) const {
+    // What could not be told once is not asked again at the top of the list; it stands with what
+    // was left out, and can be called back from there.
+    if (outcome.bad == Seen::unclear) {
+      state_.declined[{outcome.check, outcome.place}] = "could not be told";
+    } else {
+      state_.declined.erase({outcome.check, outcome.place});
+    }
     put(state_.outcomes, told(outcome),
         [](const auto& a, const auto& b) { return a.check == b.check && a.place == b.place; });
     drop_unclear(state_.outcomes, [](const RecordOutcome& each) { return each.bad; });

@@ -29,7 +29,7 @@ using CheckAtPlace = std::pair<std::string, std::string>;
 struct CaseState {
   std::int64_t opened_at = 0;
   TakeIn intake;
-  std::vector<Told<ReportSymptom>> symptoms;  ///< yes or no; one per symptom and repair count
+  std::vector<Told<ReportSymptom>> symptoms;  ///< yes or no; one per symptom, place, repair count
   std::vector<Told<RecordOutcome>> outcomes;  ///< yes or no; one per check, place, repair count
   std::vector<Told<RecordReading>> readings;  ///< one per item, kind, in-circuit, repair count
   std::vector<NamePart> parts;                ///< one per reference

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "casework/command.h"
 #include "quantities/probability.h"
 #include "quantities/quantity.h"
 
@@ -124,6 +125,22 @@ struct SymptomView {
   std::vector<std::string> owner_words;
   std::string quick_test;
   std::string seen;  ///< "", yes, no
+  struct Answer {
+    SymptomPlace where;
+    std::string seen;   ///< yes, no
+    std::string words;  ///< "Left channel, stays with the volume down"
+  };
+  std::vector<Answer> placed = {};  ///< what was told with a place or condition
+  bool has_rate = false;            ///< it is a hum
+};
+
+/// What this equipment parts its complaints by.
+struct PlaceAxisView {
+  std::string axis;  ///< channel, band, path, source
+  struct Choice {
+    std::string id, title;
+  };
+  std::vector<Choice> choices;
 };
 
 struct AccessView {
@@ -145,7 +162,9 @@ struct Leading {
   std::string sentence;               ///< where the case stands, in one sentence
   bool settled = false;               ///< one suspect is beyond reasonable doubt
   quantities::Probability capacitor;  ///< P(some capacitor makes some of what was reported)
-  quantities::Probability other;      ///< P(none does); both 0 while nothing is reported
+  quantities::Probability other;      ///< P(none does, but something else in the lists)
+  quantities::Probability unlisted =
+      {};  ///< P(nothing listed does); all 0 while nothing is reported
 };
 
 /// The one thing to do now (planning/next_step.h). Nothing to do, or nothing told yet: none.
@@ -182,6 +201,8 @@ struct CaseView {
   bool closed = false;
   std::string cause;
   std::vector<SymptomView> symptoms;  ///< all this equipment can have
+  std::vector<PlaceAxisView> places;  ///< where a symptom of it can be; empty: in one place only
+  bool has_volume = false;            ///< it has a volume control on its path
   std::vector<SuspectView> suspects;  ///< most suspicious first
   std::vector<GroupChoice> groups;    ///< of capacitors; also those whose parts all have names
   std::vector<BoardView> boards;

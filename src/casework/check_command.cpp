@@ -7,6 +7,7 @@
 #include "casework/complaint.h"
 #include "casework/danger.h"
 #include "casework/heeding.h"
+#include "casework/located_symptoms.h"
 #include "casework/proof_steps.h"
 #include "decision/old_body.h"
 
@@ -69,7 +70,11 @@ class CommandCheck {
     }
     check_year(correction.year_built, year_of(state_.opened_at), problems_);
   }
-  void operator()(const ReportSymptom& report) { require_symptom(report.symptom); }
+  void operator()(const ReportSymptom& report) {
+    require_symptom(report.symptom);
+    const Problems places = wrong_place(ground_, report);
+    problems_.insert(problems_.end(), places.begin(), places.end());
+  }
   void operator()(const RecordOutcome& outcome) {
     if (require_check(outcome.check, outcome.place) && outcome.bad != Seen::unclear) {
       const auto finding = ground_.check_finding(outcome.check, outcome.place);

@@ -26,15 +26,28 @@ struct TakeIn {
 
 enum class Seen { yes, no, unclear };
 
-/// A symptom is there, is not there, or cannot be told (which withdraws an earlier answer).
+/// Where and when a symptom is there; "" = not said. Of which channels, bands and sources there are
+/// the equipment decides (rules/README.md, "Places").
+struct SymptomPlace {
+  std::string channel = {}, band = {}, path = {}, source = {};
+  std::string follows = {};  ///< volume: goes down with it; not: stays
+  std::string rate = {};     ///< of a hum: mains, twice
+  std::string when = {};     ///< cold, warm, load, minutes=10
+  friend bool operator==(const SymptomPlace&, const SymptomPlace&) = default;
+};
+
+/// A symptom is there, is not there, or cannot be told (which withdraws an earlier answer). Told of
+/// several places, each answer stands; told of none, no and unclear speak of all of them.
 struct ReportSymptom {
   std::string symptom;
   Seen seen = Seen::yes;
+  SymptomPlace where = {};
 };
 
 /// The outcome of a yes/no check at a place: did it look bad? The same check at the same place
 /// recorded again takes the place of the earlier outcome (unless something was mended in between:
-/// then both stand, one for the set as it came in, one for what is left); unclear withdraws it.
+/// then both stand, one for the set as it came in, one for what is left); unclear withdraws it and
+/// sets the check aside, as DeclineCheck does.
 struct RecordOutcome {
   std::string check;
   std::string place;  ///< rail, block, group or part id; "" = the whole set

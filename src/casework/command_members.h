@@ -25,6 +25,13 @@ template <class Visitor>
 void visit_members(Is<ReportSymptom> auto& c, Visitor&& v) {
   v.required("symptom", c.symptom);
   v.always("seen", c.seen);
+  v.optional("channel", c.where.channel);
+  v.optional("band", c.where.band);
+  v.optional("path", c.where.path);
+  v.optional("source", c.where.source);
+  v.optional("follows", c.where.follows);
+  v.optional("rate", c.where.rate);
+  v.optional("when", c.where.when);
 }
 
 template <class Visitor>

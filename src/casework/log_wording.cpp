@@ -1,5 +1,6 @@
 // The bench log: one line per command.
 #include "casework/heeding.h"
+#include "casework/located_symptoms.h"
 #include "casework/proof_steps.h"
 #include "casework/wording.h"
 #include "casework/words.h"
@@ -25,7 +26,8 @@ class LineWriter {
     const std::string ending = c.seen == Seen::yes  ? ": there"
                                : c.seen == Seen::no ? ": not there"
                                                     : ": cannot be told";
-    return symptom(c.symptom) + ending;
+    return symptom(c.symptom) + behind(" (", words_of(*ground_.equipment, c.where)) +
+           (anywhere(c.where) ? "" : ")") + ending;
   }
   std::string operator()(const RecordOutcome& c) const {
     const std::string ending = c.bad == Seen::yes  ? ": looked bad"

@@ -11,7 +11,10 @@ namespace {
 struct SpokenOf {
   using Subject = std::optional<std::string>;
   Subject operator()(const AddNote& /*c*/) const { return ""; }
-  Subject operator()(const ReportSymptom& c) const { return "symptom\n" + c.symptom; }
+  Subject operator()(const ReportSymptom& c) const {
+    return "symptom\n" + c.symptom + '\n' + c.where.channel + '\n' + c.where.band + '\n' +
+           c.where.path + '\n' + c.where.source;
+  }
   Subject operator()(const RecordOutcome& c) const {
     return "outcome\n" + c.check + '\n' + c.place;
   }

@@ -215,7 +215,9 @@ std::string told(const Store& store) {
   line += store.wet ? "; up to " + quantities::whole_number(std::ceil(step.rebound.si())) +
                           " V can come back in days."
                     : ".";
-  line += store.shocks() ? "" : " It gives no shock, but a ring or a tool across it burns.";
+  line += store.part.volts.si() > shown_above_volts
+              ? ""
+              : " It gives no shock, but a ring or a tool across it burns.";
   line += step.voltage_rating.si() > string_from_volts
               ? " Above 1 kV a string of resistors, each rated for its share, and trained hands."
               : "";

@@ -2,6 +2,8 @@
 #include <algorithm>
 
 #include "casework/build_view.h"
+#include "casework/located_symptoms.h"
+#include "casework/words.h"
 
 namespace dryout::casework {
 namespace {
@@ -11,9 +13,10 @@ using quantities::Probability;
 std::string seen_of(const CaseState& state, const std::string& symptom) {
   std::string seen;
   for (const auto& told : state.symptoms) {  // the newest stands last
-    if (told.what.symptom == symptom) {
-      seen = told.what.seen == Seen::yes ? "yes" : "no";
-    }
+    if (told.what.symptom != symptom) continue;
+    // There in one place and not in another: it is there.
+    const bool elsewhere = seen == "yes" && !anywhere(told.what.where);
+    seen = told.what.seen == Seen::yes || elsewhere ? "yes" : "no";
   }
   return seen;
 }
@@ -42,9 +45,30 @@ std::vector<SymptomView> symptoms_of(const CaseInHand& hand) {
     if (symptom != nullptr) {
       symptoms.push_back({symptom->id, symptom->title, symptom->family, symptom->owner_words,
                           symptom->quick_test, seen_of(hand.state, symptom->id)});
+      SymptomView& view = symptoms.back();
+      view.has_rate = has_rate(*symptom);
+      for (const auto& told : hand.state.symptoms) {
+        if (told.what.symptom != symptom->id || anywhere(told.what.where)) continue;
+        view.placed.push_back({told.what.where, std::string(word_of(told.what.seen)),
+                               words_of(*hand.ground.equipment, told.what.where)});
+      }
     }
   }
   return symptoms;
+}
+
+std::vector<PlaceAxisView> places_of(const CaseInHand& hand) {
+  using knowledge::Axis;
+  const knowledge::SignalPlaces places(*hand.ground.knowledge, *hand.ground.equipment);
+  std::vector<PlaceAxisView> axes;
+  for (const Axis axis : {Axis::channel, Axis::band, Axis::path, Axis::source}) {
+    PlaceAxisView view{std::string(knowledge::word_of(axis)), {}};
+    for (const knowledge::NamedPlace& place : places.on(axis)) {
+      view.choices.push_back({place.id, place.title});
+    }
+    if (view.choices.size() > 1) axes.push_back(std::move(view));
+  }
+  return axes;
 }
 
 std::vector<BoardView> boards_of(const CaseInHand& hand) {

@@ -18,6 +18,9 @@ constexpr double leads_from = 0.5;
 /// Below this chance of any capacitor, say so first (judgement).
 constexpr double capacitor_unlikely_below = 0.3;
 
+/// From this chance on it is said that nothing listed may make the complaint (judgement).
+constexpr double unlisted_told_from = 0.15;
+
 /// With what speaks for its making the complaint.
 std::string named(const SuspectView& suspect) {
   return suspect.title + " (" + percent(suspect.blame.value()) + ')';
@@ -146,6 +149,10 @@ std::string leads_sentence(const CaseInHand& hand, const std::vector<SuspectView
   std::string sentence = "Nothing leads yet: " + named(first);
   if (const SuspectView* second = next_of_blame(suspects, first); second != nullptr) {
     sentence += ", then " + named(*second);
+  }
+  const double unlisted = 1.0 - hand.reasoning.by_anything;
+  if (unlisted >= unlisted_told_from && !hand.reasoning.evidence.evidence.present.empty()) {
+    sentence += "; with " + percent(unlisted) + " it is something that is not in the list";
   }
   if (const Advice advice = advice_of(hand); advice.act == Advice::Act::mend) {
     sentence += ". No check saves its time: mend " +
@@ -284,7 +291,9 @@ Leading leading_of(const CaseInHand& hand, const std::vector<SuspectView>& suspe
   Leading leading;
   if (!hand.reasoning.evidence.evidence.present.empty() && hand.reasoning.refused.empty()) {
     leading.capacitor = Probability(hand.reasoning.by_capacitors);
-    leading.other = Probability(1.0 - hand.reasoning.by_capacitors);
+    const double listed_share = std::max(hand.reasoning.by_anything, hand.reasoning.by_capacitors);
+    leading.other = Probability(listed_share - hand.reasoning.by_capacitors);
+    leading.unlisted = Probability(1.0 - listed_share);
   }
   const auto& closed = hand.state.closed;
   if (closed) {

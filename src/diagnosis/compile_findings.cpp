@@ -6,6 +6,7 @@
 namespace dryout::diagnosis {
 
 using knowledge::accepts;
+using knowledge::Axis;
 using knowledge::CheckRule;
 using knowledge::Consequence;
 using knowledge::Location;
@@ -45,13 +46,12 @@ std::vector<std::size_t> StrongestWays::move_into(Finding& finding) {
 }
 
 FindingCompiler::FindingCompiler(const knowledge::KnowledgeBase& knowledge,
-                                 const knowledge::Equipment& equipment,
-                                 const std::vector<std::vector<ItemState>>& site_items,
-                                 CompiledNetwork& compiled)
+                                 const knowledge::Equipment& equipment, CompiledNetwork& compiled)
     : knowledge_(knowledge),
       equipment_(equipment),
-      site_items_(site_items),
       compiled_(compiled),
+      chances_(state_chances(compiled.network)),
+      places_(knowledge, equipment),
       graph_(equipment),
       consequences_(knowledge.phenomena.size() * graph_.size()),
       ways_(compiled.network) {
@@ -72,8 +72,9 @@ void FindingCompiler::offer(std::string_view phenomenon, const Location& place, 
     return;
   }
   for (const std::size_t c : consequences_[found->second * graph_.size() + graph_.number(place)]) {
+    if (!on_the_way(c)) continue;
     const Consequence& consequence = compiled_.chained.consequences[c];
-    for (const ItemState& from : site_items_[consequence.site]) {
+    for (const ItemState& from : compiled_.site_items[consequence.site]) {
       ways_.offer(from, consequence.strength * strength, c);
     }
   }
@@ -91,7 +92,10 @@ void FindingCompiler::emit(CompiledFinding described, const std::string& id, dou
   if (ways_.empty()) {
     return;  // nothing in this equipment can show it
   }
-  Finding finding{id, leak, {}};
+  emit(std::move(described), Finding{id, leak, {}});
+}
+
+void FindingCompiler::emit(CompiledFinding described, Finding finding) {
   compiled_.behind.push_back(ways_.move_into(finding));
   compiled_.network.findings.push_back(std::move(finding));
   compiled_.findings.push_back(std::move(described));
@@ -101,10 +105,25 @@ void FindingCompiler::add_symptom(const Symptom& symptom) {
   if (!accepts(equipment_.symptoms, symptom.id)) {
     return;
   }
+  const auto way = places_.find_on(Axis::path, symptom.path);
+  way_ = way ? 1U << *way : ~0U;
   for (const Symptom::Shows& shows : symptom.shows) {
     offer_anywhere(shows.phenomenon, shows.kinds, shows.strength);
   }
-  emit({symptom.id, "", "", ""}, "symptom:" + symptom.id, symptom.leak);
+  way_ = ~0U;
+  if (!ways_.empty()) emit_symptom(symptom);
+}
+
+void FindingCompiler::emit_symptom(const Symptom& symptom) {
+  emit({symptom.id, "", "", ""}, Finding{"symptom:" + symptom.id, 0.0, {}});
+  Finding& finding = compiled_.network.findings.back();
+  finding.leak = leak_of_share(chances_, finding.causes, symptom.unlisted);
+}
+
+bool FindingCompiler::on_the_way(std::size_t consequence) const {
+  const std::uint32_t shown =
+      compiled_.extents[consequence][static_cast<std::size_t>(Axis::path)].mask;
+  return way_ == ~0U || (shown & way_) != 0;
 }
 
 FindingCompiler::Places FindingCompiler::places_of(const CheckRule& check) const {

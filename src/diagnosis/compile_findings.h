@@ -9,15 +9,10 @@
 #include <vector>
 
 #include "diagnosis/compile_network.h"
+#include "diagnosis/unlisted_share.h"
 #include "knowledge/block_graph.h"
 
 namespace dryout::diagnosis {
-
-/// An item in one of its states: what a fault site has become in the network.
-struct ItemState {
-  std::size_t item = 0;
-  std::size_t state = 0;
-};
 
 /// The strongest way from each (item, state) to the finding at work.
 class StrongestWays {
@@ -40,10 +35,10 @@ class StrongestWays {
 
 class FindingCompiler {
  public:
-  /// `compiled` has its items and chain; `site_items[site]` are the items that a fault site stands
-  /// for. All arguments must outlive the compiler.
+  /// `compiled` has its items, chain, site items and extents. All arguments must outlive the
+  /// compiler.
   FindingCompiler(const knowledge::KnowledgeBase& knowledge, const knowledge::Equipment& equipment,
-                  const std::vector<std::vector<ItemState>>& site_items, CompiledNetwork& compiled);
+                  CompiledNetwork& compiled);
 
   void add_symptom(const knowledge::Symptom& symptom);
   void add_check(const knowledge::CheckRule& check);
@@ -55,14 +50,20 @@ class FindingCompiler {
   void add_check_at(const knowledge::CheckRule& check, const knowledge::Location& place);
   void add_check_of_item(const knowledge::CheckRule& check, std::size_t item);
   void offer(std::string_view phenomenon, const knowledge::Location& place, double strength);
+  /// Only what shows on the way at work, where there is one.
+  [[nodiscard]] bool on_the_way(std::size_t consequence) const;
   void offer_anywhere(std::string_view phenomenon, const std::vector<std::string>& kinds,
                       double strength);
   void emit(CompiledFinding described, const std::string& id, double leak);
+  void emit_symptom(const knowledge::Symptom& symptom);
+  void emit(CompiledFinding described, Finding finding);
 
   const knowledge::KnowledgeBase& knowledge_;
   const knowledge::Equipment& equipment_;
-  const std::vector<std::vector<ItemState>>& site_items_;
   CompiledNetwork& compiled_;
+  StateChances chances_;
+  std::uint32_t way_ = ~0U;  ///< receive and transmit, as a mask of Axis::path
+  knowledge::SignalPlaces places_;
   knowledge::BlockGraph graph_;
   std::unordered_map<std::string_view, std::size_t> phenomena_;
   /// [phenomenon * places + place] = indices into chained.consequences

@@ -140,6 +140,21 @@ std::vector<ItemState> ItemCompiler::states_of(const FaultSite& site) const {
   return list;
 }
 
+/// Consequences stand behind those they come from, so each finds its own worked out.
+std::vector<knowledge::Extents> extents_of(const KnowledgeBase& knowledge,
+                                           const Equipment& equipment,
+                                           const knowledge::Chained& chained) {
+  const knowledge::SignalPlaces places(knowledge, equipment);
+  std::vector<knowledge::Extents> extents;
+  extents.reserve(chained.consequences.size());
+  for (const knowledge::Consequence& each : chained.consequences) {
+    const bool first = each.before == knowledge::Consequence::none;
+    extents.push_back(places.onward(
+        first ? places.of(chained.sites[each.site]) : extents[each.before], each.fact.place));
+  }
+  return extents;
+}
+
 }  // namespace
 
 const CompiledFinding& CompiledNetwork::named(KnownFinding finding) const {
@@ -156,8 +171,9 @@ CompiledNetwork compile_network(const KnowledgeBase& knowledge, const Equipment&
                                 const SetParticulars& set) {
   CompiledNetwork compiled;
   compiled.chained = knowledge::chain(knowledge, equipment);
-  const auto site_items = ItemCompiler(knowledge, equipment, set, compiled).compile();
-  FindingCompiler findings(knowledge, equipment, site_items, compiled);
+  compiled.site_items = ItemCompiler(knowledge, equipment, set, compiled).compile();
+  compiled.extents = extents_of(knowledge, equipment, compiled.chained);
+  FindingCompiler findings(knowledge, equipment, compiled);
   for (const knowledge::Symptom& symptom : knowledge.symptoms) findings.add_symptom(symptom);
   for (const knowledge::CheckRule& check : knowledge.checks) findings.add_check(check);
   return compiled;

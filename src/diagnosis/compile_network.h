@@ -16,6 +16,7 @@
 #include "diagnosis/network.h"
 #include "knowledge/chain.h"
 #include "knowledge/knowledge_base.h"
+#include "knowledge/signal_places.h"
 #include "quantities/index.h"
 
 namespace dryout::diagnosis {
@@ -49,6 +50,13 @@ struct CompiledFinding {
   std::string place_title;
 };
 
+/// An item in one of its states: what a fault site has become in the network.
+struct ItemState {
+  std::size_t item = 0;
+  std::size_t state = 0;
+  friend auto operator<=>(const ItemState&, const ItemState&) = default;
+};
+
 /// A finding as compiled from the knowledge: counts in CompiledNetwork::findings and in the
 /// findings of its network. A network that findings were added to since counts by a type of its
 /// own.
@@ -62,6 +70,8 @@ struct CompiledNetwork {
   /// [finding][cause]: index into chained.consequences of the strongest way there, or
   /// Consequence::none where a check looks at the part itself.
   std::vector<std::vector<std::size_t>> behind;
+  std::vector<std::vector<ItemState>> site_items;  ///< [site of the chain] what it stands for
+  std::vector<knowledge::Extents> extents;         ///< [consequence] where in the set it shows
 
   /// What it is, and how it comes about. Out of range is our own mistake.
   [[nodiscard]] const CompiledFinding& named(KnownFinding finding) const;

@@ -72,6 +72,8 @@ std::optional<At> lands_at(Reach reach, At from) {
     case Reach::fed_blocks:
     case Reach::source_block:
       return from == At::rail ? std::optional(At::block) : std::nullopt;
+    case Reach::branch_rails:
+      return from == At::rail ? std::optional(At::rail) : std::nullopt;
     case Reach::made_rails:
     case Reach::supply_rails:
       return from == At::rail ? std::nullopt : std::optional(At::rail);
@@ -146,6 +148,12 @@ std::vector<Location> BlockGraph::reached(Reach reach, const Location& from) con
 BlockGraph::Indices BlockGraph::from_rail(Reach reach, std::size_t rail) const {
   const std::string& id = equipment_->rails[rail].id;
   Indices list;
+  if (reach == Reach::branch_rails) {
+    for (std::size_t r = 0; r < equipment_->rails.size(); ++r) {
+      if (equipment_->rails[r].from == id) list.push_back(r);
+    }
+    return list;
+  }
   for (std::size_t b = 0; b < equipment_->blocks.size(); ++b) {
     const Block& block = equipment_->blocks[b];
     if (holds(reach == Reach::fed_blocks ? block.fed_by : block.makes, id)) list.push_back(b);

@@ -78,7 +78,9 @@ void FactGraph::append(const Link& link, const Location& from, std::vector<Step>
     return;
   }
   for (const Location& target : graph_.reached(link.reach, from)) {
-    if (accepts(link.to_kinds, kind_of(equipment_, target))) {
+    const bool fed = target.at != At::rail || link.to_through.empty() ||
+                     holds(link.to_through, equipment_.rails[target.index].through);
+    if (fed && accepts(link.to_kinds, kind_of(equipment_, target))) {
       steps.push_back({&link, phenomenon->second * graph_.size() + graph_.number(target)});
     }
   }

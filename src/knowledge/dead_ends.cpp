@@ -119,6 +119,72 @@ void warn_unplaced(const Equipment& equipment, Problems& warnings) {
   }
 }
 
+/// An electrolytic that no check ever measures can only be changed on suspicion.
+void warn_unmeasured_electrolytics(const KnowledgeBase& knowledge, const Equipment& equipment,
+                                   Problems& warnings) {
+  for (const PartGroup& group : equipment.groups) {
+    const Technology* technology = find(knowledge.technologies, technology_of(knowledge, group));
+    if (technology == nullptr || !technology->wears_out || measured(knowledge, group)) continue;
+    warnings.push_back({"no check can measure this group of electrolytics",
+                        within(group.place, "/role"), group.role,
+                        "a role that a check of parts has among its kinds"});
+  }
+}
+
+/// A group stands across a rail that its block uses: one that feeds it, one that it makes, or a
+/// rail that comes from either.
+void warn_foreign_rails(const Equipment& equipment, Problems& warnings) {
+  for (const PartGroup& group : equipment.groups) {
+    const Block* block = find(equipment.blocks, group.block);
+    const Rail* rail = find(equipment.rails, group.rail);
+    if (block == nullptr || rail == nullptr) continue;
+    const auto uses = [&](const std::string& id) {
+      return std::find(block->fed_by.begin(), block->fed_by.end(), id) != block->fed_by.end() ||
+             std::find(block->makes.begin(), block->makes.end(), id) != block->makes.end();
+    };
+    const bool sends =
+        std::any_of(block->signal_to.begin(), block->signal_to.end(), [&](const std::string& to) {
+          const Block* next = find(equipment.blocks, to);
+          return next != nullptr &&
+                 std::find(next->makes.begin(), next->makes.end(), rail->id) != next->makes.end();
+        });
+    const bool watches = block->kind == "smps-control" || block->kind == "smps-primary";
+    if (uses(rail->id) || (!rail->from.empty() && uses(rail->from)) || sends || watches) continue;
+    warnings.push_back({"this group stands on a rail that does not feed its block",
+                        within(group.place, "/rail"), rail->id,
+                        "a rail that feeds the block or that it makes"});
+  }
+}
+
+/// What is parted by channels, or by ways, must have something in each of them.
+void warn_empty_places(const Equipment& equipment, Problems& warnings) {
+  const auto placed = [&](const std::string& channel) {
+    const auto there = [&](const auto& part) {
+      return part.channel == channel || part.channel == "each";
+    };
+    return std::any_of(equipment.blocks.begin(), equipment.blocks.end(), there) ||
+           std::any_of(equipment.groups.begin(), equipment.groups.end(), there);
+  };
+  for (const NamedPlace& channel : equipment.channels) {
+    if (placed(channel.id)) continue;
+    warnings.push_back({"nothing of this equipment is in this channel", channel.place, channel.id,
+                        "blocks with this channel, or with \"each\""});
+  }
+  const auto goes = [&](std::string_view way) {
+    return std::any_of(equipment.blocks.begin(), equipment.blocks.end(),
+                       [&](const Block& block) { return block.path == way; });
+  };
+  const auto kind = [&](std::string_view start) {
+    return std::any_of(equipment.blocks.begin(), equipment.blocks.end(),
+                       [&](const Block& block) { return block.kind.starts_with(start); });
+  };
+  if (kind("transmit-power") && kind("rf-front-end") && !(goes("transmit") && goes("receive"))) {
+    warnings.push_back({"a set that receives and transmits does not say which block does which",
+                        within(equipment.place, "/blocks"), equipment.id,
+                        "\"path\": \"receive\" or \"transmit\" at the blocks that serve one"});
+  }
+}
+
 /// Kinds are free words, so a slip of the hand in one is not refused, but it is told.
 class KnownKinds {
  public:
@@ -213,6 +279,9 @@ Problems dead_ends(const KnowledgeBase& knowledge) {
     Reached here = reached_in(knowledge, equipment, chained);
     warn_silent_symptoms(knowledge, equipment, here, warnings);
     warn_silent_groups(knowledge, equipment, chained, warnings);
+    warn_unmeasured_electrolytics(knowledge, equipment, warnings);
+    warn_foreign_rails(equipment, warnings);
+    warn_empty_places(equipment, warnings);
     warn_unplaced(equipment, warnings);
     anywhere.links.merge(here.links);
     anywhere.sights.merge(here.sights);

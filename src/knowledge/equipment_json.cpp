@@ -51,8 +51,34 @@ Value board_json(const Board& board) {
 }
 
 Value rail_json(const Rail& rail) {
-  return Value::object(
+  Value value = Value::object(
       {{"id", rail.id}, {"title", rail.title}, {"kind", rail.kind}, {"volts", rail.volts}});
+  set_unless_empty(value, "from", rail.from);
+  set_unless_empty(value, "through", rail.through);
+  if (rail.half_wave) value.set("half_wave", true);
+  return value;
+}
+
+Value named_place_json(const NamedPlace& named) {
+  return Value::object({{"id", named.id}, {"title", named.title}});
+}
+
+Value signal_source_json(const SignalSource& source) {
+  Value value = Value::object({{"id", source.id}, {"title", source.title}});
+  set_unless_empty(value, "through", source.through);
+  return value;
+}
+
+Value control_json(const SignalControl& control) {
+  Value value = Value::object({{"id", control.id}, {"title", control.title}});
+  set_unless_empty(value, "from", control.from);
+  set_unless_empty(value, "to", control.to);
+  return value;
+}
+
+void set_where(Value& object, const std::string& channel, const std::vector<std::string>& bands) {
+  set_unless_empty(object, "channel", channel);
+  if (!bands.empty()) object.set("bands", texts(bands));
 }
 
 Value block_json(const Block& block) {
@@ -61,6 +87,8 @@ Value block_json(const Block& block) {
   value.set("fed_by", texts(block.fed_by));
   value.set("makes", texts(block.makes));
   value.set("signal_to", texts(block.signal_to));
+  set_where(value, block.channel, block.bands);
+  set_unless_empty(value, "path", block.path);
   return value;
 }
 
@@ -85,6 +113,7 @@ Value group_json(const PartGroup& group) {
   value.set("warmth", group.warmth);
   set_unless_empty(value, "across", group.across);
   if (!group.references.empty()) value.set("references", texts(group.references));
+  set_where(value, group.channel, group.bands);
   return value;
 }
 
@@ -132,6 +161,16 @@ Value to_json(const Equipment& equipment) {
   value.set("rails", list_json(equipment.rails, rail_json));
   value.set("blocks", list_json(equipment.blocks, block_json));
   value.set("groups", list_json(equipment.groups, group_json));
+  if (!equipment.channels.empty()) {
+    value.set("channels", list_json(equipment.channels, named_place_json));
+  }
+  if (!equipment.bands.empty()) value.set("bands", list_json(equipment.bands, named_place_json));
+  if (!equipment.sources.empty()) {
+    value.set("sources", list_json(equipment.sources, signal_source_json));
+  }
+  if (!equipment.controls.empty()) {
+    value.set("controls", list_json(equipment.controls, control_json));
+  }
   value.set("eras", list_json(equipment.eras, era_json));
   value.set("symptoms", texts(equipment.symptoms));
   if (!equipment.unplaced.empty()) {

@@ -25,7 +25,9 @@ bool fed_by(const std::vector<std::string>& kinds, const Equipment& equipment, c
 
 bool happens_in(const OtherCause& cause, const Equipment& equipment, const Block& block) {
   const bool of_its_kinds = holds(cause.block_kinds, "*") || holds(cause.block_kinds, block.kind);
-  return of_its_kinds && !served_by(cause.not_served_by, equipment, block.id) &&
+  const bool sections = block.bands == std::vector<std::string>{"each"};
+  return of_its_kinds && (sections || !holds(cause.section_kinds, block.kind)) &&
+         !served_by(cause.not_served_by, equipment, block.id) &&
          (cause.fed_by.empty() || fed_by(cause.fed_by, equipment, block));
 }
 

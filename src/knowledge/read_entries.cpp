@@ -19,6 +19,18 @@ std::map<std::string, double> read_factors(const Reader& reader, std::string_vie
   return factors;
 }
 
+/// Under which conditions a fault shows: cold, warm, load.
+std::map<std::string, double> read_conditions(const Reader& reader) {
+  std::map<std::string, double> conditions;
+  if (const auto member = reader.optional_member("shows_when")) {
+    member->accept_only({"cold", "warm", "load"});
+    member->for_each_member([&](const std::string& name, const Reader& share) {
+      conditions[name] = share.as_number(documents::any_probability);
+    });
+  }
+  return conditions;
+}
+
 /// Ids of entries are stricter than what may be referred to: others will build on them.
 std::string read_id(const Reader& reader) {
   std::string id = reader.id("id");
@@ -78,10 +90,11 @@ void read_head(const Reader& reader, Entry& entry, bool with_title) {
 }
 
 FaultMode read_mode(const Reader& reader) {
-  reader.accept_only({"id", "title", "because", "source", "judged", "looks_like"});
+  reader.accept_only({"id", "title", "because", "source", "judged", "looks_like", "shows_when"});
   FaultMode mode;
   read_head(reader, mode);
   mode.looks_like = reader.text("looks_like");
+  mode.shows_when = read_conditions(reader);
   return mode;
 }
 
@@ -145,7 +158,8 @@ Role read_role(const Reader& reader) {
 
 OtherCause read_cause(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "block_kinds", "not_served_by",
-                      "fed_by", "year_from", "year_to", "prior", "remedy_minutes", "how_to_tell"});
+                      "fed_by", "year_from", "year_to", "prior", "remedy_minutes", "how_to_tell",
+                      "one_band", "from_outside", "section_kinds", "shows_when"});
   OtherCause cause;
   read_head(reader, cause);
   cause.block_kinds = reader.texts("block_kinds");
@@ -156,6 +170,10 @@ OtherCause read_cause(const Reader& reader) {
   cause.prior = reader.number("prior", documents::any_probability);
   cause.remedy = quantities::minutes(reader.number("remedy_minutes", documents::positive));
   cause.how_to_tell = reader.text("how_to_tell");
+  cause.section_kinds = reader.optional_texts("section_kinds");
+  cause.from_outside = reader.optional_boolean("from_outside", false);
+  cause.one_band = reader.optional_boolean("one_band", false);
+  cause.shows_when = read_conditions(reader);
   return cause;
 }
 

@@ -35,26 +35,64 @@ Board read_board(const Reader& reader) {
 }
 
 Rail read_rail(const Reader& reader) {
-  reader.accept_only({"id", "title", "kind", "volts"});
-  return {reader.id("id"), reader.text("title"), reader.id("kind"),
-          reader.number("volts", any_rail), reader.place()};
+  reader.accept_only({"id", "title", "kind", "volts", "from", "through", "half_wave"});
+  Rail rail;
+  rail.id = reader.id("id");
+  rail.title = reader.text("title");
+  rail.kind = reader.id("kind");
+  rail.volts = reader.number("volts", any_rail);
+  rail.from = name(reader, "from");
+  if (reader.has("through")) {
+    (void)reader.one_of(
+        "through", {"direct", "resistor", "choke", "diode", "regulator", "winding", "converter"});
+    rail.through = reader.text("through");
+  }
+  rail.half_wave = reader.optional_boolean("half_wave", false);
+  rail.place = reader.place();
+  return rail;
+}
+
+NamedPlace read_named_place(const Reader& reader) {
+  reader.accept_only({"id", "title"});
+  return {reader.id("id"), reader.text("title"), reader.place()};
+}
+
+SignalSource read_signal_source(const Reader& reader) {
+  reader.accept_only({"id", "title", "through"});
+  return {reader.id("id"), reader.text("title"), name(reader, "through"), reader.place()};
+}
+
+SignalControl read_control(const Reader& reader) {
+  reader.accept_only({"id", "title", "from", "to"});
+  return {reader.id("id"), reader.text("title"), name(reader, "from"), name(reader, "to"),
+          reader.place()};
 }
 
 Block read_block(const Reader& reader) {
-  reader.accept_only({"id", "title", "kind", "board", "fed_by", "makes", "signal_to"});
-  return {reader.id("id"),
-          reader.text("title"),
-          reader.id("kind"),
-          name(reader, "board"),
-          reader.optional_texts("fed_by"),
-          reader.optional_texts("makes"),
-          reader.optional_texts("signal_to"),
-          reader.place()};
+  reader.accept_only(
+      {"id", "title", "kind", "board", "fed_by", "makes", "signal_to", "channel", "bands", "path"});
+  Block block;
+  block.id = reader.id("id");
+  block.title = reader.text("title");
+  block.kind = reader.id("kind");
+  block.board = name(reader, "board");
+  block.fed_by = reader.optional_texts("fed_by");
+  block.makes = reader.optional_texts("makes");
+  block.signal_to = reader.optional_texts("signal_to");
+  block.channel = name(reader, "channel");
+  block.bands = reader.optional_texts("bands");
+  if (reader.has("path")) {
+    (void)reader.one_of("path", {"receive", "transmit"});
+    block.path = reader.text("path");
+  }
+  block.place = reader.place();
+  return block;
 }
 
 PartGroup read_group(const Reader& reader) {
   reader.accept_only({"id", "title", "role", "block", "rail", "technology", "count",
-                      "capacitance_uF", "rated_V", "cohort", "warmth", "across", "references"});
+                      "capacitance_uF", "rated_V", "cohort", "warmth", "across", "references",
+                      "channel", "bands"});
   PartGroup group;
   group.place = reader.place();
   group.id = reader.id("id");
@@ -72,6 +110,8 @@ PartGroup read_group(const Reader& reader) {
     group.warmth = *warmth;
   }
   group.references = reader.optional_texts("references");
+  group.channel = name(reader, "channel");
+  group.bands = reader.optional_texts("bands");
   if (reader.has("across")) {
     const std::initializer_list<std::string_view> words = {
         "unknown", "nothing", "ceramic", "electrolytic", "winding", "regulator", "low-resistor"};
@@ -94,9 +134,10 @@ void read_parts(const Reader& reader, std::string_view key, std::vector<Part>& p
 }  // namespace
 
 Equipment read_equipment(const Reader& reader) {
-  reader.accept_only({"id", "title", "because", "source", "judged", "said_as", "family",
-                      "year_from", "year_to", "access", "boards", "rails", "blocks", "groups",
-                      "hazards", "eras", "symptoms", "unplaced"});
+  reader.accept_only({"id",       "title",     "because", "source",  "judged",   "family",
+                      "said_as",  "year_from", "year_to", "access",  "boards",   "rails",
+                      "blocks",   "groups",    "hazards", "eras",    "symptoms", "unplaced",
+                      "channels", "bands",     "sources", "controls"});
   Equipment equipment;
   read_head(reader, equipment);
   equipment.said_as = reader.condition_words("said_as");
@@ -108,6 +149,10 @@ Equipment read_equipment(const Reader& reader) {
   read_parts(reader, "rails", equipment.rails, read_rail);
   read_parts(reader, "blocks", equipment.blocks, read_block);
   read_parts(reader, "groups", equipment.groups, read_group);
+  read_parts(reader, "channels", equipment.channels, read_named_place);
+  read_parts(reader, "bands", equipment.bands, read_named_place);
+  read_parts(reader, "sources", equipment.sources, read_signal_source);
+  read_parts(reader, "controls", equipment.controls, read_control);
   read_parts(reader, "eras", equipment.eras, read_era);
   read_parts(reader, "unplaced", equipment.unplaced, read_unplaced);
   equipment.hazards = reader.optional_texts("hazards");

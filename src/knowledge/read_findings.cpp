@@ -44,7 +44,8 @@ void require_places_that_sets_have(const Reader& reader, const Caution& caution)
 
 Symptom read_symptom(const Reader& reader) {
   reader.accept_only({"id", "title", "because", "source", "judged", "family", "owner_words",
-                      "said_as", "quick_test", "discriminates", "shows", "leak", "cautions"});
+                      "said_as", "quick_test", "discriminates", "shows", "leak", "unlisted", "path",
+                      "cautions"});
   Symptom symptom;
   read_head(reader, symptom);
   symptom.family = reader.text("family");
@@ -61,7 +62,15 @@ Symptom read_symptom(const Reader& reader) {
     reader.complain("a symptom that shows nothing", "at least one phenomenon in \"shows\"",
                     symptom.id);
   }
-  symptom.leak = reader.number("leak", {.min = 1e-6, .max = 0.5});
+  // An own file of before may still say how often it is there with nothing wrong. What weighs is
+  // the share of the complaints in which nothing listed makes it.
+  (void)reader.optional_number("leak", documents::Range{.min = 1e-6, .max = 0.5});
+  symptom.unlisted = reader.optional_number("unlisted", documents::Range{.min = 1e-4, .max = 0.5})
+                         .value_or(symptom.unlisted);
+  if (reader.has("path")) {
+    (void)reader.one_of("path", {"receive", "transmit"});
+    symptom.path = reader.text("path");
+  }
   symptom.cautions = reader.optional_texts("cautions");
   return symptom;
 }

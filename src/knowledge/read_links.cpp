@@ -35,12 +35,13 @@ Link read_link(const Reader& reader) {
   read_head(reader, link, false);
   read_when(reader.object("when"), link);
   const Reader then = reader.object("then");
-  then.accept_only({"phenomenon", "reach", "kinds"});
+  then.accept_only({"phenomenon", "reach", "kinds", "through"});
   link.phenomenon = then.id("phenomenon");
   link.reach = static_cast<Reach>(then.one_of(
       "reach", {"here", "own-rail", "own-block", "fed-blocks", "source-block", "next-blocks",
-                "previous-blocks", "made-rails", "supply-rails", "neighbours"}));
+                "previous-blocks", "made-rails", "supply-rails", "branch-rails", "neighbours"}));
   link.to_kinds = then.optional_texts("kinds");
+  link.to_through = then.optional_texts("through");
   link.strength = reader.number("strength", {.max = 1.0, .above = 0.0});
   return link;
 }

@@ -14,32 +14,23 @@
 #include <string>
 #include <vector>
 
-#include "quantities/problem.h"
+#include "knowledge/entry.h"
+#include "knowledge/equipment.h"
 #include "quantities/quantity.h"
 
 namespace dryout::knowledge {
 
-/// Where a rule or number comes from. `memory` is a published source recalled but not opened.
-struct Source {
-  enum class Kind { published, memory, common_practice, judgement };
-  Kind kind = Kind::judgement;
-  std::string text;  ///< document and page or table; empty for practice and judgement
-};
-
-/// What every entry has: a stable id, a title in the words of the trade, a reason a novice
-/// understands, a source, and where it was read.
-struct Entry {
-  std::string id;
-  std::string title;
-  std::string because;
-  Source source;
-  quantities::Place place;
-};
-
 /// A way to fail: sound, tired, dried, leaky, shorted, open, seeped, drifted.
 struct FaultMode : Entry {
   std::string looks_like;  ///< what it does to a circuit, one sentence
+  /// cold, warm, load -> how much of its effect is left where the complaint comes with that
+  /// condition alone, 0 to 1. What is not named is `no_habit`.
+  std::map<std::string, double> shows_when;
 };
+
+/// Of a fault that is the same cold and warm: how well it explains a trouble that is not
+/// (judgement: the condition may be chance, or the owner's impression).
+inline constexpr double no_habit = 0.2;
 
 /// How likely one part of a technology is in each mode, given its ageing level.
 struct Technology : Entry {
@@ -78,11 +69,17 @@ struct OtherCause : Entry {
   /// Kinds of rails of which one must feed the block, "*" = any rail; empty = it needs none. A
   /// block without a supply has no transistor to die.
   std::vector<std::string> fed_by;
+  /// Of its kinds those in which it happens only where the block has a section for each band.
+  std::vector<std::string> section_kinds;
   int year_from = 0;          ///< sets built from ...
   int year_to = 9999;         ///< ... to here can have it
   double prior = 0.0;         ///< per block, in a set that came in for repair
   quantities::Second remedy;  ///< bench time to mend it
   std::string how_to_tell;    ///< what tells it from a capacitor
+  /// Strikes one band at a time in a block that has a section for each: a contact, a coil.
+  bool one_band = false;
+  bool from_outside = false;  ///< comes in ahead of a control at the entry of its block
+  std::map<std::string, double> shows_when;  ///< as of a FaultMode
 };
 
 struct Phenomenon : Entry {
@@ -102,6 +99,7 @@ enum class Reach {
   previous_blocks,  ///< block: those its signal comes from
   made_rails,       ///< block: the rails it makes
   supply_rails,     ///< block: the rails that feed it
+  branch_rails,     ///< rail: those that hang on it through a resistor, a choke, a diode
   neighbours,       ///< group: other groups on the same board
 };
 
@@ -115,8 +113,9 @@ struct Link : Entry {
   std::vector<std::string> from_kinds;  ///< only in blocks (rails) of these kinds; empty = any
   std::string phenomenon;               ///< what it gives rise to
   Reach reach = Reach::here;
-  std::vector<std::string> to_kinds;  ///< only where the target block (rail) has these kinds
-  double strength = 0.0;              ///< P(consequence | only this)
+  std::vector<std::string> to_kinds;    ///< only where the target block (rail) has these kinds
+  std::vector<std::string> to_through;  ///< only where the target rail is fed through one of these
+  double strength = 0.0;                ///< P(consequence | only this)
 };
 
 /// What a person complains of or sees at once. Asked of the whole set.
@@ -132,7 +131,11 @@ struct Symptom : Entry {
     double strength = 1.0;
   };
   std::vector<Shows> shows;
-  double leak = 0.01;  ///< P(symptom | nothing modelled is wrong)
+  /// Of the sets that come in with it, the share in which something that is not in the lists makes
+  /// it. 8 in 100 unless a source says otherwise (judgement).
+  double unlisted = 0.08;
+  /// Only what goes that way makes it, unless it is told otherwise: receive, transmit; "" = both.
+  std::string path;
   std::vector<std::string> cautions;
 };
 
@@ -171,93 +174,6 @@ struct CheckRule : Entry {
   std::map<std::string, double> detects;
   std::string quantity;  ///< "", or what is read: esr, impedance, ripple, volts, ...
   std::vector<std::string> cautions;
-};
-
-// --- Equipment -----------------------------------------------------------------------------
-
-struct AccessRule {
-  std::string id;
-  std::string title;
-  quantities::Second effort;
-  std::vector<std::string> needs;
-  quantities::Place place = {};
-};
-struct Board {
-  std::string id;
-  std::string title;
-  std::string access;         ///< what to open to reach its component side; "" = nothing
-  std::string solder_access;  ///< what to open to reach its solder side
-  quantities::Place place = {};
-};
-struct Rail {
-  std::string id;
-  std::string title;
-  std::string kind;  ///< mains, raw, regulated, high-tension, heater, bias, primary, ...
-  double volts = 0.0;
-  quantities::Place place = {};
-};
-struct Block {
-  std::string id;
-  std::string title;
-  std::string kind;  ///< rectifier, regulator, audio-power, if-amplifier, ...
-  std::string board;
-  std::vector<std::string> fed_by;     ///< rails
-  std::vector<std::string> makes;      ///< rails
-  std::vector<std::string> signal_to;  ///< blocks
-  quantities::Place place = {};
-};
-struct PartGroup {
-  std::string id;
-  std::string title;
-  std::string role;
-  std::string block;
-  std::string rail;        ///< the rail it serves; "" = none
-  std::string technology;  ///< from the role unless said
-  int count = 1;
-  quantities::Farad capacitance;  ///< typical; zero = not said
-  quantities::Volt rated;         ///< typical; zero = not said
-  std::string cohort;             ///< groups of one name age together; "" = by themselves
-  std::string warmth = "warm";
-  /// What else sits across one of its parts in circuit, in the words of readings/reading.h;
-  /// "" = follows from the rail.
-  std::string across;
-  std::vector<std::string> references;  ///< printed names of its parts, where a list gave them
-  quantities::Place place = {};
-};
-/// A part of a list that found no place in any group: kept so that lint can tell of it.
-struct UnplacedPart {
-  std::string reference;  ///< "C12", "C12, C13"
-  std::string value;      ///< as it stood in the list
-  std::string missing;    ///< what is not known of it: its role, its block
-  quantities::Place place = {};
-};
-/// What a time of building did to the parts inside.
-struct EraVariant {
-  std::string id;
-  std::string title;
-  int year_from = 0;
-  int year_to = 0;
-  std::vector<std::string> technologies;  ///< which groups it touches ...
-  std::map<std::string, double> odds;     ///< ... and by which factor on a mode's odds
-  std::string because;
-  Source source;
-  quantities::Place place = {};
-};
-struct Equipment : Entry {
-  std::vector<std::string> said_as;  ///< what owners call such a set
-  std::string family;
-  int year_from = 0;  ///< built from
-  int year_to = 0;    ///< to
-  std::vector<AccessRule> access;
-  std::vector<Board> boards;
-  std::vector<Rail> rails;
-  std::vector<Block> blocks;
-  std::vector<PartGroup> groups;
-  std::vector<std::string> hazards;  ///< caution ids
-  std::vector<EraVariant> eras;      ///< shared ones live in rules/eras.json
-  std::vector<std::string>
-      symptoms;  ///< the symptoms this equipment can have; empty = any reachable
-  std::vector<UnplacedPart> unplaced;
 };
 
 }  // namespace dryout::knowledge

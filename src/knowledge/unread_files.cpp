@@ -11,10 +11,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::string_view folders[] = {"modes",     "technologies", "roles",        "causes",
-                                        "phenomena", "links",        "checks",       "cautions",
-                                        "equipment", "limits",       "caveats",      "substitution",
-                                        "decision",  "meters",       "common_values", "complaints"};
+constexpr std::string_view folders[] = {
+    "modes",    "technologies", "roles",         "causes",    "phenomena", "links",
+    "checks",   "cautions",     "equipment",     "limits",    "caveats",   "substitution",
+    "decision", "meters",       "common_values", "complaints"};
 
 bool is_schema(const fs::path& file) {
   return file.filename().string().find(".schema.") != std::string::npos;

@@ -15,7 +15,7 @@ using quantities::Problems;
 constexpr std::string_view formed[] = {"wet-aluminium", "bipolar-aluminium",
                                        "surface-mount-aluminium"};
 
-bool holds(std::string_view text, std::string_view words) {
+bool mentions(std::string_view text, std::string_view words) {
   return text.find(words) != std::string_view::npos;
 }
 
@@ -35,8 +35,8 @@ bool speaks_of_reforming(std::string text) {
 
 void check_text(const std::string& text, const Place& place, const std::string& id,
                 Problems& problems) {
-  if (speaks_of_reforming(text) && !holds(text, "aluminium electrolytic") &&
-      !holds(text, "never re-formed")) {
+  if (speaks_of_reforming(text) && !mentions(text, "aluminium electrolytic") &&
+      !mentions(text, "never re-formed")) {
     problems.push_back({"re-forming is advised without saying for what", place, id,
                         "\"aluminium electrolytic\" in the same text, or \"never re-formed\""});
   }
@@ -66,7 +66,7 @@ bool for_formed_parts_alone(const CheckRule& check) {
 }  // namespace
 
 bool defers(std::string_view wording) {
-  return holds(wording, "local electrical code") && holds(wording, "licensed practice");
+  return mentions(wording, "local electrical code") && mentions(wording, "licensed practice");
 }
 
 Problems unsafe_advice(const KnowledgeBase& knowledge) {

@@ -75,6 +75,9 @@ class Valuation {
       saving -= p * order_.course(blame, open).minutes;
     }
     ranked.gain_bits = std::max(ranked.gain_bits, 0.0);  // rounding
+    // What tells next to nothing saves nothing, whatever a remedy or two would change places.
+    constexpr double tells_nothing_below = 1e-3;
+    if (ranked.gain_bits < tells_nothing_below) saving = 0.0;
     ranked.saving = quantities::minutes(saving);
     constexpr double effort_least = 1.0 / 60.0;  // nothing on a bench takes less than a second
     const double effort =

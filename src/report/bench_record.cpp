@@ -33,11 +33,14 @@ Facts bench_facts(const CaseView& view, const Imprint& imprint) {
 
 void add_standing(Blocks& blocks, const CaseView& view) {
   blocks.emplace_back(Paragraph{view.leading.sentence, Paragraph::Tone::lead});
-  if (view.leading.capacitor.value() + view.leading.other.value() > 0.0) {
-    blocks.emplace_back(Paragraph{"Some capacitor makes some of what was reported: " +
-                                  casework::percent(view.leading.capacitor.value()) +
-                                  "; none does: " + casework::percent(view.leading.other.value()) +
-                                  '.'});
+  if (view.leading.capacitor.value() + view.leading.other.value() + view.leading.unlisted.value() >
+      0.0) {
+    blocks.emplace_back(Paragraph{
+        "Some capacitor makes some of what was reported: " +
+        casework::percent(view.leading.capacitor.value()) +
+        "; something else in the list: " + casework::percent(view.leading.other.value()) +
+        "; something that is not in the list: " + casework::percent(view.leading.unlisted.value()) +
+        '.'});
   }
   if (!view.contradiction.empty()) {
     blocks.emplace_back(Warning{"The evidence cannot all be true", view.contradiction});

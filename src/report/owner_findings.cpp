@@ -224,7 +224,9 @@ void add_certainty_picture(Blocks& blocks, const OwnerCase& of) {
       rows.push_back({suspect.title, share_of(suspect)});
     }
   }
-  const bool reported = of.view.leading.capacitor.value() + of.view.leading.other.value() > 0.0;
+  const bool reported = of.view.leading.capacitor.value() + of.view.leading.other.value() +
+                            of.view.leading.unlisted.value() >
+                        0.0;
   if (reported && !rows.empty()) {
     blocks.emplace_back(
         Figure{certainty_picture(rows),

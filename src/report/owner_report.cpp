@@ -41,7 +41,9 @@ const SuspectView* main_of(const CaseView& view, Stage stage) {
   }
   const SuspectView* mended =
       first_where(view, [](const SuspectView& s) { return !s.mended.empty(); });
-  const bool reported = view.leading.capacitor.value() + view.leading.other.value() > 0.0;
+  const bool reported =
+      view.leading.capacitor.value() + view.leading.other.value() + view.leading.unlisted.value() >
+      0.0;
   if (mended != nullptr || !reported || view.suspects.empty()) {
     return mended;
   }

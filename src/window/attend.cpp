@@ -165,8 +165,8 @@ struct Attendant {
     bench.practice.reset();
     desk.new_case = {};
     desk.cases_state.taking_in = false;
-    bring_case(desk, wish.then.empty() ? workshop.view(*number)
-                                       : workshop.apply_all(*number, wish.then));
+    bring_case(desk,
+               wish.then.empty() ? workshop.view(*number) : workshop.apply_all(*number, wish.then));
     refresh_shelf(workshop, desk);
     return true;
   }

@@ -25,7 +25,7 @@ std::string belongs(const casework::SuspectView& suspect) {
 
 /// The two-part strip under the heading: capacitor or something else.
 void draw_either(const Sheet& sheet, const casework::Leading& leading) {
-  if (leading.capacitor.value() + leading.other.value() == 0) {
+  if (leading.capacitor.value() + leading.other.value() + leading.unlisted.value() == 0) {
     return;  // nothing was reported that either could explain
   }
   const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -36,6 +36,7 @@ void draw_either(const Sheet& sheet, const casework::Leading& leading) {
   ImGui::Dummy(ImVec2(width, strip.height()));
   say(sheet, Face::note, sheet.theme.ink, "a capacitor " + percent(leading.capacitor));
   say(sheet, Face::note, sheet.theme.faint, "something else " + percent(leading.other));
+  say(sheet, Face::note, sheet.theme.faint, "not in the list " + percent(leading.unlisted));
 }
 
 }  // namespace

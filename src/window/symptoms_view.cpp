@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "window/drawing.h"
+#include "window/symptom_place_row.h"
 #include "window/symptom_search.h"
 #include "window/widgets.h"
 #include "window/wording.h"
@@ -61,7 +62,8 @@ void answer_by_key(Sheet& sheet, const SymptomView& symptom, const Touch& touch,
   }
 }
 
-void draw_row(Sheet& sheet, const SymptomView& symptom, CommandQueue& queue) {
+void draw_row(Sheet& sheet, const casework::CaseView& view, const SymptomView& symptom,
+              CommandQueue& queue) {
   const Theme& theme = sheet.theme;
   const float whole = ImGui::GetContentRegionAvail().x;
   const bool stacked = whole < sheet.px(520);
@@ -93,6 +95,9 @@ void draw_row(Sheet& sheet, const SymptomView& symptom, CommandQueue& queue) {
   }
   draw_answers(sheet, symptom, queue);
   ImGui::NewLine();
+  if (symptom.seen == "yes") {
+    draw_place_row(sheet, view, symptom, touch.focused, queue);
+  }
   if (touch.focused && !symptom.quick_test.empty()) {
     say(sheet, Face::note, theme.faint, "To be sure in a minute: " + symptom.quick_test);
   }
@@ -110,7 +115,7 @@ void draw_all(Sheet& sheet, const casework::CaseView& view, const casework::Cata
       section(sheet, title);
     }
     drawn[place] = true;
-    draw_row(sheet, view.symptoms[place], queue);
+    draw_row(sheet, view, view.symptoms[place], queue);
   };
   bool told = false;
   for (std::size_t i = 0; i < view.symptoms.size(); ++i) {
@@ -169,13 +174,13 @@ void draw_symptoms(Sheet& sheet, const casework::CaseView& view,
   }
   say(sheet, Face::note, sheet.theme.faint,
       "Keys on a row: Y it does, N it does not, U can't be told. A clear no is worth as much as "
-      "a yes.");
+      "a yes. Where and when it does: the numbers below it; pressed once more, it is fine there.");
   const std::vector<std::size_t> found = find_symptoms(view, state.search, catalogue);
   if (state.search.empty()) {
     draw_all(sheet, view, catalogue, queue);
   } else {
     for (const std::size_t place : found) {
-      draw_row(sheet, view.symptoms[place], queue);
+      draw_row(sheet, view, view.symptoms[place], queue);
     }
   }
   if (found.empty()) {

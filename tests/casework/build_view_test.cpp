@@ -85,7 +85,11 @@ TEST_F(BuildView, OutcomesOfTheSameCheckTakeEachOthersPlace) {
   const CaseView good = does(RecordOutcome{"ripple-on-rail", "raw", Seen::no, ""});
   EXPECT_LT(suspect(good, "group:reservoirs").unsound.value(), bad);
   const CaseView unclear = does(RecordOutcome{"ripple-on-rail", "raw", Seen::unclear, ""});
-  EXPECT_NE(next_check(unclear, "ripple-on-rail", "raw"), nullptr) << "it may be made again";
+  EXPECT_EQ(next_check(unclear, "ripple-on-rail", "raw"), nullptr) << "it is set aside";
+  ASSERT_EQ(unclear.declined.size(), 1U);
+  EXPECT_EQ(unclear.declined.front().check, "ripple-on-rail");
+  const CaseView again = does(ReconsiderCheck{"ripple-on-rail", "raw"});
+  EXPECT_NE(next_check(again, "ripple-on-rail", "raw"), nullptr) << "and can be called back";
   EXPECT_EQ(next_check(good, "ripple-on-rail", "raw"), nullptr);
 }
 

@@ -93,7 +93,7 @@ void add_symptoms(KnowledgeBase& k) {
   auto silent = entry(Symptom{}, "silent", "No sound at all");
   silent.family = "audio";
   silent.shows = {{"dead", {"audio-power"}, 1.0}};
-  silent.leak = 0.0;  // so that evidence can contradict itself
+  silent.unlisted = 0.0;  // so that evidence can contradict itself
   k.symptoms = {hums, silent};
 }
 

@@ -37,7 +37,7 @@ KnowledgeBase disturbed(KnowledgeBase knowledge, std::uint32_t seed) {
   for (auto& cause : knowledge.causes) disturbance.move(cause.prior);
   for (auto& symptom : knowledge.symptoms) {
     for (auto& shows : symptom.shows) disturbance.move(shows.strength);
-    disturbance.move(symptom.leak);
+    disturbance.move(symptom.unlisted);
   }
   for (auto& check : knowledge.checks) {
     for (auto& [phenomenon, sensitivity] : check.sees) disturbance.move(sensitivity);
@@ -58,8 +58,9 @@ TEST_P(PerturbedTree, StillHasAnExpectedSuspectAmongTheFirstThree) {
   std::size_t among_three = 0;
   std::size_t in_front = 0;
   for (const Vignette& vignette : *vignettes) {
-    const auto compiled = compile(knowledge, vignette);
-    const auto suspects = leading_suspects(compiled.network, seen_in(vignette, compiled));
+    auto compiled = compile(knowledge, vignette);
+    const Seen seen = seen_in(knowledge, vignette, compiled);
+    const auto suspects = leading_suspects(compiled.network, seen);
     const Score got = score(vignette, compiled.network, suspects);
     among_three += got.top3 ? 1U : 0U;
     in_front += got.top1 ? 1U : 0U;

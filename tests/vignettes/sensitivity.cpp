@@ -66,15 +66,16 @@ std::set<std::size_t> links_behind(const knowledge::KnowledgeBase& knowledge,
 
 void weigh_links(knowledge::KnowledgeBase& knowledge, const Vignette& vignette,
                  std::vector<Worth>& worth) {
-  const auto compiled = compile(knowledge, vignette);
-  const Seen seen = seen_in(vignette, compiled);
+  auto compiled = compile(knowledge, vignette);
+  const Seen seen = seen_in(knowledge, vignette, compiled);
   const auto suspects = leading_suspects(compiled.network, seen);
   const Score before = score(vignette, compiled.network, suspects);
   const double blame = expected_blame(vignette, compiled.network, suspects);
   for (const std::size_t link : links_behind(knowledge, compiled, seen.evidence)) {
     const double strength = std::exchange(knowledge.links[link].strength, 0.0);
-    const auto without = compile(knowledge, vignette);
-    const auto ranked = leading_suspects(without.network, seen_in(vignette, without));
+    auto without = compile(knowledge, vignette);
+    const Seen seen_without = seen_in(knowledge, vignette, without);
+    const auto ranked = leading_suspects(without.network, seen_without);
     const Score after = score(vignette, without.network, ranked);
     knowledge.links[link].strength = strength;
     Worth& tally = worth[link];

@@ -5,6 +5,8 @@
 #include <system_error>
 
 #include "casework/blame.h"
+#include "casework/located_symptoms.h"
+#include "diagnosis/located_symptom.h"
 #include "diagnosis/posterior.h"
 #include "documents/parse.h"
 #include "documents/reader.h"
@@ -23,16 +25,42 @@ bool yes(const Reader& reader, std::string_view key) {
   return reader.one_of(key, {"no", "yes"}) == 1;
 }
 
+/// {"seen": "yes", "where": {"channel": "left"}, "follows": "not", "rate": "mains", "when": "cold"}
+casework::ReportSymptom read_placed(const std::string& symptom, const Reader& reader) {
+  reader.accept_only({"seen", "where", "follows", "rate", "when"});
+  casework::ReportSymptom report{symptom,
+                                 yes(reader, "seen") ? casework::Seen::yes : casework::Seen::no};
+  if (const auto where = reader.optional_member("where")) {
+    where->accept_only({"channel", "band", "path", "source"});
+    report.where.channel = where->optional_text("channel").value_or("");
+    report.where.band = where->optional_text("band").value_or("");
+    report.where.path = where->optional_text("path").value_or("");
+    report.where.source = where->optional_text("source").value_or("");
+  }
+  report.where.follows = reader.optional_text("follows").value_or("");
+  report.where.rate = reader.optional_text("rate").value_or("");
+  report.where.when = reader.optional_text("when").value_or("");
+  return report;
+}
+
 Vignette read_vignette(const Reader& reader) {
   reader.accept_only({"id", "equipment", "year", "complaint", "symptoms", "outcomes", "expect_top1",
-                      "expect_top3", "must_not_lead", "answer", "source"});
+                      "expect_top3", "must_not_lead", "answer", "source", "why"});
   Vignette vignette;
   vignette.id = reader.id("id");
   vignette.equipment = reader.id("equipment");
   vignette.year = reader.whole_number("year", {.min = 1900, .max = year_now});
   const Reader symptoms = reader.object("symptoms");
-  symptoms.for_each_member([&](const std::string& symptom, const Reader&) {
-    vignette.symptoms.emplace_back(symptom, yes(symptoms, symptom));
+  symptoms.for_each_member([&](const std::string& symptom, const Reader& told) {
+    if (told.value().text() != nullptr) {
+      vignette.symptoms.emplace_back(symptom, yes(symptoms, symptom));
+    } else if (told.value().object_members() != nullptr) {
+      vignette.placed.push_back(read_placed(symptom, told));
+    } else {
+      symptoms.for_each(symptom, [&](const Reader& each) {
+        vignette.placed.push_back(read_placed(symptom, each));
+      });
+    }
   });
   reader.for_each("outcomes", [&](const Reader& outcome) {
     vignette.outcomes.push_back(
@@ -59,6 +87,37 @@ void take(const CompiledNetwork& compiled, Matches wanted, bool present, const s
   }
   auto& list = present ? seen.evidence.present : seen.evidence.absent;
   list.push_back(static_cast<std::size_t>(found - findings.begin()));
+}
+
+/// What has a place, as findings behind those of the knowledge.
+void take_placed(const knowledge::KnowledgeBase& knowledge, const Vignette& vignette,
+                 CompiledNetwork& compiled, Seen& seen) {
+  const auto* equipment = knowledge::find(knowledge.equipment, vignette.equipment);
+  const knowledge::SignalPlaces places(knowledge, *equipment);
+  std::vector<std::string> done;
+  for (const auto& first : vignette.placed) {
+    if (std::find(done.begin(), done.end(), first.symptom) != done.end()) continue;
+    done.push_back(first.symptom);
+    std::vector<diagnosis::PlacedAnswer> answers;
+    for (const auto& each : vignette.placed) {
+      if (each.symptom == first.symptom) {
+        answers.push_back(casework::placed_answer(places, each));
+      }
+    }
+    const diagnosis::LocatedSymptom located(knowledge, *equipment, compiled,
+                                            *knowledge::find(knowledge.symptoms, first.symptom),
+                                            answers);
+    const auto add = [&](diagnosis::Finding finding, std::vector<std::size_t>& list) {
+      list.push_back(compiled.network.findings.size());
+      compiled.network.findings.push_back(std::move(finding));
+    };
+    if (std::any_of(answers.begin(), answers.end(), [](const auto& a) { return a.present; })) {
+      add(located.present(), seen.evidence.present);
+    }
+    for (std::size_t i = 0; i < answers.size(); ++i) {
+      if (!answers[i].present) add(located.absent(i), seen.evidence.absent);
+    }
+  }
 }
 
 /// An item can't be to blame more than it can be in a state that shows in the complaint.
@@ -114,8 +173,10 @@ quantities::Result<std::vector<Vignette>> read_folder(const std::string& folder)
   return vignettes;
 }
 
-Seen seen_in(const Vignette& vignette, const CompiledNetwork& compiled) {
+Seen seen_in(const knowledge::KnowledgeBase& knowledge, const Vignette& vignette,
+             CompiledNetwork& compiled) {
   Seen seen;
+  take_placed(knowledge, vignette, compiled, seen);
   for (const auto& [symptom, there] : vignette.symptoms) {
     const auto wanted = [&symptom = symptom](const CompiledFinding& finding) {
       return finding.symptom == symptom;

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "casework/command.h"
 #include "diagnosis/compile_network.h"
 #include "knowledge/knowledge_base.h"
 #include "quantities/result.h"
@@ -27,6 +28,7 @@ struct Vignette {
   std::string equipment;
   int year = 0;
   std::vector<std::pair<std::string, bool>> symptoms;  ///< symptom id, there or not
+  std::vector<casework::ReportSymptom> placed;         ///< told with a place or a condition
   std::vector<Outcome> outcomes;
   std::vector<std::string> expect_top1, expect_top3, must_not_lead;
   bool capacitor = false;  ///< whether the answer is one
@@ -36,14 +38,16 @@ struct Vignette {
 /// All vignettes of a folder, in the order of file names.
 [[nodiscard]] quantities::Result<std::vector<Vignette>> read_folder(const std::string& folder);
 
-/// What was seen, as evidence on the compiled network, and what of it is the complaint: the
-/// reported symptoms, or the checks that looked bad where there are none.
+/// What was seen, as evidence on the compiled network, to which what has a place is added, and what
+/// of it is the complaint: the reported symptoms, or the checks that looked bad where there are
+/// none.
 struct Seen {
   diagnosis::Evidence evidence;
   std::vector<std::size_t> complaint;
   std::vector<std::string> unknown;  ///< symptoms and checks that this equipment does not have
 };
-[[nodiscard]] Seen seen_in(const Vignette& vignette, const diagnosis::CompiledNetwork& compiled);
+[[nodiscard]] Seen seen_in(const knowledge::KnowledgeBase& knowledge, const Vignette& vignette,
+                           diagnosis::CompiledNetwork& compiled);
 
 struct Suspect {
   std::size_t item = 0;

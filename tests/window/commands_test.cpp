@@ -129,6 +129,31 @@ TEST(Window, AnswersSymptomsByKeysOnTheRow) {
   EXPECT_EQ(report.seen, Seen::no);
 }
 
+// One key each, and only what the equipment has: without places there are but the conditions.
+TEST(Window, TellsWhereASymptomIsByOneKeyOnTheRow) {
+  CaseView view = sample_case();
+  view.places = {{"channel", {{"left", "Left channel"}, {"right", "Right channel"}}}};
+  {
+    Driver bench(desk_at(view, Station::symptoms));
+    EXPECT_FALSE(bench.shows("symptom/dead/channel=left")) << "it is not there at all";
+    bench.tab_to("symptom/hum");
+    bench.type("2");
+    const auto report = bench.only<ReportSymptom>();
+    EXPECT_EQ(report.symptom, "hum");
+    EXPECT_EQ(report.seen, Seen::yes);
+    EXPECT_EQ(report.where.channel, "right");
+  }
+  view.symptoms.front().placed = {{{.channel = "right"}, "yes", "Right channel"}};
+  {
+    Driver bench(desk_at(view, Station::symptoms));
+    bench.click("symptom/hum/channel=right");
+    EXPECT_EQ(bench.only<ReportSymptom>().seen, Seen::no) << "pressed once more it is fine there";
+  }
+  view.places.clear();
+  const Driver bench(desk_at(view, Station::symptoms));
+  EXPECT_FALSE(bench.shows("symptom/hum/channel=right"));
+}
+
 TEST(Window, FindsASymptomInTheOwnersWords) {
   Driver bench(desk_at(fresh_case(), Station::symptoms));
   bench.click("symptoms/search");
