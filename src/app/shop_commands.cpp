@@ -1,4 +1,4 @@
-// dryout shop find|figures|last-time|causes|readings|learned|history: what all cases together say.
+// dryout shop find|figures|last-time|causes|readings|learned|history|words: what all cases together say.
 #include <CLI/CLI.hpp>
 #include <deque>
 #include <iomanip>
@@ -9,6 +9,7 @@
 #include "app/commands.h"
 #include "app/shop_json.h"
 #include "app/shop_setting.h"
+#include "app/shop_words.h"
 #include "casework/shop_memory.h"
 #include "quantities/measure.h"
 
@@ -360,6 +361,7 @@ void add_shop(Commands& commands) {
   add_readings(commands, parent);
   add_last_time(commands, parent);
   add_bundle(commands, parent);
+  add_shop_words(commands, parent);
   std::string& family = commands.text();
   std::string& equipment = commands.text();
   CLI::App* counted = commands.add(
