@@ -96,12 +96,14 @@ VoltsAcross volts_across(const Ground& ground, const PartGroup& group,
   return {std::max({quantities::volts(nominal), risen, group.rated}), ""};
 }
 
-/// Cans that share the volts of a rail which none of them would stand alone. Whatever lies across
-/// the mains, and all but wet cans, stands by itself or beside its brothers.
+/// Cans straight across a rail of direct current which none of them would stand alone. Whatever
+/// lies across the mains, and all but wet cans, stands by itself or beside its brothers.
 bool is_a_string(const Ground& ground, const PartGroup& group, bool wet) {
   const auto* rail = knowledge::find(ground.equipment->rails, group.rail);
-  return wet && rail != nullptr && rail->kind != "mains" && rail->kind != "secondary" &&
-         group.count > 1 && group.rated.si() > 0.0 && std::abs(rail->volts) > group.rated.si();
+  const auto* role = knowledge::find(ground.knowledge->roles, group.role);
+  return wet && role != nullptr && role->across_rail && rail != nullptr && rail->kind != "mains" &&
+         rail->kind != "secondary" && group.count > 1 && group.rated.si() > 0.0 &&
+         std::abs(rail->volts) > group.rated.si();
 }
 
 Store store_of(const Ground& ground, const PartGroup& group) {
