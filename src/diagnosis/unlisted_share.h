@@ -17,7 +17,8 @@ using StateChances = std::vector<std::vector<double>>;
 
 /// The leak at which `share` of the finding's occurrences have none of its causes behind them.
 /// With q the chance that no cause brings it about: leak = share (1 - q) / (1 - share q). Items are
-/// taken as independent, so brothers of one cohort count a little too much. At least 1e-6.
+/// taken as independent, so brothers of one cohort count a little too much. At least 1e-6, save for
+/// a share of none: 0.
 [[nodiscard]] double leak_of_share(const StateChances& chances, const std::vector<Cause>& causes,
                                    double share);
 
