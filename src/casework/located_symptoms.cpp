@@ -16,7 +16,6 @@ namespace {
 using diagnosis::PlacedAnswer;
 using knowledge::Axis;
 using knowledge::SignalPlaces;
-using quantities::Problem;
 using quantities::Problems;
 
 constexpr int minutes_most = 600;

@@ -22,6 +22,11 @@ bool holds(const List& list, std::string_view word) {
 double alternating_behind(const Equipment& equipment, std::string_view rail,
                           std::set<std::string, std::less<>>& seen) {
   double volts = 0.0;
+  // A branch behind a resistor rises as far as what it hangs on: nothing draws current there yet.
+  const Rail* branch = find(equipment.rails, rail);
+  if (branch != nullptr && !branch->from.empty() && seen.insert(branch->from).second) {
+    volts = alternating_behind(equipment, branch->from, seen);
+  }
   for (const Block& block : equipment.blocks) {
     if (!holds(block.makes, rail)) {
       continue;

@@ -8,7 +8,6 @@
 namespace dryout::window {
 namespace {
 
-using casework::ReportSymptom;
 using casework::Seen;
 using casework::SymptomPlace;
 using casework::SymptomView;

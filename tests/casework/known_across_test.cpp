@@ -29,7 +29,7 @@ TEST(KnownAcross, ElectrolyticsOnOneRailAreAcrossEachOther) {
   const auto known = known_across(ground, *reservoirs);
   ASSERT_TRUE(known.has_value());
   EXPECT_EQ(known->across, Across::electrolytic);
-  EXPECT_THAT(known->because, HasSubstr("more electrolytics on"));
+  EXPECT_THAT(known->because, HasSubstr("more electrolytic"));
 }
 
 TEST(KnownAcross, ACouplingPartIsAskedAbout) {
@@ -69,7 +69,7 @@ RecordReading esr_of(double value) {
 }
 
 TEST_F(ReadingOnTheBench, ALowOneOnASharedRailIsMaskedWithoutBeingAsked) {
-  const ReadingView view = reads("main-decoupling", esr_of(0.1));
+  const ReadingView view = reads("reservoirs", esr_of(0.1));
   EXPECT_EQ(view.verdict, "masked") << view.sentence;
   EXPECT_THAT(view.caveats, Contains(HasSubstr("by the description of the set")));
   RecordReading alone = esr_of(0.1);

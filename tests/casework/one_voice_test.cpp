@@ -16,7 +16,6 @@ namespace dryout::casework {
 namespace {
 
 using namespace tests;  // NOLINT: the benches
-using testing::HasSubstr;
 
 bool has(const std::string& text, const char* words) {
   return text.find(words) != std::string::npos;
