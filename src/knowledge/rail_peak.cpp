@@ -75,19 +75,24 @@ HighTensionAt high_tension_at(const Equipment& equipment, const PartGroup& group
     at.peak = unloaded_peak(equipment, group.rail);
     return at;
   }
+  Volt before{0.0};  // of the stages whose signal comes here: their plates are at its other end
   for (const Block& block : equipment.blocks) {
     const bool own = block.id == group.block;
     if (!own && !holds(block.signal_to, group.block)) {
       continue;
     }
     for (const std::string& id : block.fed_by) {
-      at.peak = std::max(at.peak, unloaded_peak(equipment, id));
+      Volt& peak = own ? at.peak : before;
+      peak = std::max(peak, unloaded_peak(equipment, id));
       const Rail* rail = find(equipment.rails, id);
       if (own && rail != nullptr && rail->kind == "bias") {
         at.bias = std::max(at.bias, Volt(std::abs(rail->volts)));
       }
     }
   }
+  // The plate of its own valve is not at a part that feeds its grid.
+  const bool of_a_grid = group.role == "grid-coupling" && before > Volt(0.0);
+  at.peak = of_a_grid ? before : std::max(at.peak, before);
   return at;
 }
 

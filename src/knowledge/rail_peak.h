@@ -27,7 +27,7 @@ struct HighTensionAt {
 };
 
 /// Of a part on a rail that rail's; of one without, the highest of the rails that feed its block or
-/// a block whose signal goes there: it couples from a plate.
+/// a block whose signal goes there: it couples from a plate; to a grid, from the plate before it.
 [[nodiscard]] HighTensionAt high_tension_at(const Equipment& equipment, const PartGroup& group);
 
 }  // namespace dryout::knowledge
