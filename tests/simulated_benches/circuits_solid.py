@@ -141,7 +141,8 @@ def stereo_receiver(variant):
                   rails={"plus": "plus", "minus": "minus", "small-raw": "small", "audio-24": "a24", "tuner-12": "t12"},
                   outputs={"left": "lspk", "right": "rspk"},
                   output_block={"left": "power-left", "right": "power-right"},
-                  controls=("VOLl", "VOLr"), quiet=0.4, loud=0.75 * v["volts"], hum_volts=0.01, fuse=("RW1", "RW2"), protected="protection")
+                  controls=("VOLl", "VOLr"), quiet=0.4, loud=0.75 * v["volts"], hum_volts=0.01, fuse=("RW1", "RW2"),
+                  protected="protection", missing={"tuner-12": "no-reception"})
     for s, side in (("l", "left"), ("r", "right")):
         bench.blocks.setdefault("selector", []).append(("sig", f"{s}vol", side))
         bench.blocks.setdefault("tone", []).append((f"{s}vol", f"{s}in", side))
@@ -196,7 +197,8 @@ def power_amplifier(variant):
                   heavy={"plus": 3.0, "minus": -3.0}, rails={"plus": "plus", "minus": "minus", "control-24": "r24"},
                   outputs={"left": "lspk", "right": "rspk"},
                   output_block={"left": "power-left", "right": "power-right"}, controls=("VOLl", "VOLr"), half=0.5,
-                  quiet=0.5, loud=0.75 * v["volts"], hum_volts=0.01, fuse=("RW1", "RW2"), protected="protection")
+                  quiet=0.5, loud=0.75 * v["volts"], hum_volts=0.01, fuse=("RW1", "RW2"),
+                  protected="protection", missing={"control-24": "relay-never-closes"})
     for s, side in (("l", "left"), ("r", "right")):
         bench.blocks.setdefault("input", []).append(("sig", f"{s}in", side))
         bench.blocks[f"driver-{side}"] = [(f"{s}in", f"{s}lo", side)]

@@ -177,6 +177,7 @@ def communications_receiver(variant):
     bench = valve_receiver("communications-receiver", variant, v, g,
                            "A communications receiver's supply, audio and one stage", stabiliser, {"stabilised": "st"})
     bench.supply_start["st"] = 150
+    bench.missing = {"stabilised": "no-reception"}
     return bench
 
 

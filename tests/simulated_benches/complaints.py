@@ -165,6 +165,12 @@ def complaints(bench, seed, fault, sound, now):
         return list(told.items())
     if bench.output_rails:
         of_supplies(bench, sound, now, tell)
+    for rail, symptom in bench.missing.items():
+        node = bench.rails[rail]
+        if abs(now.supply[node].mean) < 0.6 * abs(sound.supply[node].mean):
+            tell(symptom)
+            if symptom == "relay-never-closes":
+                return list(told.items())
     if bench.stage:
         offset = max(abs(now.volts[n] - sound.volts[n]) for n in bench.outputs.values())
         if bench.protected and offset > RELAY_OPENS_V:

@@ -58,6 +58,7 @@ class Bench:
     causes: list = field(default_factory=list)        # Cause
     valves: dict = field(default_factory=dict)        # block id of a valve: names of its parts
     protected: str = ""                              # block of the loudspeaker relay, if there is one
+    missing: dict = field(default_factory=dict)       # rail id: what the owner says where it is missing
     output_rails: dict = field(default_factory=dict)  # rails that the owner uses: {rail id: full-load amperes}
 
     @property
