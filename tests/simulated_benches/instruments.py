@@ -42,6 +42,12 @@ DIRECT = {
 # A part looked at: how often its state can be seen. Judgement, no source.
 SEEN_BY_EYE = {"dried": 0.15, "leaky": 0.1, "shorted": 0.35, "open": 0.05, "drifted": 0.02}
 
+LOOKS_AT_ITSELF = {check for checks in DIRECT.values() for check in checks}
+# Nothing of the kind is simulated, so that a look for it finds nothing.
+FINDS_NOTHING = {"noise-halving", "ground-wire", "swap-lead", "outside-hum", "antenna-rise", "cool-device", "burn-in",
+                 "worse-when-warm", "insulation-mains", "touch-current", "alignment-peaks", "detector-centre",
+                 "stereo-pilot", "oscillator-heard", "frequency-log", "tap-oscillator", "settles-itself", "load-outside"}
+
 POWERED_DEAD_SET = {"series-lamp-start"}  # what may be done with a set that blows its fuse
 
 
@@ -84,6 +90,8 @@ class Instruments:
             return BAD if self.chance(DIRECT[self.fault.cause][check], check) else GOOD
         method = getattr(self, check.replace("-", "_"), None)
         if method is None:
+            if state != "powered" or check in LOOKS_AT_ITSELF | FINDS_NOTHING:
+                return GOOD
             return UNCLEAR if self.fault.block == place or self.mode_of(place) else GOOD
         try:
             return method(place)
