@@ -46,7 +46,7 @@ LOOKS_AT_ITSELF = {check for checks in DIRECT.values() for check in checks}
 # Nothing of the kind is simulated, so that a look for it finds nothing.
 FINDS_NOTHING = {"noise-halving", "ground-wire", "swap-lead", "outside-hum", "antenna-rise", "cool-device", "burn-in",
                  "worse-when-warm", "insulation-mains", "touch-current", "alignment-peaks", "detector-centre",
-                 "stereo-pilot", "oscillator-heard", "frequency-log", "tap-oscillator", "settles-itself", "load-outside"}
+                 "stereo-pilot", "frequency-log", "tap-oscillator", "settles-itself", "load-outside"}
 
 POWERED_DEAD_SET = {"series-lamp-start"}  # what may be done with a set that blows its fuse
 
@@ -334,6 +334,13 @@ class Instruments:
             return UNCLEAR
         gain = lambda m: decibels(m.radio[out], m.radio[given])
         return BAD if gain(self.now) - gain(self.sound) < -6 else GOOD
+
+    def oscillator_heard(self, block):
+        """An oscillator stands still where its rail is missing."""
+        rails = [r for r, symptom in self.bench.missing.items() if symptom == "no-reception"]
+        rails += ["filtered"] if self.bench.kind == "transistor-portable" else []
+        rails += ["ht"] if "htraw" in self.bench.feeds else []
+        return BAD if any(self.rail_low(rail, 0.5) == BAD for rail in rails) else GOOD
 
     def control_line(self, block):
         return self.working_points(block) if block in self.bench.points else GOOD
