@@ -4,6 +4,7 @@
     play.py --binary build/dev/src/dryout [--knowledge DIR] [-o plays.json]     the whole table (README.md)
     play.py --binary ... --only stereo-receiver-a/C2l                           faults whose name begins so
     play.py --binary ... --every 40                                             each fortieth fault
+    play.py --binary ... --again plays.json --first-look                        only the complaint of those plays: who leads?
     play.py --report plays.json                                                 the tables once more
     play.py --circuits                                                          which capacitor is which group
 """
@@ -21,7 +22,7 @@ from complaints import complaints  # noqa: E402
 from faults import benches, faults, is_unseen  # noqa: E402
 from instruments import Instruments  # noqa: E402
 from program import Program, Refused  # noqa: E402
-from report import print_report  # noqa: E402
+from report import print_first_looks, print_report  # noqa: E402
 from simulator import SimulationFailed, measure  # noqa: E402
 
 MOST_CHECKS = 15
@@ -107,6 +108,20 @@ def play(program, bench, seed, fault, sound, trace=False):
                      "arrived": mends[-1]["cured"], "needless": sum(not m["cured"] for m in mends)}
 
 
+def look_first(job):
+    """The complaint of a play kept before, told anew: where does the right suspect stand before any check?"""
+    record, options = job
+    with tempfile.TemporaryDirectory(dir="/dev/shm" if os.path.isdir("/dev/shm") else None) as folder:
+        program = Program(options["binary"], os.path.join(folder, "store"), options["knowledge"])
+        program.open_case(record["kind"], next(b.year for b in benches() if b.name == record["bench"]))
+        for symptom, where in record["told"]:
+            view = program.tell(symptom, where)
+    listed = {s["id"]: i for i, s in enumerate(view["suspects"])}
+    shares = {s["id"]: s.get("blame", s["probability"]) for s in view["suspects"]}
+    return {k: record[k] for k in ("bench", "kind", "half", "fault", "truth", "mode", "told")} | {
+        "first_place": listed.get(record["truth"], 999), "share": shares.get(record["truth"], 0.0)}
+
+
 def play_bench(job):
     name, names, options = job
     bench = next(b for b in benches() if b.name == name)
@@ -165,6 +180,8 @@ def main():
     asked.add_argument("--must-arrive", action="store_true", help="exit 1 unless every play arrives")
     asked.add_argument("-o", "--output", help="keep the plays in this file")
     asked.add_argument("--report", metavar="FILE", help="print the tables of plays kept before")
+    asked.add_argument("--again", metavar="FILE", help="the faults that were played in this file, and no others")
+    asked.add_argument("--first-look", action="store_true", help="with --again: tells the complaint and plays no check")
     asked.add_argument("--circuits", action="store_true")
     options = asked.parse_args()
     if options.report:
@@ -185,9 +202,24 @@ def main():
         return 0
     if not options.binary:
         asked.error("--binary is needed to play")
+    kept = []
+    if options.again:
+        with open(options.again) as file:
+            kept = [r for r in json.load(file) if r["state"] == "played"]
     settings = {"binary": os.path.abspath(options.binary), "knowledge": options.knowledge, "seed": options.seed,
                 "trace": options.trace}
+    if options.first_look:
+        with multiprocessing.Pool(options.jobs) as pool:
+            looks = pool.map(look_first, [(r, settings) for r in kept], 1)
+        keep(looks, options.output)
+        print_first_looks(looks)
+        return 0
     jobs = [(name, names, settings) for name, names in chosen(options)]
+    if kept:
+        again = {}
+        for record in kept:
+            again.setdefault(record["bench"], set()).add(record["fault"])
+        jobs = [(name, set(sorted(those)[i:i + 4]), settings) for name, those in again.items() for i in range(0, len(those), 4)]
     records = []
     if options.jobs == 1 or options.trace:
         for job in jobs:

@@ -61,3 +61,15 @@ def print_report(records):
         for r in records:
             if r["state"] == state:
                 print(f"  {state}: {r['bench']}/{r['fault']} ({r['truth']}) {r.get('why', '')}")
+
+
+def print_first_looks(looks):
+    """Where the right suspect stands before any check, and how much of the chance it has (mean)."""
+    print("| | complaints | leads | in the first three | in the first ten | mean share of the right one |\n|---|---|---|---|---|---|")
+    for half in ("seen", "unseen"):
+        for kind in [*sorted({r["kind"] for r in looks}), "all"]:
+            those = [r for r in looks if r["half"] == half and kind in (r["kind"], "all")]
+            if those:
+                count = lambda most: sum(r["first_place"] < most for r in those)
+                print(f"| {half}, {kind} | {len(those)} | {count(1)} | {count(3)} | {count(10)} | "
+                      f"{sum(r['share'] for r in those) / len(those):.3f} |")
