@@ -135,9 +135,9 @@ def play_bench(job):
                 print(f"{name}/{fault.name} ({fault.truth})")
             try:
                 record = play(program, bench, options["seed"], fault, sound, options["trace"])
-            except Refused as refused:
+            except (Refused, KeyError, ZeroDivisionError) as failed:  # one play that fails does not end a long run
                 record = {"bench": name, "kind": bench.kind, "half": "unseen" if is_unseen(bench) else "seen",
-                          "fault": fault.name, "truth": fault.truth, "state": "refused", "why": str(refused)[-300:]}
+                          "fault": fault.name, "truth": fault.truth, "state": "refused", "why": repr(failed)[-300:]}
             if options["trace"]:
                 print(f"    told {record.get('told')}; {record['state']} {record.get('why', '')}")
             records.append(record)
@@ -159,7 +159,7 @@ def chosen(options):
         names.sort(key=lambda name: hashlib.sha256((bench.name + name).encode()).hexdigest())
         jobs += [(bench.name, set(names[i:i + 8])) for i in range(0, len(names), 8)]
     # In an order that a digest gives, so that a run which is stopped has taken a fair sample.
-    return sorted(jobs, key=lambda job: hashlib.sha256((job[0] + min(job[1])).encode()).hexdigest())
+    return sorted(jobs, key=lambda job: hashlib.sha256((job[0] + sorted(job[1])[0]).encode()).hexdigest())
 
 
 def keep(records, path):
@@ -179,6 +179,7 @@ def main():
     asked.add_argument("--trace", action="store_true", help="every check as it is asked")
     asked.add_argument("--must-arrive", action="store_true", help="exit 1 unless every play arrives")
     asked.add_argument("-o", "--output", help="keep the plays in this file")
+    asked.add_argument("--resume", action="store_true", help="goes on where the run that wrote -o was stopped")
     asked.add_argument("--report", metavar="FILE", help="print the tables of plays kept before")
     asked.add_argument("--again", metavar="FILE", help="the faults that were played in this file, and no others")
     asked.add_argument("--first-look", action="store_true", help="with --again: tells the complaint and plays no check")
@@ -215,12 +216,18 @@ def main():
         print_first_looks(looks)
         return 0
     jobs = [(name, names, settings) for name, names in chosen(options)]
+    records = []
+    if options.resume and options.output and os.path.exists(options.output):
+        with open(options.output) as file:
+            records = json.load(file)
+        done = {(r["bench"], r["fault"]) for r in records}
+        jobs = [(name, {n for n in names if (name, n) not in done}, s) for name, names, s in jobs]
+        jobs = [job for job in jobs if job[1]]
     if kept:
         again = {}
         for record in kept:
             again.setdefault(record["bench"], set()).add(record["fault"])
         jobs = [(name, set(sorted(those)[i:i + 4]), settings) for name, those in again.items() for i in range(0, len(those), 4)]
-    records = []
     if options.jobs == 1 or options.trace:
         for job in jobs:
             records += play_bench(job)

@@ -284,7 +284,7 @@ def run_stages(bench, net, feeds, ripples, asked):
     if "gain" in asked:
         found.gain = {f: section(f"gain{f:g}") for f in FREQUENCIES}
         if bench.radio:
-            found.radio = section("radio")
+            found.radio = section("radio") | {"rfsig": 1.0}
     if "hum" in asked:
         for where in ("half", "zero"):
             sums = {n: [0j, 0j] for n in nodes}
