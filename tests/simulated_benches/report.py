@@ -17,6 +17,47 @@ def row(name, plays):
             f"{statistics.median(p['minutes'] for p in plays):.0f} | {sum(p['dangerous'] for p in plays)} |")
 
 
+def mistakes(play):
+    """Kinds of mistakes that a play shows, each with the check that shows it."""
+    own = play["truth"].partition(":")[2]
+    places = {own, own.partition("@")[2]}
+    found, before = {}, None
+    proved = None
+    for i, (check, place, outcome, leader, share, right) in enumerate(play["steps"]):
+        mine = place in places
+        if mine and outcome == "bad":
+            proved = i if proved is None else proved
+            if leader != play["truth"]:
+                found.setdefault("a bad reading of the part itself, and another leads after it", f"{check}@{place}")
+        if before is not None and outcome == "bad" and right < 0.8 * before:
+            found.setdefault("a bad reading lowers the guilty one", f"{check}@{place}, {before:.2f} to {right:.2f}")
+        if before is not None and mine and outcome == "good" and right < 0.5 * before and before > 0.02:
+            found.setdefault("a good reading acquits the guilty one", f"{check}@{place}, {before:.2f} to {right:.2f}")
+        before = right
+    if play["steps"] and proved is None:
+        found["its own place is never read bad"] = f"{len(play['steps'])} checks elsewhere"
+    if proved is not None and len(play["steps"]) - 1 - proved >= 4:
+        found["checks go on after the part itself read bad"] = f"{len(play['steps']) - 1 - proved} more"
+    if play["steps"] and max(step[5] for step in play["steps"]) < 0.02:
+        found["the guilty one never has two in a hundred: no way leads from it to the complaint"] = ""
+    if any(m["why"] == "settled" and not m["cured"] for m in play["mends"]):
+        found["a sound part is called with confidence"] = play["mends"][0]["suspect"]
+    return found
+
+
+def print_mistakes(plays):
+    kinds = {}
+    for play in plays:
+        for kind, what in mistakes(play).items():
+            kinds.setdefault(kind, []).append((play, what))
+    print("\nKinds of mistakes, by how many plays show them (of these not arrived)\n")
+    print("| kind | plays | not arrived | for instance |\n|---|---|---|---|")
+    for kind, those in sorted(kinds.items(), key=lambda item: -len(item[1])):
+        lost = [t for t in those if not t[0]["arrived"]]
+        play, what = sorted(lost or those, key=lambda t: t[0]["half"])[0]
+        print(f"| {kind} | {len(those)} | {len(lost)} | {play['bench']}/{play['fault']}: {what} |")
+
+
 HEAD = ("| | plays | arrived | first mend right | needless parts | checks, median | nine in ten | minutes, median | "
         "dangerous ones |\n|---|---|---|---|---|---|---|---|---|")
 
@@ -51,6 +92,7 @@ def print_report(records):
     if plays:
         print(f"Right leader before any check: {sum(b == 0 for b in before)} of {len(plays)}, "
               f"in the first three: {sum(b < 3 for b in before)}.")
+    print_mistakes(plays)
     print("\nFaults whose own part never leads:")
     for p in plays:
         if not p["led"]:
