@@ -45,7 +45,7 @@ TEST_F(AwaitedFiguresTest, AreSaidToBeWorkedOutAndCanBeGivenUp) {
   session.say("q");
   EXPECT_THAT(session.read_until("goes on."), HasSubstr("is kept"));
   const auto log = home_.json({"case", "show", "1"});
-  EXPECT_EQ(at(log, {"log"}).size(), told_ + 1);
+  EXPECT_EQ(at(log, {"log"}).array_elements()->size(), told_ + 1);
 }
 
 }  // namespace
