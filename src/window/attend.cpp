@@ -197,13 +197,13 @@ struct Attendant {
     return true;
   }
   bool operator()(const Undo& /*wish*/) const {
-    if (!stays_done() && desk.open_case && desk.open_case->can_undo) {
+    if (!stays_done() && desk.open_case && (desk.figures_due || desk.open_case->can_undo)) {
       show_step(workshop.enter_undo(desk.open_case->number));
     }
     return true;
   }
   bool operator()(const Redo& /*wish*/) const {
-    if (!stays_done() && desk.open_case && desk.open_case->can_redo) {
+    if (!stays_done() && desk.open_case && (desk.figures_due || desk.open_case->can_redo)) {
       show_step(workshop.enter_redo(desk.open_case->number));
     }
     return true;

@@ -5,8 +5,8 @@
 
 #include <cstdlib>
 
-#include "app/knowledge_watch.h"
-#include "temporary_folder.h"
+#include "casework/mending_knowledge.h"
+#include "knowledge/load.h"
 #include "window/attend.h"
 #include "window/lay_desk.h"
 #include "window/page_picture.h"
@@ -22,11 +22,12 @@ using testing::HasSubstr;
 class ThinkingDesk : public testing::Test {
  protected:
   void SetUp() override {
-    auto knowledge = app::load_all_knowledge({DRYOUT_SOURCE_DIR});
-    ASSERT_TRUE(knowledge.ok());
+    auto knowledge = knowledge::load({DRYOUT_SOURCE_DIR});
+    auto readings = readings::load_reading_knowledge({DRYOUT_SOURCE_DIR});
+    auto mending = casework::load_mending_knowledge({DRYOUT_SOURCE_DIR});
+    ASSERT_TRUE(knowledge.ok() && readings.ok() && mending.ok());
     auto opened = casework::Workshop::open(
-        ":memory:", knowledge->base, [] { return std::int64_t{1'772'614'800}; },
-        knowledge->readings, knowledge->mending);
+        ":memory:", *knowledge, [] { return std::int64_t{1'772'614'800}; }, *readings, *mending);
     ASSERT_TRUE(opened.ok());
     workshop_ = std::move(*opened);
     number_ = *workshop_->start({"stereo-receiver", "Tarnbeck 614", 1976, "", "everything"});
