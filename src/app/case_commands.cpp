@@ -42,6 +42,8 @@ Exit show_named(const Invocation& invocation, const std::string& name) {
 }
 
 constexpr int listed_most = 1000;
+/// A search stops there (Workshop::search).
+constexpr std::size_t found_most = 200;
 
 /// The newest, or those that have the words; all of them (a second for a hundred thousand) only
 /// where that is said.
@@ -71,8 +73,13 @@ Exit list(const Invocation& invocation, const std::string& words, int most) {
                    << quantities::shown_line(entry.complaint) << '\n';
     }
   }
+  const bool stopped = !words.empty() && cases->size() >= found_most;
   if (terminal.json) {
-    return answer(terminal, Value::object({{"cases", json}}));
+    return answer(terminal, Value::object({{"cases", json}, {"stopped", stopped}}));
+  }
+  if (stopped) {
+    terminal.out << "The search stops at " << found_most
+                 << " cases, and there may be more: one word more narrows it.\n";
   }
   if (words.empty() && most > 0 && cases->size() == static_cast<std::size_t>(most)) {
     terminal.out << "These are the " << most << " changed last; --most 0 lists all.\n";

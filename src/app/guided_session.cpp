@@ -29,19 +29,24 @@ void GuidedSession::refresh(const quantities::Result<casework::CaseView>& view) 
 }
 
 bool GuidedSession::apply(const casework::Command& command) {
-  const auto view = workshop_.apply(view_.number, command);
-  refresh(view);
-  if (!view) {
+  return show_step(workshop_.enter(view_.number, command));
+}
+
+bool GuidedSession::show_step(const quantities::Result<quantities::Done>& entered) {
+  if (!entered) {
+    talk_.out() << quantities::describe(entered.problems());
     // The store may no longer have what was shown.
-    if (const auto anew = workshop_.view(view_.number)) {
+    if (const auto anew = figures_.of(workshop_, view_.number)) {
       view_ = *anew;
     }
+    return false;
   }
-  return view.ok();
+  refresh(figures_.of(workshop_, view_.number));
+  return true;
 }
 
 Exit GuidedSession::work(std::int64_t number) {
-  const auto view = workshop_.view(number);
+  const auto view = figures_.of(workshop_, number);
   if (!view) {
     talk_.out() << quantities::describe(view.problems());
     return Exit::wrong_input;
@@ -83,7 +88,7 @@ void GuidedSession::take_up_edits() {
                 << quantities::describe(edited.problems());
   } else if (*edited) {
     talk_.out() << "\nThe knowledge was edited and is in use now.\n";
-    refresh(workshop_.view(view_.number));
+    refresh(figures_.of(workshop_, view_.number));
   }
 }
 
@@ -135,7 +140,7 @@ bool GuidedSession::answer_key(char key, const std::string& rest) {
       ask_symptoms();
       break;
     case 'z':
-      refresh(workshop_.undo(view_.number));
+      (void)show_step(workshop_.enter_undo(view_.number));
       break;
     case 'r':
       mend();

@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "app/awaited_figures.h"
 #include "app/conversation.h"
 #include "casework/workshop.h"
 
@@ -15,7 +16,7 @@ namespace dryout::app {
 class GuidedSession {
  public:
   GuidedSession(const Conversation& talk, casework::Workshop& workshop)
-      : talk_(talk), workshop_(workshop) {}
+      : talk_(talk), workshop_(workshop), figures_(talk.out()) {}
 
   /// Goes on with a case of the store or takes a set in; nothing where the person walks away.
   [[nodiscard]] std::optional<std::int64_t> begin();
@@ -27,6 +28,8 @@ class GuidedSession {
   bool apply(const casework::Command& command);
   void take_up_edits();
   void refresh(const quantities::Result<casework::CaseView>& view);
+  /// What a step came to.
+  bool show_step(const quantities::Result<quantities::Done>& entered);
   void ask_symptoms();
   casework::ReportSymptom ask_report(const casework::SymptomView& symptom);
   void ask_other_channels(const casework::SymptomView& symptom, const std::string& channel);
@@ -53,6 +56,7 @@ class GuidedSession {
 
   const Conversation& talk_;
   casework::Workshop& workshop_;
+  AwaitedFigures figures_;
   casework::CaseView view_;
   std::size_t chosen_ = 0;  ///< which of the ranked checks is proposed
 };

@@ -52,26 +52,46 @@ std::unordered_map<std::string, std::size_t> index_of(const std::vector<diagnosi
 /// Groups of one part, that part named: what was told of the group was told of the part.
 std::unordered_map<std::string, std::string> sole_parts(const knowledge::Equipment& equipment,
                                                         const CaseState& state) {
+  std::unordered_map<std::string_view, std::vector<const NamePart*>> named;
+  for (const NamePart& part : state.parts) {
+    named[part.group].push_back(&part);
+  }
   std::unordered_map<std::string, std::string> sole;
   for (const knowledge::PartGroup& group : equipment.groups) {
-    const auto in_group = [&group](const NamePart& part) { return part.group == group.id; };
-    const auto& parts = state.parts;
-    if (group.count == 1 && std::count_if(parts.begin(), parts.end(), in_group) == 1) {
-      sole[group.id] = std::find_if(parts.begin(), parts.end(), in_group)->reference;
+    const auto parts = named.find(group.id);
+    if (group.count == 1 && parts != named.end() && parts->second.size() == 1) {
+      sole[group.id] = parts->second.front()->reference;
     }
   }
   return sole;
 }
 
-template <class Matches>
-std::optional<KnownFinding> find_index(const std::vector<CompiledFinding>& findings,
-                                       Matches matches) {
+template <class Table, class Key>
+std::optional<KnownFinding> finding_in(const Table& table, const Key& key) {
+  const auto found = table.find(key);
+  return found == table.end() ? std::nullopt : std::optional(KnownFinding(found->second));
+}
+
+/// What is asked of a ground by name, over and over.
+void index_names(Ground& ground) {
+  std::unordered_map<std::string_view, const knowledge::PartGroup*> groups;
+  for (const knowledge::PartGroup& group : ground.equipment->groups) {
+    groups.emplace(group.id, &group);
+  }
+  for (const diagnosis::CompiledItem& item : ground.compiled.items) {
+    const auto group = groups.find(item.group);
+    ground.group_of_item.push_back(group == groups.end() ? nullptr : group->second);
+  }
+  const std::vector<CompiledFinding>& findings = ground.compiled.findings;
   for (std::size_t i = 0; i < findings.size(); ++i) {
-    if (matches(findings[i])) {
-      return KnownFinding(i);
+    if (!findings[i].symptom.empty()) {
+      ground.finding_of_symptom.emplace(findings[i].symptom, i);
+    }
+    if (!findings[i].check.empty()) {
+      ground.finding_of_check.emplace(std::pair(findings[i].check, findings[i].place), i);
+      ground.checks_at[findings[i].place].push_back(i);
     }
   }
-  return {};
 }
 
 }  // namespace
@@ -82,23 +102,17 @@ std::optional<std::size_t> Ground::item(std::string_view id) const {
 }
 
 std::optional<KnownFinding> Ground::symptom_finding(std::string_view symptom) const {
-  return find_index(compiled.findings, [&](const CompiledFinding& finding) {
-    return !symptom.empty() && finding.symptom == symptom;
-  });
+  return finding_in(finding_of_symptom, std::string(symptom));
 }
 
 std::optional<KnownFinding> Ground::check_finding(std::string_view check,
                                                   std::string_view place) const {
   const auto sole = sole_part_of.find(std::string(place));
   place = sole == sole_part_of.end() ? place : sole->second;
-  return find_index(compiled.findings, [&](const CompiledFinding& finding) {
-    return !check.empty() && finding.check == check && finding.place == place;
-  });
+  return finding_in(finding_of_check, std::pair(std::string(check), std::string(place)));
 }
 
-const knowledge::PartGroup* Ground::group_of(std::size_t item) const {
-  return knowledge::find(equipment->groups, compiled.items[item].group);
-}
+const knowledge::PartGroup* Ground::group_of(std::size_t item) const { return group_of_item[item]; }
 
 const NamePart* named_part(const Ground& ground, const CaseState& state, std::size_t item) {
   constexpr std::string_view prefix = "part:";
@@ -143,6 +157,7 @@ Result<const Ground*> GroundCache::of(const CaseState& state) {
     return prior.problems();
   }
   ground->prior = std::move(*prior);
+  index_names(*ground);
   ground->item_of_id = index_of(ground->compiled.network.items);
   ground->sole_part_of = sole_parts(**equipment, state);
   for (const auto& [group, part] : ground->sole_part_of) {

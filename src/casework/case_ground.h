@@ -10,6 +10,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "casework/case_state.h"
@@ -33,6 +34,11 @@ struct Ground {
   diagnosis::Posterior prior;  ///< before any evidence
   /// Where each id, "part:C12" and short "C12", stands among the items.
   std::unordered_map<std::string, std::size_t> item_of_id;
+  std::vector<const knowledge::PartGroup*> group_of_item;  ///< null: a cause
+  /// [symptom id], and [check id, place]
+  std::unordered_map<std::string, std::size_t> finding_of_symptom;
+  std::map<std::pair<std::string, std::string>, std::size_t> finding_of_check;
+  std::unordered_map<std::string, std::vector<std::size_t>> checks_at;  ///< [place] findings
   /// [group id] the reference of its only part, where that was named.
   std::unordered_map<std::string, std::string> sole_part_of;
 

@@ -204,6 +204,22 @@ bool is_bridge_reading(std::string_view quantity) {
          quantity == readings::word_of(ReadingKind::dissipation);
 }
 
+/// The checks at a part and at its group, in the order of the findings.
+std::vector<std::size_t> checks_at(const Ground& ground, const std::string& part,
+                                   const std::string& group) {
+  std::vector<std::size_t> found;
+  for (const std::string* place : {&part, part == group ? nullptr : &group}) {
+    if (place == nullptr || place->empty()) {
+      continue;
+    }
+    if (const auto there = ground.checks_at.find(*place); there != ground.checks_at.end()) {
+      found.insert(found.end(), there->second.begin(), there->second.end());
+    }
+  }
+  std::sort(found.begin(), found.end());
+  return found;
+}
+
 /// "leakage" and "volts" of a check are the leakage current and the direct volts of a reading.
 bool asks_for(const CheckRule& check, ReadingKind kind) {
   constexpr std::array<std::pair<std::string_view, ReadingKind>, 3> short_words{
@@ -332,11 +348,9 @@ ChecksThere checks_there(const Ground& ground, std::size_t item, ReadingKind kin
   const std::string& group = ground.compiled.items[item].group;
   const bool by_bridge = is_bridge_reading(readings::word_of(kind));
   ChecksThere there;
-  for (const diagnosis::CompiledFinding& finding : ground.compiled.findings) {
-    if (finding.check.empty() || (finding.place != part && finding.place != group)) {
-      continue;
-    }
-    const CheckRule* check = knowledge::find(ground.knowledge->checks, finding.check);
+  for (const std::size_t at_place : checks_at(ground, part, group)) {
+    const CheckRule* check =
+        knowledge::find(ground.knowledge->checks, ground.compiled.findings[at_place].check);
     if (check == nullptr || (check->state == CheckRule::State::powered) != live) {
       continue;
     }

@@ -7,6 +7,7 @@
 #include "diagnosis/drawn_answers.h"
 #include "quantities/check.h"
 #include "quantities/holds.h"
+#include "quantities/patience.h"
 #include "quantities/printed_number.h"
 
 namespace dryout::casework {
@@ -293,6 +294,8 @@ Reasoning reason(const Ground& ground, const CaseState& state) {
   std::string refused;
   try {
     refused = try_to_think(ground, reasoning);
+  } catch (const quantities::GivenUp&) {
+    throw;
   } catch (const std::exception& fault) {  // memory, or a fault of ours: the case stays open
     refused = fault.what();
   }

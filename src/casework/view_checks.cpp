@@ -104,39 +104,84 @@ struct SetApart {
   std::optional<std::size_t> for_it, against_it;
 };
 
-SetApart set_apart(const Reasoning& reasoning, const diagnosis::Outlook& outlook) {
-  constexpr double moved_least = 0.005;
-  const auto unsound = [](const auto& items, std::size_t i) { return 1.0 - items[i][0]; };
-  SetApart apart;
-  if (outlook.items_if_present.empty()) {
+/// Finds them for one check after the other, of twins once.
+class SettingApart {
+ public:
+  explicit SettingApart(const Reasoning& reasoning)
+      : reasoning_(reasoning), known_(reasoning.foresight.outlooks.size()) {
+    for (std::size_t i = 0; i < reasoning.blame.size(); ++i) {
+      most_blamed_.push_back(i);
+    }
+    std::stable_sort(most_blamed_.begin(), most_blamed_.end(), [&](std::size_t a, std::size_t b) {
+      return reasoning.blame[a] > reasoning.blame[b];
+    });
+  }
+
+  [[nodiscard]] const SetApart& of(std::size_t check) {
+    if (!known_.at(check)) {
+      const auto& twin = reasoning_.foresight.outlooks[check].twin;
+      known_[check] = twin ? image(of(twin->of), *twin) : find(check);
+    }
+    return *known_[check];
+  }
+
+ private:
+  [[nodiscard]] static SetApart image(SetApart apart, const diagnosis::CandidateTwin& twin) {
+    for (std::optional<std::size_t>* const item : {&apart.for_it, &apart.against_it}) {
+      if (*item == twin.its_item) {
+        *item = twin.own_item;
+      } else if (*item == twin.own_item) {
+        *item = twin.its_item;
+      }
+    }
     return apart;
   }
-  double gain_most = moved_least;
-  double rival_most = 0.0;
-  for (std::size_t i = 0; i < reasoning.blame.size(); ++i) {
-    const double gain =
-        (unsound(outlook.items_if_present, i) - unsound(reasoning.foresight.now.items, i)) *
-        reasoning.blame[i];
-    if (gain > gain_most) {
-      gain_most = gain;
-      apart.for_it = i;
-    } else if (gain <= 0.0 && reasoning.blame[i] > rival_most) {
-      rival_most = reasoning.blame[i];
-      apart.against_it = i;
-    }
+
+  /// How far a bad outcome raises what is to blame.
+  [[nodiscard]] double gain(const diagnosis::Outlook& outlook, std::size_t item) const {
+    return (reasoning_.foresight.now.items[item][0] - outlook.items_if_present[item][0]) *
+           reasoning_.blame[item];
   }
-  return apart;
-}
+
+  [[nodiscard]] SetApart find(std::size_t check) const {
+    constexpr double moved_least = 0.005;
+    const diagnosis::Outlook& outlook = reasoning_.foresight.outlooks[check];
+    SetApart apart;
+    if (outlook.items_if_present.empty()) {
+      return apart;
+    }
+    double gain_most = moved_least;
+    for (const std::size_t item : outlook.moved()) {
+      const double its_gain = gain(outlook, item);
+      if (its_gain > gain_most || (its_gain == gain_most && apart.for_it && item < *apart.for_it)) {
+        gain_most = its_gain;
+        apart.for_it = item;
+      }
+    }
+    for (const std::size_t item : most_blamed_) {
+      if (reasoning_.blame[item] <= 0.0) {
+        break;
+      }
+      if (gain(outlook, item) <= 0.0) {
+        apart.against_it = item;
+        break;
+      }
+    }
+    return apart;
+  }
+
+  const Reasoning& reasoning_;
+  std::vector<std::optional<SetApart>> known_;  ///< [check]
+  std::vector<std::size_t> most_blamed_;
+};
 
 std::string named(const CaseInHand& hand, std::size_t item) {
   return mid_sentence(hand.ground.compiled.items[item].title) + " (" +
          percent(hand.reasoning.blame[item]) + ')';
 }
 
-std::string reason_of(const CaseInHand& hand, const RankedCheck& ranked, const CheckView& view) {
+std::string reason_of(const CaseInHand& hand, const SetApart& apart, const CheckView& view) {
   constexpr double rival_least = 0.02;
-  const SetApart apart =
-      set_apart(hand.reasoning, hand.reasoning.foresight.outlooks.at(ranked.check));
   std::string reason = "Tells little that is not known by now";
   if (apart.for_it) {
     const bool rival = apart.against_it && hand.reasoning.blame[*apart.against_it] >= rival_least;
@@ -160,6 +205,7 @@ std::string reason_of(const CaseInHand& hand, const RankedCheck& ranked, const C
 std::vector<CheckView> next_checks_of(const CaseInHand& hand) {
   std::vector<CheckView> checks;
   const Heeded heeded = heeded_of(hand.ground, hand.state);
+  SettingApart apart(hand.reasoning);
   for (const RankedCheck& ranked : hand.reasoning.ranked) {
     CheckView view = plain_check(hand, heeded, hand.reasoning.bench.findings.at(ranked.check));
     set_access(hand, ranked.opens, view);
@@ -167,7 +213,7 @@ std::vector<CheckView> next_checks_of(const CaseInHand& hand) {
     view.saving = ranked.saving;
     view.gain_bits = ranked.gain_bits;
     view.looks_bad = Probability(ranked.present);
-    view.reason = reason_of(hand, ranked, view);
+    view.reason = reason_of(hand, apart.of(ranked.check), view);
     checks.push_back(std::move(view));
   }
   return checks;

@@ -11,25 +11,13 @@
 #include "casework/play_equipment.h"
 #include "casework/shop_keeping.h"
 #include "casework/shop_memory.h"
-#include "casework/weigh_mending.h"
 #include "casework/workshop_inside.h"
 
 namespace dryout::casework {
-namespace {
 using quantities::Done;
 using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
-
-/// Where the evidence could not be weighed, nothing can be built on it.
-Problem no_figures(const Reasoning& reasoning) {
-  return {"there are no figures to go by: " + reasoning.refused,
-          {},
-          "",
-          "fewer observations, or a step taken back"};
-}
-
-}  // namespace
 
 Workshop::Workshop(std::unique_ptr<Inside> inside) : inside_(std::move(inside)) {}
 Workshop::~Workshop() = default;
@@ -167,8 +155,8 @@ Result<std::int64_t> Workshop::start(const TakeIn& intake) {
                                     {to_event(journal.front())});
 }
 
-Result<CaseView> Workshop::apply(std::int64_t number, const Command& command) {
-  return inside_->write(
+Result<Done> Workshop::enter(std::int64_t number, const Command& command) {
+  return inside_->append(
       number,
       [&](const Journal& journal) {
         return apply_command(journal, command, inside_->clock(), inside_->grounds);
@@ -176,23 +164,8 @@ Result<CaseView> Workshop::apply(std::int64_t number, const Command& command) {
       false);
 }
 
-Result<CaseView> Workshop::apply_all(std::int64_t number, const std::vector<Command>& commands) {
-  for (const Command& command : commands) {
-    const auto written = inside_->append(
-        number,
-        [&](const Journal& journal) {
-          return apply_command(journal, command, inside_->clock(), inside_->grounds);
-        },
-        false);
-    if (!written) {
-      return written.problems();
-    }
-  }
-  return view(number);
-}
-
-Result<CaseView> Workshop::undo(std::int64_t number) {
-  return inside_->write(
+Result<Done> Workshop::enter_undo(std::int64_t number) {
+  return inside_->append(
       number,
       [&](const Journal& journal) {
         return casework::take_back(journal, 0, inside_->clock(), inside_->grounds);
@@ -200,13 +173,13 @@ Result<CaseView> Workshop::undo(std::int64_t number) {
       true);
 }
 
-Result<CaseView> Workshop::redo(std::int64_t number) {
-  return inside_->write(
+Result<Done> Workshop::enter_redo(std::int64_t number) {
+  return inside_->append(
       number, [&](const Journal& journal) { return bring_back(journal, inside_->clock()); }, true);
 }
 
-Result<CaseView> Workshop::take_back(std::int64_t number, int event) {
-  return inside_->write(
+Result<Done> Workshop::enter_take_back(std::int64_t number, int event) {
+  return inside_->append(
       number,
       [&](const Journal& journal) -> Result<Entry> {
         if (event < 1) {
@@ -215,6 +188,31 @@ Result<CaseView> Workshop::take_back(std::int64_t number, int event) {
         return casework::take_back(journal, event, inside_->clock(), inside_->grounds);
       },
       false);
+}
+
+Result<CaseView> Workshop::apply(std::int64_t number, const Command& command) {
+  return inside_->show_written(number, enter(number, command));
+}
+
+Result<CaseView> Workshop::apply_all(std::int64_t number, const std::vector<Command>& commands) {
+  for (const Command& command : commands) {
+    if (const auto written = enter(number, command); !written) {
+      return written.problems();
+    }
+  }
+  return view(number);
+}
+
+Result<CaseView> Workshop::undo(std::int64_t number) {
+  return inside_->show_written(number, enter_undo(number));
+}
+
+Result<CaseView> Workshop::redo(std::int64_t number) {
+  return inside_->show_written(number, enter_redo(number));
+}
+
+Result<CaseView> Workshop::take_back(std::int64_t number, int event) {
+  return inside_->show_written(number, enter_take_back(number, event));
 }
 
 Result<CaseView> Workshop::view(std::int64_t number) const { return inside_->show(number); }
@@ -242,37 +240,13 @@ Result<std::string> Workshop::damage(std::int64_t number) const {
 
 Result<PlanStep> Workshop::plan_ahead(std::int64_t number, int depth) const {
   const auto journal = inside_->refreshed(number);
-  if (!journal) {
-    return journal.problems();
-  }
-  return inside_->reasoned(number, [&](const CaseInHand& hand) -> Result<PlanStep> {
-    if (!hand.reasoning.refused.empty()) {
-      return no_figures(hand.reasoning);
-    }
-    return casework::plan_ahead(hand.ground, hand.reasoning, depth);
-  });
+  return journal ? inside_->plan_ahead(number, depth) : journal.problems();
 }
 
 Result<WhatIfView> Workshop::what_if(std::int64_t number,
                                      const std::vector<Command>& commands) const {
   const auto journal = inside_->refreshed(number);
-  if (!journal) {
-    return journal.problems();
-  }
-  const auto now = inside_->view(number);
-  if (!now) {
-    return now.problems();
-  }
-  Journal longer = **journal;
-  for (const Command& command : commands) {
-    const auto entry = apply_command(longer, command, inside_->clock(), inside_->grounds);
-    if (!entry) {
-      return entry.problems();
-    }
-    longer.push_back(*entry);
-  }
-  const auto then = inside_->view(number, longer);
-  return then ? Result<WhatIfView>(compare(*now, *then)) : then.problems();
+  return journal ? inside_->what_if(number, commands) : journal.problems();
 }
 
 Result<std::unique_ptr<Workshop>> Workshop::beside() const {
@@ -304,25 +278,13 @@ Result<Done> Workshop::set_shop_figure(const std::string& key, std::optional<dou
     return settings.problems();
   }
   known.shop = std::move(settings).value();
+  ++inside_->figures_edition;
   return Done{};
 }
 
 Result<MendingView> Workshop::mending(std::int64_t number, double horizon_years) const {
   const auto journal = inside_->refreshed(number);
-  if (!journal) {
-    return journal.problems();
-  }
-  return inside_->reasoned(number, [&](const CaseInHand& hand) -> Result<MendingView> {
-    if (!hand.reasoning.refused.empty()) {
-      return no_figures(hand.reasoning);
-    }
-    auto mending = weigh_mending(hand, inside_->mending_knowledge, horizon_years);
-    const std::string damage = words_for_damage(inside_->cases.at(number));
-    if (mending && !damage.empty()) {
-      mending->notices.push_back(damage);
-    }
-    return mending;
-  });
+  return journal ? inside_->mending(number, horizon_years) : journal.problems();
 }
 
 Result<planning::SimulationReport> Workshop::simulate(

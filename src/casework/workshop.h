@@ -56,6 +56,8 @@ struct CaseSummary {
 };
 
 class ShopMemory;
+/// A case as a workshop has it, by value: for one beside it, which may be another thread's.
+struct CaseCopy;
 
 /// Whether this refusal passes by itself: another program holds the store just now.
 [[nodiscard]] bool store_is_in_use(const quantities::Problems& problems);
@@ -108,6 +110,13 @@ class Workshop {
   /// Applies one command, writes it, and shows the case as it then is. A refused command changes
   /// nothing. What another program wrote in the meantime is read first.
   [[nodiscard]] quantities::Result<CaseView> apply(std::int64_t number, const Command& command);
+  /// The same without the showing, which may take long: what is written is written.
+  [[nodiscard]] quantities::Result<quantities::Done> enter(std::int64_t number,
+                                                           const Command& command);
+  [[nodiscard]] quantities::Result<quantities::Done> enter_undo(std::int64_t number);
+  [[nodiscard]] quantities::Result<quantities::Done> enter_redo(std::int64_t number);
+  [[nodiscard]] quantities::Result<quantities::Done> enter_take_back(std::int64_t number,
+                                                                     int event);
   /// Several in a row, and only then the case is thought about anew. Up to the first that is
   /// refused they are written.
   [[nodiscard]] quantities::Result<CaseView> apply_all(std::int64_t number,
@@ -157,6 +166,25 @@ class Workshop {
 
   /// Another workshop with the same knowledge, its cases in memory: for play.
   [[nodiscard]] quantities::Result<std::unique_ptr<Workshop>> beside() const;
+
+  /// The same with the shop's history, if figures use it: to think about copies of cases, here or
+  /// on one other thread. It knows as much as this one as long as edition() is the same.
+  [[nodiscard]] quantities::Result<std::unique_ptr<Workshop>> beside_to_think() const;
+  /// Moves on whenever what is reasoned with may have changed.
+  [[nodiscard]] int edition() const;
+  /// The case as it is in the store, to be thought about by a workshop beside.
+  [[nodiscard]] quantities::Result<std::shared_ptr<const CaseCopy>> copy_of(
+      std::int64_t number) const;
+  /// What the workshop it was copied from would say.
+  [[nodiscard]] quantities::Result<CaseView> view(const CaseCopy& copy) const;
+  [[nodiscard]] quantities::Result<MendingView> mending(const CaseCopy& copy,
+                                                        double horizon_years) const;
+  [[nodiscard]] quantities::Result<PlanStep> plan_ahead(const CaseCopy& copy, int depth) const;
+  [[nodiscard]] quantities::Result<WhatIfView> what_if(const CaseCopy& copy,
+                                                       const std::vector<Command>& commands) const;
+  /// The case without figures, and why there are none.
+  [[nodiscard]] quantities::Result<CaseView> view_without_figures(const CaseCopy& copy,
+                                                                  const std::string& why) const;
 
   /// A set of one kind of equipment with hidden faults, for practice (practice.h).
   [[nodiscard]] quantities::Result<DrawnSet> draw_set(const std::string& equipment,

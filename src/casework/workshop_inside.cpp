@@ -46,6 +46,9 @@ Result<Done> Workshop::Inside::rebuild_facts() {
 Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make, bool careful) {
   constexpr int tries = 10;
   const auto known = cases.find(number);
+  if (known != cases.end()) {
+    known->second.told.clear();  // it has been, by now
+  }
   const casestore::Seen seen = known == cases.end() ? casestore::Seen{} : known->second.seen;
   for (int i = 0; i < tries; ++i) {
     const auto journal = refreshed(number);
@@ -85,14 +88,13 @@ Result<Done> Workshop::Inside::append(std::int64_t number, const MakeEntry& make
   return Problem{"other programs keep changing this case", {path, 0, {}}, "", "try again"};
 }
 
-Result<CaseView> Workshop::Inside::write(std::int64_t number, const MakeEntry& make, bool careful) {
-  const auto written = append(number, make, careful);
+Result<CaseView> Workshop::Inside::show_written(std::int64_t number, const Result<Done>& written) {
   if (!written) {
     return written.problems();
   }
-  auto shown = show(number);
+  auto view = show(number);
   cases[number].told.clear();  // it has been, by now
-  return shown;
+  return view;
 }
 
 Result<CaseView> Workshop::Inside::show(std::int64_t number) {
@@ -100,14 +102,24 @@ Result<CaseView> Workshop::Inside::show(std::int64_t number) {
   if (!journal) {
     return journal.problems();
   }
-  KnownCase& known = cases[number];
-  known.parted = false;
-  auto view = this->view(number);
-  if (!view) {
-    view = plain_view(number, known, view.problems());
+  cases[number].parted = false;
+  return shown(number);
+}
+
+Result<CaseView> Workshop::Inside::shown(std::int64_t number) {
+  const KnownCase& known = cases.at(number);
+  auto made = view(number);
+  if (!made) {
+    made = plain_view(number, known, made.problems());
   }
-  add_notices(known, words, *view);
-  return view;
+  add_notices(known, words, *made);
+  return made;
+}
+
+void Workshop::Inside::take(const CaseCopy& copy) {
+  cases.clear();  // one at a time: nobody comes back to an older copy
+  cases.emplace(copy.number, copy.known);
+  words = copy.words;
 }
 
 const Reasoning& Workshop::Inside::thought_of(std::int64_t number, const Ground& ground,

@@ -22,6 +22,12 @@
 
 namespace dryout::casework {
 
+struct CaseCopy {
+  std::int64_t number = 0;
+  KnownCase known;
+  std::vector<std::string> words;
+};
+
 struct Workshop::Inside {
   Inside(casestore::CaseStore opened, std::string store_path, knowledge::KnowledgeBase loaded,
          readings::ReadingKnowledge limits, MendingKnowledge figures, Clock ticking)
@@ -55,12 +61,19 @@ struct Workshop::Inside {
   /// longer journal, or (`careful`) refused.
   quantities::Result<quantities::Done> append(std::int64_t number, const MakeEntry& make,
                                               bool careful);
-  /// The same, and shows the case.
-  quantities::Result<CaseView> write(std::int64_t number, const MakeEntry& make, bool careful);
+  /// What was written, shown; or why it was not.
+  quantities::Result<CaseView> show_written(std::int64_t number,
+                                            const quantities::Result<quantities::Done>& written);
   /// The case as it is in the store, with a word on what became of it since it was last shown.
   quantities::Result<CaseView> show(std::int64_t number);
-  /// The case as refreshed() last found it.
+  /// The same as refreshed() last found it, or as a copy has it.
+  quantities::Result<CaseView> shown(std::int64_t number);
   quantities::Result<CaseView> view(std::int64_t number);
+  quantities::Result<MendingView> mending(std::int64_t number, double horizon_years);
+  quantities::Result<PlanStep> plan_ahead(std::int64_t number, int depth);
+  quantities::Result<WhatIfView> what_if(std::int64_t number, const std::vector<Command>& commands);
+  /// Has this copy in place of what was known of the case.
+  void take(const CaseCopy& copy);
   /// The case as it would be with this journal.
   quantities::Result<CaseView> view(std::int64_t number, const Journal& journal);
   /// What `use` makes of the case as refreshed() last found it.
@@ -77,6 +90,7 @@ struct Workshop::Inside {
   std::optional<complaints::ComplaintReader> complaint_reader;  ///< made when first asked for
   Clock clock;
   GroundCache grounds;
+  int figures_edition = 0;             ///< of the shop's figures
   std::optional<ShopHistory> history;  ///< while the figures may use it
   OwnFiles files;
   LookForEdits look_for_edits;

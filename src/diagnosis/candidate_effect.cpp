@@ -54,7 +54,11 @@ template <class Real>
 void find_cold_chances(const FoldedEvidence& folded, ColdEffect<Real>& effect) {
   const Index levels = folded.levels(effect.items.front().item);
   for (Index level = 0; level < levels; ++level) {
-    effect.at_level.push_back(shown_at<Real>(folded, effect.items, level, none));
+    Shown<Real> shown;
+    for (const ItemStrengths& item : effect.items) {
+      shown = either(shown, shown_by_item<Real>(folded, item, level));
+    }
+    effect.at_level.push_back(shown);
   }
 }
 
@@ -73,24 +77,19 @@ Shown<Real> shown_by(const ItemStrengths& item, Index state) {
 }
 
 template <class Real>
-Shown<Real> shown_at(const FoldedEvidence& folded, const std::vector<ItemStrengths>& items,
-                     Index level, Index except) {
-  Shown<Real> shown;
-  for (const ItemStrengths& item : items) {
-    const long double total = folded.total[folded.first_total[item.item] + level];
-    if (item.item == except || total == 0.0L) {
-      continue;
-    }
-    Shown<Real> by_item{Real{0}, Real{0}};
-    for (Index state = 0; state < folded.states(item.item); ++state) {
-      const auto chance = static_cast<Real>(folded.weights(item.item, level)[state] / total);
-      const Shown<Real> by_state = shown_by<Real>(item, state);
-      by_item.no += chance * by_state.no;
-      by_item.yes += chance * by_state.yes;
-    }
-    shown = either(shown, by_item);
+Shown<Real> shown_by_item(const FoldedEvidence& folded, const ItemStrengths& item, Index level) {
+  const long double total = folded.total[folded.first_total[item.item] + level];
+  if (total == 0.0L) {
+    return {};
   }
-  return shown;
+  Shown<Real> by_item{Real{0}, Real{0}};
+  for (Index state = 0; state < folded.states(item.item); ++state) {
+    const auto chance = static_cast<Real>(folded.weights(item.item, level)[state] / total);
+    const Shown<Real> by_state = shown_by<Real>(item, state);
+    by_item.no += chance * by_state.no;
+    by_item.yes += chance * by_state.yes;
+  }
+  return by_item;
 }
 
 template <class Real>
@@ -122,10 +121,8 @@ void find_effect(const FoldedEvidence& folded, const SweepPlan& plan, Index find
 
 template Shown<double> shown_by(const ItemStrengths&, Index);
 template Shown<long double> shown_by(const ItemStrengths&, Index);
-template Shown<double> shown_at(const FoldedEvidence&, const std::vector<ItemStrengths>&, Index,
-                                Index);
-template Shown<long double> shown_at(const FoldedEvidence&, const std::vector<ItemStrengths>&,
-                                     Index, Index);
+template Shown<double> shown_by_item(const FoldedEvidence&, const ItemStrengths&, Index);
+template Shown<long double> shown_by_item(const FoldedEvidence&, const ItemStrengths&, Index);
 template void find_effect(const FoldedEvidence&, const SweepPlan&, Index, CandidateEffect<double>&);
 template void find_effect(const FoldedEvidence&, const SweepPlan&, Index,
                           CandidateEffect<long double>&);

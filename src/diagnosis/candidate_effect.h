@@ -26,7 +26,7 @@ template <class Real>
 template <class Real>
 struct ColdEffect {
   Index cohort = none;
-  std::vector<ItemStrengths> items;
+  std::vector<ItemStrengths> items;   ///< in ascending order
   std::vector<Shown<Real>> at_level;  ///< by all of these items together
 };
 
@@ -49,11 +49,10 @@ struct CandidateEffect {
 template <class Real>
 [[nodiscard]] Shown<Real> shown_by(const ItemStrengths& item, Index state);
 
-/// By the items of a cold effect but one, at a level (`except` may be none).
+/// By one cold item, whatever state it is in, at a level.
 template <class Real>
-[[nodiscard]] Shown<Real> shown_at(const FoldedEvidence& folded,
-                                   const std::vector<ItemStrengths>& items, Index level,
-                                   Index except);
+[[nodiscard]] Shown<Real> shown_by_item(const FoldedEvidence& folded, const ItemStrengths& item,
+                                        Index level);
 
 /// The result points into itself: neither copy nor move it.
 template <class Real>

@@ -53,7 +53,7 @@ FindingCompiler::FindingCompiler(const knowledge::KnowledgeBase& knowledge,
       chances_(state_chances(compiled.network)),
       places_(knowledge, equipment),
       graph_(equipment),
-      consequences_(knowledge.phenomena.size() * graph_.size()),
+      consequences_(knowledge.phenomena.size()),
       ways_(compiled.network) {
   for (const Phenomenon& phenomenon : knowledge.phenomena) {
     phenomena_.emplace(phenomenon.id, phenomena_.size());
@@ -61,7 +61,10 @@ FindingCompiler::FindingCompiler(const knowledge::KnowledgeBase& knowledge,
   const auto& consequences = compiled.chained.consequences;
   for (std::size_t c = 0; c < consequences.size(); ++c) {
     const knowledge::Fact& fact = consequences[c].fact;
-    consequences_[fact.phenomenon * graph_.size() + graph_.number(fact.place)].push_back(c);
+    consequences_[fact.phenomenon][graph_.number(fact.place)].push_back(c);
+  }
+  for (const knowledge::PartGroup& group : equipment.groups) {
+    groups_.emplace(group.id, &group);
   }
 }
 
@@ -71,7 +74,14 @@ void FindingCompiler::offer(std::string_view phenomenon, const Location& place, 
   if (found == phenomena_.end()) {
     return;
   }
-  for (const std::size_t c : consequences_[found->second * graph_.size() + graph_.number(place)]) {
+  const auto& at_places = consequences_[found->second];
+  if (const auto there = at_places.find(graph_.number(place)); there != at_places.end()) {
+    offer(there->second, strength);
+  }
+}
+
+void FindingCompiler::offer(const std::vector<std::size_t>& consequences, double strength) {
+  for (const std::size_t c : consequences) {
     if (!on_the_way(c)) continue;
     const Consequence& consequence = compiled_.chained.consequences[c];
     for (const ItemState& from : compiled_.site_items[consequence.site]) {
@@ -82,9 +92,14 @@ void FindingCompiler::offer(std::string_view phenomenon, const Location& place, 
 
 void FindingCompiler::offer_anywhere(std::string_view phenomenon,
                                      const std::vector<std::string>& kinds, double strength) {
-  for (std::size_t number = 0; number < graph_.size(); ++number) {
-    const Location place = graph_.location(number);
-    if (accepts(kinds, kind_of(equipment_, place))) offer(phenomenon, place, strength);
+  const auto found = phenomena_.find(phenomenon);
+  if (found == phenomena_.end()) {
+    return;
+  }
+  for (const auto& [number, consequences] : consequences_[found->second]) {
+    if (accepts(kinds, kind_of(equipment_, graph_.location(number)))) {
+      offer(consequences, strength);
+    }
   }
 }
 
@@ -170,7 +185,8 @@ void FindingCompiler::add_check_at(const CheckRule& check, const Location& place
 /// A check of the parts themselves: what is left of a group, or a named part.
 void FindingCompiler::add_check_of_item(const CheckRule& check, std::size_t item) {
   const CompiledItem& described = compiled_.items[item];
-  const auto* group = knowledge::find(equipment_.groups, described.group);
+  const auto found = groups_.find(described.group);
+  const auto* group = found == groups_.end() ? nullptr : found->second;
   if (group == nullptr || !accepts(check.kinds, group->role) ||
       !accepts(check.technologies, knowledge::technology_of(knowledge_, *group))) {
     return;

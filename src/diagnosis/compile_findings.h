@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <map>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -50,6 +51,7 @@ class FindingCompiler {
   void add_check_at(const knowledge::CheckRule& check, const knowledge::Location& place);
   void add_check_of_item(const knowledge::CheckRule& check, std::size_t item);
   void offer(std::string_view phenomenon, const knowledge::Location& place, double strength);
+  void offer(const std::vector<std::size_t>& consequences, double strength);
   /// Only what shows on the way at work, where there is one.
   [[nodiscard]] bool on_the_way(std::size_t consequence) const;
   void offer_anywhere(std::string_view phenomenon, const std::vector<std::string>& kinds,
@@ -66,8 +68,9 @@ class FindingCompiler {
   knowledge::SignalPlaces places_;
   knowledge::BlockGraph graph_;
   std::unordered_map<std::string_view, std::size_t> phenomena_;
-  /// [phenomenon * places + place] = indices into chained.consequences
-  std::vector<std::vector<std::size_t>> consequences_;
+  /// [phenomenon][number of the place] = indices into chained.consequences
+  std::vector<std::map<std::size_t, std::vector<std::size_t>>> consequences_;
+  std::unordered_map<std::string_view, const knowledge::PartGroup*> groups_;
   StrongestWays ways_;
 };
 

@@ -6,6 +6,7 @@
 
 #include "diagnosis/inference.h"
 #include "quantities/holds.h"
+#include "quantities/patience.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -276,6 +277,7 @@ Foresight foresee(const PosteriorDraws& draws, std::span<const std::size_t> cand
   auto groups = one_group(draws.network());
   const OutlookSums sums(draws, *groups, candidates);
   for (std::size_t c = 0; c < candidates.size(); ++c) {
+    quantities::rest(c, candidates.size());
     Outlook& outlook = foresight.outlooks.emplace_back();
     outlook.finding = candidates[c];
     const bool seen_present = quantities::holds(draws.evidence().present, candidates[c]);
@@ -312,6 +314,7 @@ EvidenceWeights leave_one_out(const PosteriorDraws& draws) {
   const Counts with = count(draws, all);
   const Reweighing reweighing(draws);
   for (std::size_t piece = 0; piece < reweighing.pieces(); ++piece) {
+    quantities::rest(piece, reweighing.pieces());
     const Counts without = count(draws, reweighing.without(piece));
     std::vector<quantities::Decibans>& row = weights.weight.emplace_back();
     for (std::size_t item = 0; item < draws.network().items.size(); ++item) {

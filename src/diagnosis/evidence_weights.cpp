@@ -2,17 +2,34 @@
 #include <cmath>
 
 #include "diagnosis/inference.h"
+#include "quantities/patience.h"
 
 namespace dryout::diagnosis {
 namespace {
 
-/// Odds of "not sound" in decibans; infinite where it is certain either way.
-double odds_decibans(const std::vector<double>& states) {
+struct Soundness {
+  double sound = 0.0;
   double not_sound = 0.0;
+
+  /// Odds of "not sound" in decibans; infinite where it is certain either way.
+  [[nodiscard]] double decibans() const { return quantities::weight_of(not_sound / sound).value; }
+};
+
+Soundness soundness_of(const std::vector<double>& states) {
+  Soundness soundness{states.front(), 0.0};
   for (std::size_t state = 1; state < states.size(); ++state) {
-    not_sound += states[state];
+    soundness.not_sound += states[state];
   }
-  return quantities::weight_of(not_sound / states.front()).value;
+  return soundness;
+}
+
+std::vector<Soundness> soundness_of(const std::vector<std::vector<double>>& items) {
+  std::vector<Soundness> all;
+  all.reserve(items.size());
+  for (const std::vector<double>& states : items) {
+    all.push_back(soundness_of(states));
+  }
+  return all;
 }
 
 /// What the piece moved; nothing where it was certain before and stays so.
@@ -36,7 +53,9 @@ class ColdReadings {
         evidence_(evidence),
         full_(full),
         folded_(fold_evidence(network, evidence)),
-        at_level_(network.cohorts.size()) {}
+        now_(soundness_of(full.items)),
+        at_level_(network.cohorts.size()),
+        moved_with_(network.cohorts.size()) {}
 
   /// The item is cold, and the reading rules nothing out.
   [[nodiscard]] bool take(const ItemReading& reading) const {
@@ -54,8 +73,8 @@ class ColdReadings {
     return true;
   }
 
-  /// Posteriors without the reading.
-  [[nodiscard]] std::vector<std::vector<double>> without(const ItemReading& reading) {
+  /// What the reading moves each item's "not sound" by.
+  [[nodiscard]] std::vector<quantities::Decibans> weigh(const ItemReading& reading) {
     const auto item = static_cast<Index>(reading.item);
     const auto& cohort = network_.items[item].cohort;
     std::vector<double> levels(folded_.levels(item), 1.0);
@@ -66,20 +85,24 @@ class ColdReadings {
       levels[level] *= cohort ? full_.cohorts[*cohort][level] : 1.0;
       sum += levels[level];
     }
-    std::vector<std::vector<double>> items = full_.items;
     for (double& level : levels) {
       level /= sum;
     }
+    std::vector<quantities::Decibans> row(full_.items.size());
     if (cohort) {
-      mix(levels, posteriors_at(*cohort, item), items);
-    }
-    std::fill(items[item].begin(), items[item].end(), 0.0);
-    for (Index level = 0; level < levels.size(); ++level) {
-      for (std::size_t state = 0; state < items[item].size(); ++state) {
-        items[item][state] += levels[level] * own[level][state];
+      const std::vector<Level>& at_level = believed_at(*cohort, item);
+      for (const std::size_t other : moved_with_[*cohort]) {
+        row[other] = moved(now_[other].decibans(), mixed(levels, at_level, other).decibans());
       }
     }
-    return items;
+    std::vector<double> states(full_.items[item].size(), 0.0);
+    for (Index level = 0; level < levels.size(); ++level) {
+      for (std::size_t state = 0; state < states.size(); ++state) {
+        states[state] += levels[level] * own[level][state];
+      }
+    }
+    row[item] = moved(now_[item].decibans(), soundness_of(states).decibans());
+    return row;
   }
 
  private:
@@ -104,11 +127,15 @@ class ColdReadings {
     return states;
   }
 
-  /// Posteriors with a cohort held at each of its levels, by way of one of its items; empty where
+  using Level = std::vector<Soundness>;
+
+  /// All items with a cohort held at each of its levels, by way of one of its items; empty where
   /// the evidence rules the level out.
-  const std::vector<std::vector<std::vector<double>>>& posteriors_at(std::size_t cohort,
-                                                                     Index item) {
+  const std::vector<Level>& believed_at(std::size_t cohort, Index item) {
     auto& known = at_level_[cohort];
+    if (!known.empty()) {
+      return known;
+    }
     for (Index level = 0; known.size() < folded_.levels(item); ++level) {
       known.emplace_back();
       if (full_.cohorts[cohort][level] <= 0.0) {
@@ -121,31 +148,54 @@ class ColdReadings {
       }
       held.readings.push_back(std::move(hold));
       if (auto posterior = infer_items(network_, held)) {
-        known.back() = std::move(posterior->items);
+        known.back() = soundness_of(posterior->items);
+      }
+    }
+    for (std::size_t each = 0; each < now_.size(); ++each) {
+      if (depends_on_level(known, each)) {
+        moved_with_[cohort].push_back(each);
       }
     }
     return known;
   }
 
-  static void mix(const std::vector<double>& levels,
-                  const std::vector<std::vector<std::vector<double>>>& at_level,
-                  std::vector<std::vector<double>>& items) {
-    for (std::size_t item = 0; item < items.size(); ++item) {
-      std::fill(items[item].begin(), items[item].end(), 0.0);
-      for (std::size_t level = 0; level < levels.size(); ++level) {
-        for (std::size_t state = 0; !at_level[level].empty() && state < items[item].size();
-             ++state) {
-          items[item][state] += levels[level] * at_level[level][item][state];
-        }
+  /// Whether it makes a difference to an item at which level the cohort stands, rounding apart.
+  [[nodiscard]] static bool depends_on_level(const std::vector<Level>& levels, std::size_t item) {
+    constexpr double rounding = 1e-13;
+    const Soundness* first = nullptr;
+    for (const Level& level : levels) {
+      if (level.empty()) {
+        continue;
+      }
+      first = first == nullptr ? &level[item] : first;
+      const double apart =
+          std::abs(first->not_sound * level[item].sound - level[item].not_sound * first->sound);
+      if (apart > rounding * first->not_sound * level[item].sound) {
+        return true;
       }
     }
+    return false;
+  }
+
+  static Soundness mixed(const std::vector<double>& levels, const std::vector<Level>& at_level,
+                         std::size_t item) {
+    Soundness mixed;
+    for (std::size_t level = 0; level < levels.size(); ++level) {
+      if (!at_level[level].empty()) {
+        mixed.sound += levels[level] * at_level[level][item].sound;
+        mixed.not_sound += levels[level] * at_level[level][item].not_sound;
+      }
+    }
+    return mixed;
   }
 
   const Network& network_;
   const Evidence& evidence_;
   const Posterior& full_;
   FoldedEvidence folded_;
-  std::vector<std::vector<std::vector<std::vector<double>>>> at_level_;  ///< [cohort][level]
+  std::vector<Soundness> now_;                        ///< [item]
+  std::vector<std::vector<Level>> at_level_;          ///< [cohort][level]
+  std::vector<std::vector<std::size_t>> moved_with_;  ///< [cohort] items it makes a difference to
 };
 
 /// Weights of one piece, from the posteriors with and without it.
@@ -154,9 +204,9 @@ std::vector<quantities::Decibans> weigh(const std::vector<std::vector<double>>& 
   std::vector<quantities::Decibans> row;
   row.reserve(with.size());
   for (std::size_t item = 0; item < with.size(); ++item) {
-    row.push_back(with[item] == without[item]
-                      ? quantities::Decibans{0.0}
-                      : moved(odds_decibans(with[item]), odds_decibans(without[item])));
+    row.push_back(with[item] == without[item] ? quantities::Decibans{0.0}
+                                              : moved(soundness_of(with[item]).decibans(),
+                                                      soundness_of(without[item]).decibans()));
   }
   return row;
 }
@@ -175,9 +225,9 @@ quantities::Result<EvidenceWeights> leave_one_out(const Network& network,
   const std::size_t first_reading = weights.pieces.size() - evidence.readings.size();
   std::vector<bool> keep(weights.pieces.size(), true);
   for (std::size_t piece = 0; piece < keep.size(); ++piece) {
+    quantities::rest(piece, keep.size());
     if (piece >= first_reading && cold.take(evidence.readings[piece - first_reading])) {
-      weights.weight.push_back(
-          weigh(full->items, cold.without(evidence.readings[piece - first_reading])));
+      weights.weight.push_back(cold.weigh(evidence.readings[piece - first_reading]));
       continue;
     }
     keep[piece] = false;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "diagnosis/step_kernel.h"
+#include "quantities/patience.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -87,6 +88,7 @@ void ExplainedSetSweep<Real>::go_forward() {
   constexpr int shift_max = std::numeric_limits<Real>::max_exponent / 4;
   before_.push_back({Real{1}});
   for (std::size_t t = 0; t < plan_.steps.size(); ++t) {
+    quantities::rest();
     const Step& step = plan_.steps[t];
     prepare(t);
     std::vector<Real> next(step.size_out());
@@ -117,6 +119,7 @@ void ExplainedSetSweep<Real>::go_backward() {
   after_.resize(plan_.steps.size() + 1);
   after_.back() = {Real{1}};
   for (std::size_t t = plan_.steps.size(); t-- > 0;) {
+    quantities::rest();
     const Step& step = plan_.steps[t];
     after_[t].resize(step.size_in());
     apply(step, Way::backward, steps_[t].backward, after_[t + 1].data(), after_[t].data(), 1);

@@ -28,7 +28,8 @@ class Acquittal {
     }
     for (const std::size_t finding : findings_) {
       for (const Cause& cause : sweep_.folded().network->findings[finding].causes) {
-        if (cause.strength > 0.0 && !has_row(finding, static_cast<Index>(cause.item))) {
+        if (cause.strength > 0.0 && can_be_in(cause) &&
+            !has_row(finding, static_cast<Index>(cause.item))) {
           found[cause.item].reset();
         }
       }
@@ -41,6 +42,18 @@ class Acquittal {
     const FoldedEvidence& folded = sweep_.folded();
     return folded.is_hot(item) && folded.observed[finding].only_item != item &&
            !sweep_.plan().steps[sweep_.plan().step_of_item[item]].wide;
+  }
+
+  /// What cannot be in the state has no part in what it shows.
+  [[nodiscard]] bool can_be_in(const Cause& cause) const {
+    const FoldedEvidence& folded = sweep_.folded();
+    const auto item = static_cast<Index>(cause.item);
+    for (Index level = 0; level < folded.levels(item); ++level) {
+      if (folded.weights(item, level)[cause.state] > 0.0L) {
+        return true;
+      }
+    }
+    return false;
   }
 
   void read_step(std::size_t t, Innocence& found) const {

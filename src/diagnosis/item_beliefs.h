@@ -1,11 +1,13 @@
 // Posteriors of all items after one outcome of a check, stored only where that outcome can move
 // them. A check moves the items it is connected with through the evidence, in groups; every other
-// item keeps the belief it has now.
+// item keeps the belief it has now. What twins (candidate_twins.h) would be is stored once.
 #pragma once
 
 #include <cstddef>
 #include <cstdint>
+#include <memory>
 #include <span>
+#include <utility>
 #include <vector>
 
 namespace dryout::diagnosis {
@@ -32,15 +34,25 @@ class ItemBeliefs {
   /// `now` holds one vector of state probabilities per item.
   ItemBeliefs(const ItemGroups& groups, std::span<const std::vector<double>> now,
               std::vector<MovedGroup> moved, std::vector<double> values)
-      : groups_(&groups), now_(now), moved_(std::move(moved)), values_(std::move(values)) {}
+      : groups_(&groups),
+        now_(now),
+        table_(std::make_shared<const Table>(Table{std::move(moved), std::move(values)})) {}
+  /// The same with two items in each other's place; both are believed the same now.
+  [[nodiscard]] ItemBeliefs with_swapped(std::size_t a, std::size_t b) const {
+    ItemBeliefs swapped = *this;
+    swapped.a_ = a;
+    swapped.b_ = b;
+    return swapped;
+  }
 
   [[nodiscard]] bool empty() const { return now_.empty(); }
   [[nodiscard]] std::size_t size() const { return now_.size(); }
 
   [[nodiscard]] std::span<const double> operator[](std::size_t item) const {
-    for (const MovedGroup& moved : moved_) {
-      if (moved.group == groups_->group[item]) {
-        return {&values_[moved.first + groups_->place[item]], now_[item].size()};
+    const std::size_t stands_for = other(item);
+    for (const MovedGroup& moved : table_->moved) {
+      if (moved.group == groups_->group[stands_for]) {
+        return {&table_->values[moved.first + groups_->place[stands_for]], now_[item].size()};
       }
     }
     return now_[item];
@@ -49,18 +61,30 @@ class ItemBeliefs {
   /// The items whose beliefs the outcome can move; a sum over items needs to look at these only.
   [[nodiscard]] std::vector<std::size_t> moved() const {
     std::vector<std::size_t> items;
-    for (const MovedGroup& moved : moved_) {
-      const std::vector<std::size_t>& members = groups_->members[moved.group];
-      items.insert(items.end(), members.begin(), members.end());
+    if (table_ == nullptr) {
+      return items;
+    }
+    for (const MovedGroup& moved : table_->moved) {
+      for (const std::size_t item : groups_->members[moved.group]) {
+        items.push_back(other(item));
+      }
     }
     return items;
   }
 
  private:
+  struct Table {
+    std::vector<MovedGroup> moved;
+    std::vector<double> values;
+  };
+  [[nodiscard]] std::size_t other(std::size_t item) const {
+    return item == a_ ? b_ : item == b_ ? a_ : item;
+  }
+
   const ItemGroups* groups_ = nullptr;
   std::span<const std::vector<double>> now_;
-  std::vector<MovedGroup> moved_;
-  std::vector<double> values_;
+  std::shared_ptr<const Table> table_;
+  std::size_t a_ = 0, b_ = 0;  ///< in each other's place
 };
 
 }  // namespace dryout::diagnosis

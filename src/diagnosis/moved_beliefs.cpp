@@ -114,15 +114,38 @@ class Writer {
   /// Cold members of a cohort, from the outcomes at each of its levels.
   void write_cohort(Index cohort, const ColdEffect<Real>* effect) {
     weigh_levels(cohort, effect);
+    find_others(effect);
+    std::size_t next = 0;  // members and causes are in the same order
     for (const Index item : folded_.members[cohort]) {
-      if (folded_.is_hot(item)) {
-        continue;
-      }
-      const ItemStrengths* const causes = causes_of(item, effect);
-      if (effect != nullptr && causes != nullptr) {
-        write_cause(*causes, effect->items);
-      } else {
+      if (effect != nullptr && next < effect->items.size() && effect->items[next].item == item) {
+        write_cause(effect->items[next], next);
+        ++next;
+      } else if (!folded_.is_hot(item)) {
         write_bystander(item);
+      }
+    }
+  }
+
+  /// What all causes but one show, for each of them: products from both ends, since dividing one
+  /// out fails where it is zero.
+  void find_others(const ColdEffect<Real>* effect) {
+    others_.clear();
+    if (effect == nullptr) {
+      return;
+    }
+    const auto& items = effect->items;
+    others_.resize(levels_.size() * items.size());
+    for (Index level = 0; level < levels_.size(); ++level) {
+      Shown<Real>* const others = &others_[level * items.size()];
+      Shown<Real> before;
+      for (std::size_t k = 0; k < items.size(); ++k) {
+        others[k] = before;
+        before = either(before, shown_by_item<Real>(folded_, items[k], level));
+      }
+      Shown<Real> after;
+      for (std::size_t k = items.size(); k-- > 0;) {
+        others[k] = either(others[k], after);
+        after = either(shown_by_item<Real>(folded_, items[k], level), after);
       }
     }
   }
@@ -176,13 +199,13 @@ class Writer {
     }
   }
 
-  /// A cold item that can show the candidate itself.
-  void write_cause(const ItemStrengths& causes, const std::vector<ItemStrengths>& in_cohort) {
+  /// A cold item that can show the candidate itself, at its place among the causes.
+  void write_cause(const ItemStrengths& causes, std::size_t place) {
     const Index item = causes.item;
     clear(item);
     for (Index level = 0; level < levels_.size(); ++level) {
       const Real* const chances = now_.chances(folded_, item, level);
-      const auto others = shown_at<Real>(folded_, in_cohort, level, item);
+      const Shown<Real>& others = others_[level * (others_.size() / levels_.size()) + place];
       for (Index state = 0; state < folded_.states(item); ++state) {
         const Outcomes<Real> outcomes =
             after_cold(levels_[level], either(others, shown_by<Real>(causes, state)));
@@ -193,17 +216,6 @@ class Writer {
     write(item);
   }
 
-  [[nodiscard]] static const ItemStrengths* causes_of(Index item, const ColdEffect<Real>* effect) {
-    if (effect != nullptr) {
-      for (const ItemStrengths& strengths : effect->items) {
-        if (strengths.item == item) {
-          return &strengths;
-        }
-      }
-    }
-    return nullptr;
-  }
-
   /// A cohort or lone item outside the sweep: to it, the sweep is part of the rest.
   void write_cold_effect(Index index) {
     const ColdEffect<Real>& effect = candidate_.effect().cold[index];
@@ -212,7 +224,8 @@ class Writer {
     levels_.clear();
     if (effect.cohort == none) {
       levels_.push_back({Real{1}, Real{0}, Real{1}});
-      write_cause(effect.items.front(), effect.items);
+      find_others(&effect);
+      write_cause(effect.items.front(), 0);
       return;
     }
     for (const Real weight : now_.level[effect.cohort]) {
@@ -234,6 +247,7 @@ class Writer {
   MovedBeliefs out_;
   Shown<Real> rest_;                    ///< whatever shows the candidate from elsewhere
   std::vector<Outcomes<Real>> levels_;  ///< without the cohort's own cold causes
+  std::vector<Shown<Real>> others_;     ///< [level][cause]
   std::vector<Real> level_absent_, level_present_;
   std::vector<Real> absent_, present_;  ///< states of the item being written
 };

@@ -4,6 +4,7 @@
 #include "diagnosis/inference.h"
 #include "diagnosis/moved_beliefs.h"
 #include "quantities/check.h"
+#include "quantities/patience.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -34,13 +35,16 @@ class Foreseer {
   }
 
   Foresight run(std::span<const std::size_t> candidates) {
-    find_effects(candidates);
+    const auto twins = find_twins(*sweep_.folded().network, evidence_, candidates);
+    find_effects(candidates, twins);
     hold_what_pays();
     foresight_.outlooks.reserve(candidates.size());
     for (std::size_t c = 0; c < candidates.size(); ++c) {
+      quantities::rest(c, candidates.size());
       const auto finding = static_cast<Index>(candidates[c]);
-      foresight_.outlooks.push_back(effects_[c] == nullptr ? look_at_observed(finding)
-                                                           : look_at(finding, *effects_[c]));
+      foresight_.outlooks.push_back(twins[c]                 ? image_of(*twins[c], finding)
+                                    : effects_[c] == nullptr ? look_at_observed(finding)
+                                                             : look_at(finding, *effects_[c]));
     }
     for (Index f = 0; f < known_.size(); ++f) {
       if (!known_[f] && !is_observed(f)) {
@@ -67,11 +71,12 @@ class Foreseer {
     return found != shared_.end() ? *found : shared_.emplace_back(Shared{held, 0, nullptr});
   }
 
-  void find_effects(std::span<const std::size_t> candidates) {
-    for (const std::size_t candidate : candidates) {
-      const auto finding = static_cast<Index>(candidate);
-      effects_.push_back(is_observed(finding) ? nullptr
-                                              : std::make_unique<CandidateEffect<Real>>());
+  void find_effects(std::span<const std::size_t> candidates,
+                    const std::vector<std::optional<CandidateTwin>>& twins) {
+    for (std::size_t c = 0; c < candidates.size(); ++c) {
+      const auto finding = static_cast<Index>(candidates[c]);
+      effects_.push_back(
+          twins[c] || is_observed(finding) ? nullptr : std::make_unique<CandidateEffect<Real>>());
       if (effects_.back() != nullptr) {
         find_effect(sweep_.folded(), sweep_.plan(), finding, *effects_.back());
       }
@@ -135,6 +140,19 @@ class Foreseer {
     return outlook;
   }
 
+  Outlook image_of(const CandidateTwin& twin, Index finding) {
+    const Outlook& first = foresight_.outlooks[twin.of];
+    Outlook outlook;
+    outlook.finding = finding;
+    outlook.present = first.present;
+    outlook.items_if_present = first.items_if_present.with_swapped(twin.its_item, twin.own_item);
+    outlook.items_if_absent = first.items_if_absent.with_swapped(twin.its_item, twin.own_item);
+    outlook.twin = twin;
+    foresight_.now.findings[finding] = outlook.present;
+    known_[finding] = true;
+    return outlook;
+  }
+
   /// A finding with evidence of its own, hard or soft: its outcomes are inferred anew.
   Outlook look_at_observed(Index finding) {
     Outlook outlook;
@@ -162,7 +180,8 @@ class Foreseer {
   const Evidence& evidence_;
   Marginals<Real> marginals_;
   Foresight foresight_;
-  /// Per candidate; null where the finding carries evidence. They point into themselves.
+  /// Per candidate; null where the finding carries evidence or is a twin. They point into
+  /// themselves.
   std::vector<std::unique_ptr<CandidateEffect<Real>>> effects_;
   std::vector<Shared> shared_;
   std::vector<bool> known_;  ///< per finding: its chance stands in `now` already

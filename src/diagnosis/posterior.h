@@ -8,10 +8,12 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "diagnosis/candidate_twins.h"
 #include "diagnosis/item_beliefs.h"
 #include "diagnosis/network.h"
 #include "quantities/probability.h"
@@ -41,6 +43,8 @@ struct Outlook {
   double present = 0.0;          ///< P(finding present | evidence)
   ItemBeliefs items_if_present;  ///< [item][state]; empty where impossible
   ItemBeliefs items_if_absent;
+  /// The outlook of which this is the image, where there is one (candidate_twins.h).
+  std::optional<CandidateTwin> twin;
   /// The items that either outcome can move; all others stay as they are now.
   [[nodiscard]] std::vector<std::size_t> moved() const {
     return items_if_present.empty() ? items_if_absent.moved() : items_if_present.moved();

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "diagnosis/inference.h"
+#include "quantities/patience.h"
 
 namespace dryout::diagnosis {
 namespace {
@@ -200,6 +201,7 @@ void PosteriorDraws::estimate_posterior(const DrawSweep& sweep) {
   posterior_.findings.assign(network_->findings.size(), 0.0);
   std::vector<double> absence;
   for (std::size_t n = 0; n < size(); ++n) {
+    quantities::rest();
     find_absence(n, absence);
     for (std::size_t f = 0; f < absence.size(); ++f) {
       posterior_.findings[f] += weights_[n] * (1.0 - absence[f]);

@@ -64,6 +64,7 @@ class Tabulator {
       if (item_count == 0) {
         std::copy(start.begin(), start.end(), &tables_.total[level_ * tables_.size]);
       } else {
+        find_own();
         leave_each_out(0, item_count, std::move(start));
       }
     }
@@ -172,17 +173,51 @@ class Tabulator {
     }
   }
 
-  [[nodiscard]] std::vector<Real> take_in(Index k, const std::vector<Real>& explained) {
-    std::vector<Real> sum(explained.size(), Real{0});
-    for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
-      if (!hold(k, state, explained, in_state_)) {
-        continue;
+  /// Adds item k, in whatever state it is, to what is explained.
+  void take_in(Index k, std::vector<Real>& explained) {
+    sum_.assign(explained.size(), Real{0});
+    if (own_.empty()) {
+      for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
+        if (hold(k, state, explained, in_state_)) {
+          add(in_state_, sum_.data());
+        }
       }
-      for (std::size_t s = 0; s < sum.size(); ++s) {
-        sum[s] += in_state_[s];
+    } else {
+      const Real* const own = &own_[std::size_t{k} * tables_.size];
+      for (Index a = 0; a < tables_.size; ++a) {
+        for (Index b = 0; b < tables_.size; ++b) {
+          sum_[a | b] += explained[a] * own[b];
+        }
       }
     }
-    return sum;
+    explained.swap(sum_);
+  }
+
+  /// What each item explains by itself. Where few things can be, sets of them are soon united, and
+  /// an item is taken in many times.
+  void find_own() {
+    constexpr Index size_max = 8;
+    own_.clear();
+    if (tables_.size > size_max) {
+      return;
+    }
+    std::vector<Real> own(step_.items.size() * tables_.size, Real{0});
+    std::vector<Real> nothing(tables_.size, Real{0});
+    nothing[0] = Real{1};
+    for (Index k = 0; k < step_.items.size(); ++k) {
+      for (Index state = 0; state < folded_.states(step_.items[k]); ++state) {
+        if (hold(k, state, nothing, in_state_)) {
+          add(in_state_, &own[std::size_t{k} * tables_.size]);
+        }
+      }
+    }
+    own_ = std::move(own);
+  }
+
+  static void add(const std::vector<Real>& values, Real* to) {
+    for (std::size_t s = 0; s < values.size(); ++s) {
+      to[s] += values[s];
+    }
   }
 
   /// `others` holds every item outside [begin, end); halving the range costs a logarithm of
@@ -199,11 +234,11 @@ class Tabulator {
     const Index middle = (begin + end) / 2;
     std::vector<Real> with_right = others;
     for (Index k = middle; k < end; ++k) {
-      with_right = take_in(k, with_right);
+      take_in(k, with_right);
     }
     leave_each_out(begin, middle, std::move(with_right));
     for (Index k = begin; k < middle; ++k) {
-      others = take_in(k, others);
+      take_in(k, others);
     }
     leave_each_out(middle, end, std::move(others));
   }
@@ -235,6 +270,8 @@ class Tabulator {
   Index held_ = none;
   Index held_state_ = none;
   Index level_ = 0;
+  std::vector<Real> own_;       ///< [item][set explained]; empty where sets are too many
+  std::vector<Real> sum_;       ///< of what an item explains in its states
   std::vector<Real> in_state_;  ///< what is explained with one item in one state, while summed
 };
 

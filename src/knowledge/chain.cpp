@@ -1,8 +1,11 @@
 #include "knowledge/chain.h"
 
 #include <algorithm>
+#include <map>
+#include <optional>
 #include <queue>
 #include <string_view>
+#include <tuple>
 #include <unordered_map>
 #include <utility>
 
@@ -26,7 +29,7 @@ class FactGraph {
 
   FactGraph(const KnowledgeBase& knowledge, const Equipment& equipment);
 
-  [[nodiscard]] std::size_t size() const { return steps_.size(); }
+  [[nodiscard]] std::size_t size() const { return knowledge_.phenomena.size() * graph_.size(); }
   [[nodiscard]] Fact fact(std::size_t number) const {
     return {number / graph_.size(), graph_.location(number % graph_.size())};
   }
@@ -42,22 +45,26 @@ class FactGraph {
     return found == table.end() ? none : found->second;
   }
   void append(const Link& link, const Location& from, std::vector<Step>& steps) const;
+  void append_neighbours(const Link& link, std::size_t phenomenon, std::size_t group,
+                         std::vector<Step>& steps) const;
 
   const KnowledgeBase& knowledge_;
   const Equipment& equipment_;
   BlockGraph graph_;
   std::unordered_map<std::string_view, std::size_t> phenomena_;
   LinkTable onward_, from_cause_, from_mode_;
-  std::vector<std::vector<Step>> steps_;
-  std::vector<bool> known_;
+  std::unordered_map<std::size_t, std::vector<Step>> steps_;  ///< [fact] of those come by
+  /// Groups of one role, block and rail lead on alike: of those on a board the first two stand for
+  /// all, the second for the first.
+  struct Alike {
+    std::size_t first = 0;
+    std::optional<std::size_t> second;
+  };
+  std::map<std::string_view, std::vector<Alike>> alike_on_board_;
 };
 
 FactGraph::FactGraph(const KnowledgeBase& knowledge, const Equipment& equipment)
-    : knowledge_(knowledge),
-      equipment_(equipment),
-      graph_(equipment),
-      steps_(knowledge.phenomena.size() * graph_.size()),
-      known_(steps_.size()) {
+    : knowledge_(knowledge), equipment_(equipment), graph_(equipment) {
   for (const Phenomenon& phenomenon : knowledge.phenomena) {
     phenomena_.emplace(phenomenon.id, phenomena_.size());
   }
@@ -70,12 +77,49 @@ FactGraph::FactGraph(const KnowledgeBase& knowledge, const Equipment& equipment)
       from_mode_[link.mode].push_back(&link);
     }
   }
+  std::map<std::tuple<std::string_view, std::string_view, std::string_view>, std::size_t> kinds;
+  for (std::size_t g = 0; g < equipment.groups.size(); ++g) {
+    const PartGroup& group = equipment.groups[g];
+    const auto block = graph_.block_of({At::group, g});
+    if (!block || equipment.blocks[*block].board.empty()) {
+      continue;
+    }
+    std::vector<Alike>& on_board = alike_on_board_[equipment.blocks[*block].board];
+    const auto [kind, fresh] =
+        kinds.emplace(std::tuple(std::string_view(group.role), std::string_view(group.block),
+                                 std::string_view(group.rail)),
+                      on_board.size());
+    if (fresh) {
+      on_board.push_back({g, std::nullopt});
+    } else if (Alike& alike = on_board[kind->second]; !alike.second) {
+      alike.second = g;
+    }
+  }
+}
+
+void FactGraph::append_neighbours(const Link& link, std::size_t phenomenon, std::size_t group,
+                                  std::vector<Step>& steps) const {
+  const auto block = graph_.block_of({At::group, group});
+  const auto on_board =
+      block ? alike_on_board_.find(equipment_.blocks[*block].board) : alike_on_board_.end();
+  if (on_board == alike_on_board_.end()) {
+    return;
+  }
+  for (const Alike& alike : on_board->second) {
+    const auto other = alike.first != group ? std::optional(alike.first) : alike.second;
+    if (other && accepts(link.to_kinds, equipment_.groups[*other].role)) {
+      steps.push_back({&link, phenomenon * graph_.size() + graph_.number({At::group, *other})});
+    }
+  }
 }
 
 void FactGraph::append(const Link& link, const Location& from, std::vector<Step>& steps) const {
   const auto phenomenon = phenomena_.find(link.phenomenon);
   if (phenomenon == phenomena_.end()) {
     return;
+  }
+  if (link.reach == Reach::neighbours && from.at == At::group) {
+    return append_neighbours(link, phenomenon->second, from.index, steps);
   }
   for (const Location& target : graph_.reached(link.reach, from)) {
     const bool fed = target.at != At::rail || link.to_through.empty() ||
@@ -109,9 +153,9 @@ std::vector<FactGraph::Step> FactGraph::openings(const FaultSite& site) const {
 }
 
 const std::vector<FactGraph::Step>& FactGraph::onward(std::size_t fact_number) {
-  std::vector<Step>& steps = steps_[fact_number];
-  if (!known_[fact_number]) {
-    known_[fact_number] = true;
+  const auto [known, fresh] = steps_.try_emplace(fact_number);
+  std::vector<Step>& steps = known->second;
+  if (fresh) {
     const Fact from = fact(fact_number);
     const std::string& kind = kind_of(equipment_, from.place);
     for (const Link* link : at(onward_, knowledge_.phenomena[from.phenomenon].id)) {

@@ -2,7 +2,8 @@
 // strongly, and along which path. The strength of a path is the product of its links; where several
 // paths lead from one fault to one place, the strongest counts (they share their origin, so they
 // are not independent causes). Each consequence remembers the one it came from, so that its path
-// can be told when somebody asks.
+// can be told when somebody asks. Of neighbours on a board that lead on alike (groups of one role,
+// block and rail) the first stands for all.
 #pragma once
 
 #include <cstddef>

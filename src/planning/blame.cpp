@@ -1,6 +1,7 @@
 #include "planning/blame.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "quantities/check.h"
@@ -86,6 +87,13 @@ void LinearBlame::add_finding(const Finding& finding, const Posterior& now) {
       factor = 1.0 - (1.0 - factor) * (1.0 - its_doing);
     }
   }
+}
+
+bool LinearBlame::alike(std::size_t item, std::size_t other) const {
+  constexpr double rounding = 1e-12;
+  return std::equal(factors_[item].begin(), factors_[item].end(), factors_[other].begin(),
+                    factors_[other].end(),
+                    [](double a, double b) { return std::abs(a - b) <= rounding; });
 }
 
 std::vector<double> LinearBlame::of_all(const std::vector<std::vector<double>>& posteriors) const {

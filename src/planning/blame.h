@@ -37,6 +37,9 @@ class LinearBlame {
     return blame;
   }
 
+  /// Whether the two would be blamed alike, rounding apart, for being in the same state.
+  [[nodiscard]] bool alike(std::size_t item, std::size_t other) const;
+
   /// Blame of every item under these posteriors.
   [[nodiscard]] std::vector<double> of_all(
       const std::vector<std::vector<double>>& posteriors) const;

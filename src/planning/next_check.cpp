@@ -8,6 +8,7 @@
 #include "planning/blame.h"
 #include "planning/remedy_order.h"
 #include "quantities/check.h"
+#include "quantities/patience.h"
 
 namespace dryout::planning {
 namespace {
@@ -35,7 +36,14 @@ class Valuation {
         blame_now_(blame_.of_all(foresight.now.items)),
         minutes_now_(order_.course(blame_now_, open_).minutes) {}
 
-  [[nodiscard]] RankedCheck of(std::size_t check) const {
+  /// `earlier`: of the checks before this one.
+  [[nodiscard]] RankedCheck of(std::size_t check, const std::vector<RankedCheck>& earlier) const {
+    if (const auto& twin = foresight_->outlooks[check].twin;
+        twin && is_worth_the_same(check, *twin)) {
+      RankedCheck ranked = earlier[twin->of];
+      ranked.check = check;
+      return ranked;
+    }
     const CandidateCheck& candidate = bench_->checks[check];
     const Outlook& outlook = foresight_->outlooks[check];
     RankedCheck ranked;
@@ -51,6 +59,16 @@ class Valuation {
   }
 
  private:
+  /// Twins are worth the same where they and the remedies of their items cost the same and the
+  /// items could make the complaint alike.
+  [[nodiscard]] bool is_worth_the_same(std::size_t check,
+                                       const diagnosis::CandidateTwin& twin) const {
+    const CandidateCheck& own = bench_->checks[check];
+    const CandidateCheck& other = bench_->checks[twin.of];
+    return own.effort == other.effort && own.access == other.access &&
+           blame_.alike(twin.its_item, twin.own_item) && order_.alike(twin.its_item, twin.own_item);
+  }
+
   void add_value(const Outlook& outlook, RankedCheck& ranked) const {
     std::vector<bool> open = open_;
     for (const std::size_t step : ranked.opens) {
@@ -157,9 +175,16 @@ std::vector<RankedCheck> rank_checks(const diagnosis::Network& network, const Fo
                                      const Bench& bench) {
   CHECK(foresight.outlooks.size() == bench.checks.size());
   const Valuation valuation(network, foresight, bench);
-  std::array<Queue, 4> by_danger;
+  std::vector<RankedCheck> valued;
+  valued.reserve(bench.checks.size());
   for (std::size_t c = 0; c < bench.checks.size(); ++c) {
-    by_danger[static_cast<std::size_t>(bench.checks[c].danger)].checks.push_back(valuation.of(c));
+    quantities::rest(c, bench.checks.size());
+    valued.push_back(valuation.of(c, valued));
+  }
+  std::array<Queue, 4> by_danger;
+  for (RankedCheck& ranked : valued) {
+    by_danger[static_cast<std::size_t>(bench.checks[ranked.check].danger)].checks.push_back(
+        std::move(ranked));
   }
   for (Queue& queue : by_danger) {
     queue.sort();

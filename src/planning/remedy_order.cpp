@@ -11,6 +11,8 @@ double ratio_of(double probability, double minutes) {
   return minutes > 0.0 ? probability / minutes : std::numeric_limits<double>::infinity();
 }
 
+constexpr std::size_t without = std::numeric_limits<std::size_t>::max();
+
 void open_in_order(const Bench& bench, std::size_t step, std::vector<bool>& open,
                    std::vector<std::size_t>& order) {
   if (open[step]) {
@@ -26,13 +28,30 @@ void open_in_order(const Bench& bench, std::size_t step, std::vector<bool>& open
 }  // namespace
 
 /// The remedies behind the same access steps, best p/C first, and how far they have been tried.
+/// Few of thousands ever are, so only as many as are asked for are put in order.
 struct RemedyOrder::Cluster {
   std::size_t index = 0;
   std::vector<Trial> trials;
+  std::size_t in_order = 0;
   std::size_t tried = 0;
   double opening = 0.0;  ///< minutes still to be paid
   double score = 0.0;    ///< p/C of the best prefix of what is left
   [[nodiscard]] bool done() const { return tried == trials.size(); }
+
+  void put_in_order(std::size_t count) {
+    if (count <= in_order) {
+      return;
+    }
+    constexpr std::size_t at_once = 16;
+    const std::size_t end = std::min(trials.size(), std::max(count, 2 * in_order + at_once));
+    const auto at = [this](std::size_t t) {
+      return trials.begin() + static_cast<std::ptrdiff_t>(t);
+    };
+    std::partial_sort(at(in_order), at(end), trials.end(), [](const Trial& a, const Trial& b) {
+      return a.ratio != b.ratio ? a.ratio > b.ratio : a.remedy < b.remedy;
+    });
+    in_order = end;
+  }
 };
 
 RemedyOrder::RemedyOrder(const Bench& bench) : bench_(&bench) {
@@ -40,11 +59,26 @@ RemedyOrder::RemedyOrder(const Bench& bench) : bench_(&bench) {
   const std::vector<bool> closed(bench.access.size(), false);
   for (std::size_t r = 0; r < bench.remedies.size(); ++r) {
     by_needs[opens(bench.remedies[r].access, closed)].push_back(r);
+    const std::size_t item = bench.remedies[r].item;
+    remedy_of_item_.resize(std::max(remedy_of_item_.size(), item + 1), without);
+    remedy_of_item_[item] = r;
+    sure_minutes_.push_back(quantities::in_minutes(bench.remedies[r].effort + bench.proof));
   }
   for (auto& [steps, remedies] : by_needs) {
     needs_.push_back(steps);
     behind_.push_back(std::move(remedies));
   }
+}
+
+bool RemedyOrder::alike(std::size_t item, std::size_t other) const {
+  const auto remedy_of = [this](std::size_t each) {
+    return each < remedy_of_item_.size() ? remedy_of_item_[each] : without;
+  };
+  const std::size_t a = remedy_of(item);
+  const std::size_t b = remedy_of(other);
+  return a == b || (a != without && b != without &&
+                    bench_->remedies[a].effort == bench_->remedies[b].effort &&
+                    bench_->remedies[a].access == bench_->remedies[b].access);
 }
 
 std::vector<bool> RemedyOrder::open_now() const {
@@ -73,22 +107,18 @@ double RemedyOrder::minutes_of(std::span<const std::size_t> steps) const {
 
 std::vector<RemedyOrder::Cluster> RemedyOrder::clusters(const std::vector<double>& blame) const {
   const double give_up = quantities::in_minutes(bench_->give_up);
+  const double needless = quantities::in_minutes(bench_->needless);
   std::vector<Cluster> found;
   for (std::size_t k = 0; k < behind_.size(); ++k) {
     Cluster cluster;
     cluster.index = k;
     for (const std::size_t r : behind_[k]) {
-      const Remedy& remedy = bench_->remedies[r];
-      const double p = std::min(blame[remedy.item], 1.0);
-      const double minutes =
-          quantities::in_minutes(remedy.effort + bench_->proof + (1.0 - p) * bench_->needless);
+      const double p = std::min(blame[bench_->remedies[r].item], 1.0);
+      const double minutes = sure_minutes_[r] + (1.0 - p) * needless;
       if (p * give_up > minutes) {  // else, whatever comes after it, leaving it out costs no more
         cluster.trials.push_back({r, p, minutes, ratio_of(p, minutes)});
       }
     }
-    std::sort(cluster.trials.begin(), cluster.trials.end(), [](const Trial& a, const Trial& b) {
-      return a.ratio != b.ratio ? a.ratio > b.ratio : a.remedy < b.remedy;
-    });
     if (!cluster.done()) {
       found.push_back(std::move(cluster));
     }
@@ -106,6 +136,7 @@ void RemedyOrder::reach(Cluster& cluster, const std::vector<bool>& open) const {
   double fails = 1.0;
   double minutes = cluster.opening;
   for (std::size_t t = cluster.tried; t < cluster.trials.size(); ++t) {
+    cluster.put_in_order(t + 1);
     minutes += fails * cluster.trials[t].minutes;
     fails *= 1.0 - cluster.trials[t].cures;
     const double score = ratio_of(1.0 - fails, minutes);

@@ -29,6 +29,9 @@ class RemedyOrder {
   /// `blame` per item; `open` per access step.
   [[nodiscard]] Course course(const std::vector<double>& blame, std::vector<bool> open) const;
 
+  /// Whether what cures the one item costs what cures the other; or neither has a remedy.
+  [[nodiscard]] bool alike(std::size_t item, std::size_t other) const;
+
   /// The steps still to be opened for these, in the order to open them.
   [[nodiscard]] std::vector<std::size_t> opens(std::span<const std::size_t> access,
                                                const std::vector<bool>& open) const;
@@ -46,6 +49,8 @@ class RemedyOrder {
   void reach(Cluster& cluster, const std::vector<bool>& open) const;
 
   const Bench* bench_;
+  std::vector<std::size_t> remedy_of_item_;       ///< [item]; the largest number = none
+  std::vector<double> sure_minutes_;              ///< [remedy] with the proof, where it is to blame
   std::vector<std::vector<std::size_t>> needs_;   ///< [cluster] steps, in the order to open them
   std::vector<std::vector<std::size_t>> behind_;  ///< [cluster] remedies behind exactly those
 };

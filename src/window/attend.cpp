@@ -6,6 +6,7 @@
 
 #include "window/clerk.h"
 #include "window/lay_desk.h"
+#include "window/think_about.h"
 #include "window/typed_text.h"
 
 namespace dryout::window {
@@ -48,16 +49,11 @@ struct Attendant {
 
   /// What a step came to. Where it was refused the case is looked at anew: the store may no longer
   /// have what the page shows.
-  void show_case(Result<CaseView> stepped) const {
-    const bool refused = !stepped.ok();
-    show(desk, std::move(stepped));
-    if (refused && desk.open_case) {
-      if (auto anew = workshop.view(desk.open_case->number)) {
-        desk.open_case = std::move(anew).value();
-        desk.mending.reset();
-        desk.plan.reset();
-      }
+  void show_step(const Result<Done>& entered) const {
+    if (!entered) {
+      refuse(desk, entered.problems());
     }
+    bring_figures(bench, desk, desk.open_case->number, entered ? Bring::stepped : Bring::quietly);
   }
 
   /// Minutes spent in practice are spent.
@@ -89,17 +85,16 @@ struct Attendant {
       desk.waiting.push_back(command);
       return;
     }
-    auto stepped = workshop.apply(desk.open_case->number, command);
-    if (!stepped && casework::store_is_in_use(stepped.problems())) {
+    const Result<Done> entered = workshop.enter(desk.open_case->number, command);
+    if (!entered && casework::store_is_in_use(entered.problems())) {
       desk.waiting.push_back(command);
       desk.waiting_text = desk.typed;
       tell(desk, waits);
       put_back(desk, desk.typed);
       return;
     }
-    const bool refused = !stepped.ok();
-    show_case(std::move(stepped));
-    if (refused) {
+    show_step(entered);
+    if (!entered) {
       put_back(desk, desk.typed);
     }
   }
@@ -110,6 +105,7 @@ struct Attendant {
       refuse(desk, room.problems());
       return true;
     }
+    forget_thoughts(bench, desk);
     bench.practice = std::move(room).value();
     bring_case(desk, bench.practice->view());
     show_practice(desk, *bench.practice);
@@ -150,6 +146,12 @@ struct Attendant {
     if (!desk.open_case) {
       return true;
     }
+    if (!thinks_in_place(bench)) {
+      desk.probe.what_if.reset();
+      desk.word.clear();
+      ask_beside(bench, desk, casework::AskChange{wish.commands});
+      return true;
+    }
     take(desk, desk.probe.what_if, bench.at_hand().what_if(desk.open_case->number, wish.commands));
     if (desk.probe.what_if) {
       desk.word.clear();
@@ -165,12 +167,22 @@ struct Attendant {
     bench.practice.reset();
     desk.new_case = {};
     desk.cases_state.taking_in = false;
-    bring_case(desk,
-               wish.then.empty() ? workshop.view(*number) : workshop.apply_all(*number, wish.then));
+    for (const casework::Command& command : wish.then) {
+      if (const Result<Done> entered = workshop.enter(*number, command); !entered) {
+        refuse(desk, entered.problems());
+        refresh_shelf(workshop, desk);
+        return true;
+      }
+    }
+    bring_figures(bench, desk, *number, Bring::anew);
     refresh_shelf(workshop, desk);
     return true;
   }
   bool operator()(const OpenCase& wish) const {
+    if (!thinks_in_place(bench)) {
+      bring_figures(bench, desk, wish.number, Bring::anew);
+      return true;
+    }
     Result<CaseView> view = workshop.view(wish.number);
     if (view) {
       bench.practice.reset();
@@ -180,19 +192,25 @@ struct Attendant {
   }
   bool operator()(const TakeBack& wish) const {
     if (!stays_done() && desk.open_case) {
-      show_case(workshop.take_back(desk.open_case->number, wish.event));
+      show_step(workshop.enter_take_back(desk.open_case->number, wish.event));
     }
     return true;
   }
   bool operator()(const Undo& /*wish*/) const {
-    if (!stays_done() && desk.open_case && desk.open_case->can_undo) {
-      show_case(workshop.undo(desk.open_case->number));
+    if (!stays_done() && desk.open_case && (desk.figures_due || desk.open_case->can_undo)) {
+      show_step(workshop.enter_undo(desk.open_case->number));
     }
     return true;
   }
   bool operator()(const Redo& /*wish*/) const {
-    if (!stays_done() && desk.open_case && desk.open_case->can_redo) {
-      show_case(workshop.redo(desk.open_case->number));
+    if (!stays_done() && desk.open_case && (desk.figures_due || desk.open_case->can_redo)) {
+      show_step(workshop.enter_redo(desk.open_case->number));
+    }
+    return true;
+  }
+  bool operator()(const StopThinking& /*wish*/) const {
+    if (bench.thinking != nullptr) {
+      bench.thinking->give_up();
     }
     return true;
   }
@@ -213,6 +231,7 @@ struct Attendant {
     return true;
   }
   bool operator()(const GoTo& wish) const {
+    desk.asked = {};  // what was given up or refused is tried again where one comes back to it
     if (wish.station == Station::shop) {
       desk.shop.page.reset();  // cases may have been closed since
     }

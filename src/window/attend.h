@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "casework/practice_room.h"
+#include "casework/thinking.h"
 #include "casework/workshop.h"
 #include "window/desk.h"
 
@@ -16,6 +17,9 @@ namespace dryout::window {
 struct Bench {
   casework::Workshop& workshop;
   std::unique_ptr<casework::PracticeRoom> practice = {};
+  /// Who works figures out meanwhile; null = they are waited for, as in tests and pictures. Sets of
+  /// practice, which are small, always are.
+  casework::Thinking* thinking = nullptr;
   /// Where the open case lives.
   [[nodiscard]] casework::Workshop& at_hand() { return practice ? practice->workshop() : workshop; }
 };

@@ -2,6 +2,7 @@
 
 #include "window/lay_desk.h"
 #include "window/papers.h"
+#include "window/think_about.h"
 
 namespace dryout::window {
 
@@ -38,7 +39,7 @@ void take_cases_in(Bench& bench, Desk& desk, const std::string& path) {
   }
   bench.practice.reset();
   desk.help = desk.far = false;
-  bring_case(desk, bench.workshop.view(report->cases.front().number));
+  bring_figures(bench, desk, report->cases.front().number, Bring::anew);
   refresh_shelf(bench.workshop, desk);
   desk.shop.arriving = {};
   tell(desk, path + ": " + casework::told(*report));
@@ -107,6 +108,7 @@ void Clerk::operator()(const SetShopFigure& wish) const {
   desk.shop.page.reset();
   desk.shop.figure.clear();
   desk.mending.reset();
+  desk.asked = {};
   tell(desk, wish.value ? "Kept: decisions are reckoned with it from now on."
                         : "Back to the shipped figure.");
 }

@@ -132,6 +132,8 @@ struct GiveUpPractice {};
 /// still.
 struct FollowAdvice {};
 struct LeavePractice {};
+/// What is being worked out is not waited for any longer.
+struct StopThinking {};
 /// What would come of a parts list; and keeping it as own equipment.
 struct LookAtPartsList {
   casework::OwnSetWish wish;
@@ -146,7 +148,7 @@ using Intention =
                  CopyText, SavePicture, SaveChart, ChangeDepth, AskWhatIf, StartPractice, AskHint,
                  GiveUpPractice, FollowAdvice, LeavePractice, LookAtPartsList, KeepPartsList,
                  SearchShelf, WritePaper, LookIntoFolder, TakeCasesIn, AskShop, UseShopHistory,
-                 SetShopFigure, CopyAllCases, CheckStore, MeasureBatch>;
+                 SetShopFigure, CopyAllCases, CheckStore, MeasureBatch, StopThinking>;
 
 class CommandQueue {
  public:

@@ -110,6 +110,10 @@ void draw_lead(Sheet& sheet, const Desk& desk) {
   } else {
     say(sheet, Face::strong, sheet.theme.ink, lead_of(desk));
   }
+  if (desk.figures_due) {
+    say(sheet, Face::strong, sheet.theme.accuses,
+        "This was so before the last step. The figures are being worked out anew.");
+  }
   for (const std::string& notice : view.notices) {
     say(sheet, Face::note, sheet.theme.faint, notice);
   }
@@ -146,6 +150,7 @@ void draw_page(Sheet& sheet, Desk& desk, bool wide, CommandQueue& queue) {
     case Station::log:
       return draw_log(sheet, view, desk.log, queue);
     case Station::plan:
+      desk.ahead.being_made = !desk.thinking.empty();
       return draw_plan(sheet, desk.plan ? &*desk.plan : nullptr, desk.ahead, queue);
     case Station::practice:
       return draw_practice(sheet, *desk.practice, queue);
@@ -182,6 +187,14 @@ void scroll_by_key(Sheet& sheet) {
   }
 }
 
+/// One line that stands still while the rest of the desk goes on.
+void draw_thinking(Sheet& sheet, const Desk& desk, Box box) {
+  fill(sheet, box, sheet.theme.card);
+  line(box.left, box.top, box.right, box.top, sheet.theme.line, sheet.px(1));
+  write_wrapped(sheet, Face::text, sheet.theme.ink, box.left + sheet.px(20), box.top + sheet.px(8),
+                box.width() - sheet.px(40), desk.thinking);
+}
+
 void draw_word(Sheet& sheet, const Desk& desk, Box box) {
   fill(sheet, box, desk.word_is_refusal ? sheet.theme.caution : sheet.theme.card);
   const Colour ink = desk.word_is_refusal ? sheet.theme.on_caution : sheet.theme.ink;
@@ -189,11 +202,11 @@ void draw_word(Sheet& sheet, const Desk& desk, Box box) {
                 box.width() - sheet.px(40), desk.word);
 }
 
-float word_height(const Sheet& sheet, const Desk& desk, float width) {
-  if (desk.word.empty()) {
+float foot_height(const Sheet& sheet, const std::string& words, float width) {
+  if (words.empty()) {
     return 0;
   }
-  return wrapped_height(sheet, Face::text, width - sheet.px(40), desk.word) + sheet.px(16);
+  return wrapped_height(sheet, Face::text, width - sheet.px(40), words) + sheet.px(16);
 }
 
 void draw_without_case(Sheet& sheet, Desk& desk, CommandQueue& queue) {
@@ -253,6 +266,9 @@ void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue
     desk.waiting.clear();
     desk.word = "The step waits no longer: nothing was noted, what was typed is in its field.";
   }
+  if (!desk.thinking.empty() && !ImGui::GetIO().WantTextInput && sheet.keys.take(Key::escape)) {
+    queue.push(StopThinking{});
+  }
   answer_desk_keys(sheet, desk, queue);
   answer_focus_keys(sheet, desk, queue);
   ImGui::SetNextWindowPos(ImVec2(0, 0));
@@ -261,8 +277,9 @@ void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue
                ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                    ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
                    ImGuiWindowFlags_NoScrollWithMouse);
-  const float foot = word_height(sheet, desk, width);
-  Box page{0, 0, width, height - foot};
+  const float foot = foot_height(sheet, desk.word, width);
+  const float thinking = foot_height(sheet, desk.thinking, width);
+  Box page{0, 0, width, height - foot - thinking};
   if (!desk.alone.empty()) {
     draw_alone(sheet, desk, page, queue);
   } else if (desk.help || desk.far) {
@@ -279,6 +296,9 @@ void draw_desk(Sheet& sheet, Desk& desk, float width, float height, CommandQueue
     draw_stations(sheet, desk, strip, queue);
     page.left = strip.right;
     draw_spread(sheet, desk, page, queue);
+  }
+  if (thinking > 0) {
+    draw_thinking(sheet, desk, {0, height - foot - thinking, width, height - foot});
   }
   if (foot > 0) {
     draw_word(sheet, desk, {0, height - foot, width, height});

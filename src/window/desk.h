@@ -63,6 +63,15 @@ struct Desk {
   PracticeState practising;
   ShopState shop;
 
+  std::string thinking;      ///< what is being worked out and how far, "" = nothing
+  bool figures_due = false;  ///< the figures of the open case are from before the last step
+  std::int64_t coming = 0;   ///< the case that comes to the desk once its figures are there
+  /// What was asked for the page in sight, answered or not.
+  struct Asked {
+    std::optional<double> mending_for;
+    std::optional<int> plan_for;
+  } asked;
+
   casework::TypedText typed;                           ///< as this frame began
   std::map<std::int64_t, casework::TypedText> drafts;  ///< [case, 0 = none yet] typed, not entered
   /// Steps that wait until another program lets go of the store, and the text they were typed as.

@@ -1,5 +1,6 @@
 #include "window/lay_desk.h"
 
+#include "window/think_about.h"
 #include "window/typed_text.h"
 
 namespace dryout::window {
@@ -59,9 +60,7 @@ void show(Desk& desk, Result<CaseView> view) {
     return;
   }
   desk.open_case = std::move(view).value();
-  desk.mending.reset();
-  desk.plan.reset();
-  desk.probe.what_if.reset();
+  clear_beside(desk);
   desk.word.clear();
 }
 
@@ -79,8 +78,7 @@ void bring_case(Desk& desk, Result<CaseView> view) {
   desk.map = {};
   desk.readings = {};
   desk.log = {};
-  desk.mending.reset();
-  desk.plan.reset();
+  clear_beside(desk);
   desk.practice.reset();
   desk.open_case = std::move(view).value();
   desk.waiting.clear();
@@ -148,24 +146,35 @@ void fetch_for_page(Bench& bench, Desk& desk) {
   if (!desk.open_case) {
     return;
   }
-  if (wants_mending && !(desk.mending && desk.mending->horizon_years == years)) {
-    take(desk, desk.mending, bench.at_hand().mending(desk.open_case->number, years));
+  const bool no_mending = !(desk.mending && desk.mending->horizon_years == years);
+  const int depth = desk.ahead.depth;
+  if (thinks_in_place(bench)) {
+    if (wants_mending && no_mending) {
+      take(desk, desk.mending, bench.at_hand().mending(desk.open_case->number, years));
+    }
+    if (desk.station == Station::plan && !desk.plan) {
+      take(desk, desk.plan, bench.at_hand().plan_ahead(desk.open_case->number, depth));
+    }
+    return;
   }
-  if (desk.station == Station::plan && !desk.plan) {
-    take(desk, desk.plan, bench.at_hand().plan_ahead(desk.open_case->number, desk.ahead.depth));
+  if (desk.figures_due || !desk.open_case->figures.refused.empty()) {
+    return;  // what is worked out from the figures has to wait for them
+  }
+  if (wants_mending && no_mending && desk.asked.mending_for != years) {
+    desk.asked.mending_for = years;
+    ask_beside(bench, desk, casework::AskMending{years});
+  }
+  if (desk.station == Station::plan && !desk.plan && desk.asked.plan_for != depth) {
+    desk.asked.plan_for = depth;
+    ask_beside(bench, desk, casework::AskPlan{depth});
   }
 }
 
 void look_again(Bench& bench, Desk& desk) {
   refresh_shelf(bench.workshop, desk);
   if (desk.open_case && !bench.practice) {
-    Result<CaseView> view = bench.workshop.view(desk.open_case->number);
-    if (view) {
-      desk.open_case = std::move(view).value();
-      desk.mending.reset();
-      desk.plan.reset();
-      fetch_for_page(bench, desk);
-    }
+    bring_figures(bench, desk, desk.open_case->number, Bring::quietly);
+    fetch_for_page(bench, desk);
   }
 }
 

@@ -169,6 +169,9 @@ void draw_plan(Sheet& sheet, const PlanStep* first, const PlanState& state, Comm
   }
   if (first == nullptr || first->leaf) {
     gap(sheet, 6);
+    if (state.being_made) {
+      return say(sheet, Face::text, sheet.theme.faint, "The plan is being made.");
+    }
     say(sheet, Face::text, sheet.theme.faint,
         "No check is worth its minutes now, so there is nothing to plan.");
     return;

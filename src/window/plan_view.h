@@ -9,7 +9,8 @@
 namespace dryout::window {
 
 struct PlanState {
-  int depth = 3;  ///< checks in a row
+  int depth = 3;            ///< checks in a row
+  bool being_made = false;  ///< there is none yet, and there will be
 };
 
 /// `first` is null where no plan could be made.

@@ -15,6 +15,7 @@
 #include "window/picture.h"
 #include "window/sitting.h"
 #include "window/system_input.h"
+#include "window/think_about.h"
 #include "window/typed_text.h"
 #include "window/window.h"
 
@@ -75,7 +76,8 @@ class BenchWindow {
  public:
   BenchWindow(GLFWwindow* window, casework::Workshop& workshop, const WindowOptions& options)
       : window_(window),
-        bench_{workshop},
+        thinking_([] { glfwPostEmptyEvent(); }),
+        bench_{workshop, nullptr, &thinking_},
         options_(options),
         sitting_(options.store_folder, options.store_file),
         input_(window),
@@ -88,9 +90,12 @@ class BenchWindow {
     constexpr std::chrono::milliseconds no_freeze(100);
     bench_.workshop.wait_for_store_at_most(no_freeze);
     desk_.drafts = sitting_.left().of_case;
-    Result<Done> laid = lay_desk(bench_.workshop, desk_, options_.case_number);
+    Result<Done> laid = lay_desk(bench_.workshop, desk_, 0);
     if (!laid) {
       return laid;
+    }
+    if (options_.case_number != 0) {
+      bring_figures(bench_, desk_, options_.case_number, Bring::anew);
     }
     if (const auto coming = desk_.drafts.find(0);
         coming != desk_.drafts.end() && !desk_.open_case) {
@@ -101,6 +106,7 @@ class BenchWindow {
     }
     (void)bench_.workshop.others_wrote();
     while (glfwWindowShouldClose(window_) == GLFW_FALSE) {
+      (void)take_thoughts(bench_, desk_);
       if (input_.take_returned()) {
         look_again(bench_, desk_);
       }
@@ -127,7 +133,9 @@ class BenchWindow {
       --frames_due_;
       glfwPollEvents();
     } else {
-      report_sleep();
+      if (desk_.thinking.empty()) {
+        report_sleep();
+      }
       wait_for_news();
       frames_due_ = after_input;
     }
@@ -143,8 +151,10 @@ class BenchWindow {
     bool news = false;
     while (!news && glfwWindowShouldClose(window_) == GLFW_FALSE) {
       constexpr double try_each = 0.25;  // seconds
-      glfwWaitEventsTimeout(desk_.waiting.empty() ? look_each : try_each);
+      const bool hurries = !desk_.waiting.empty() || !desk_.thinking.empty();
+      glfwWaitEventsTimeout(hurries ? try_each : look_each);
       news = input_.take_dirty() || take_up_edits(bench_, desk_);
+      news = take_thoughts(bench_, desk_) || news;
       if (!desk_.waiting.empty()) {
         try_waiting(bench_, desk_);
         news = true;
@@ -252,6 +262,7 @@ class BenchWindow {
   }
 
   GLFWwindow* window_;
+  casework::Thinking thinking_;
   Bench bench_;
   WindowOptions options_;
   Sitting sitting_;

@@ -53,6 +53,8 @@ std::string RunningProgram::read_until(const std::string& sign) {
   return said;
 }
 
+void RunningProgram::interrupt() const { EXPECT_EQ(kill(child_, SIGINT), 0); }
+
 void RunningProgram::say(const std::string& line) {
   const std::string sent = line + '\n';
   EXPECT_EQ(write(to_, sent.data(), sent.size()), static_cast<ssize_t>(sent.size()));

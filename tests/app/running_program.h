@@ -21,6 +21,7 @@ class RunningProgram {
   /// What was said up to and with `sign`, or all of it where the program ended before.
   [[nodiscard]] std::string read_until(const std::string& sign);
   void say(const std::string& line);
+  void interrupt() const;  ///< as Ctrl-C does
 
  private:
   pid_t child_ = -1;
