@@ -132,6 +132,7 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
   figures.beyond = normal_below(std::log(floor / value) / spread);
   figures.may_acquit = alone;  // what is across adds to it: low convicts, high proves nothing
   figures.past_printed = value < floor || value > ceiling;
+  figures.past_from = value < floor ? floor : ceiling;
   const bool guess = mark_is_a_guess(input);
   if (guess) {
     figures.beyond =
@@ -250,6 +251,7 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
   figures.may_convict = is_alone(input);  // a resistor across it looks like loss
   figures.may_acquit = is_alone(input);
   figures.past_printed = value > limit->value;
+  figures.past_from = limit->value;
   assessment.over_probability = figures.beyond;
   assessment.believed = believed;
   tell_limit(*limit, significant_figures(limit->value, 3), assessment);

@@ -116,6 +116,7 @@ Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllow
   figures.may_acquit =
       telling_volts(input) || (!input.test_volts && !dry && input.kind == Kind::leakage_current);
   figures.past_printed = current > limit * (1.0 + rounding);
+  figures.past_from = limit;
   assessment.over_probability = figures.beyond;
   tell_allowance(input, allowed, assessment);
   // Past what a shorted part passes, more says no more.

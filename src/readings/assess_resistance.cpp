@@ -21,6 +21,7 @@ constexpr double far_below = 0.06;            // of the limit: under a fifth of 
 constexpr double typical_of_limit = 0.42;     // a sound part, between young and old
 constexpr double short_stands_out = 20.0;     // times likelier than any other state (judged)
 constexpr double usual_inductance_H = 20e-9;  // 13 to 18 nH for radial cans (Vishay 28309)
+constexpr double hardly_sound = 1e-3;  // below, nobody asks how much less
 constexpr double most_telling = 12.0;         // limits: the middle of what is dried out
 // Of a meter that nobody zeroed (common practice): leads show from here ...
 constexpr double leads_usual_ohm = 0.06;
@@ -124,6 +125,27 @@ CorrectedReading no_more_than_tells(CorrectedReading reading, const BelievedLimi
     reading.log_spread = reading.spread_at(most);
   }
   return reading;
+}
+
+/// Off the board and zeroed the part is clamped, not touched.
+double slip_of(const ReadingInput& input, const CorrectedReading& reading) {
+  return input.in_circuit || reading.zero_matters ? slip_probability : slip_clamped;
+}
+
+/// The least of sound that any reading between the limit that is told and this one leaves.
+double least_sound_on_the_way(const Setting& setting, const CorrectedReading& reading,
+                              double printed, const BelievedLimit& limit, const Priors& priors,
+                              double slip) {
+  constexpr double step = 1.15;
+  double least = 1.0;
+  CorrectedReading nearer = reading;
+  for (double at = printed * step; at < reading.value; at *= step) {
+    nearer.value = at;
+    nearer.log_spread = reading.spread_at(at);
+    const auto rows = EsrEvidence(setting, nearer, limit, priors, slip).likelihood();
+    least = std::min(least, posterior_of(priors, rows).front());
+  }
+  return least;
 }
 
 /// The reading of an open part in the middling circuit; nothing where it has no end.
@@ -243,7 +265,8 @@ void add_brothers(const ReadingInput& input, const Setting& setting, const Meter
   std::vector<double> values{own_value};
   for (const double value : input.brothers) {
     const CorrectedReading reading = correct(value, input.kind, input.lead_zero, meter);
-    evidence.emplace_back(setting, no_more_than_tells(reading, limit), limit, priors);
+    evidence.emplace_back(setting, no_more_than_tells(reading, limit), limit, priors,
+                          slip_of(input, reading));
     values.push_back(reading.value);
   }
   assessment.cohort = assess_cohort(evidence, values, priors);
@@ -427,13 +450,18 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   }
   const CorrectedReading telling =
       no_less_than_tells(input, no_more_than_tells(reading, *limit), *limit);
-  const EsrEvidence evidence(*setting, telling, *limit, priors);
+  const double slip = slip_of(input, reading);
+  const EsrEvidence evidence(*setting, telling, *limit, priors, slip);
   const std::vector<std::vector<double>> as_read = evidence.likelihood();
   assessment.likelihood = as_read;
   const double above = reading.value - printed;
   const bool leads_explain = reading.zero_matters && above > 0.0 && above <= leads_usual_ohm;
   if (!input.netlist && (above <= 0.0 || leads_explain)) {
     accuse_nobody(priors, assessment.likelihood);
+  } else if (!input.netlist &&
+             posterior_of(priors, assessment.likelihood).front() > hardly_sound) {
+    hold_sound_to(least_sound_on_the_way(*setting, telling, printed, *limit, priors, slip), priors,
+                  assessment.likelihood);
   }
   assessment.after = posterior_of(priors, assessment.likelihood);
   ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,

@@ -86,6 +86,7 @@ Assessment assess_hold_up(const RatioSetting& setting, Assessment assessment) {
   figures.beyond = normal_below(std::log(least / setting.reading.value) /
                                 std::hypot(setting.reading.log_spread, 0.1));
   figures.past_printed = setting.reading.value < least;
+  figures.past_from = least;
   assessment.over_probability = figures.beyond;
   const std::string wanted = format_duration(quantities::Second(due));
   Limit limit = typed_limit(setting.input, least);

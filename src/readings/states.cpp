@@ -23,7 +23,8 @@ constexpr std::array resistance_lines{
     ResistanceLine{"dried", 8.0, 14.0, 0.90},    ResistanceLine{"seeped", 0.9, 2.0, 0.90},
     ResistanceLine{"leaky", 0.35, 0.50, 0.22},   ResistanceLine{"drifted", 0.35, 0.50, 0.22},
     ResistanceLine{"shorted", 0.05, 0.05, 1.00},  // ohms
-    ResistanceLine{"open", 3e4, 3e4, 1.50},       // ohms: what is left of a path
+    // Ohms: what is left of a path, from a poor weld of some ohms to none at all.
+    ResistanceLine{"open", 3e3, 3e3, 3.00},
 };
 
 struct RatioLine {
