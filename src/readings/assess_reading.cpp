@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/printed_number.h"
 #include "readings/above_rating.h"
 #include "readings/assess_over_range.h"
 #include "readings/assess_ratio.h"
@@ -17,6 +18,20 @@ namespace {
 
 constexpr double largest_figure = 1e15;
 constexpr double finest_ohm = 0.2e-3;  // of a hand-held four-wire meter
+
+// A leak or a coil across it makes a bridge show tens of times the mark; a thousand is a lost
+// prefix.
+constexpr double no_bridge_times = 1000.0;
+
+/// "4.7u": how such a value is typed.
+std::string example_near(quantities::Farad mark) {
+  constexpr double nano = 1e-9;
+  constexpr double micro = 1e-6;
+  const double c = mark.si();
+  return c >= micro  ? quantities::significant_figures(c / micro, 3) + "u"
+         : c >= nano ? quantities::significant_figures(c / nano, 3) + "n"
+                     : quantities::significant_figures(c / 1e-12, 3) + "p";
+}
 
 bool is_plausible(double figure) {
   return std::isfinite(figure) && figure > 0.0 && figure < largest_figure;
@@ -45,6 +60,17 @@ Problems faults_of(const ReadingInput& input, const Priors& priors) {
   }
   if (input.capacitance) {
     require_plausible(input.capacitance->si(), "the capacitance", problems);
+  }
+  if (input.kind == Kind::capacitance && !input.over_range && input.mark_known &&
+      input.capacitance && input.value > no_bridge_times * input.capacitance->si()) {
+    const quantities::Farad mark = *input.capacitance;
+    problems.push_back(
+        {"the reading is " + quantities::whole_number(input.value / mark.si()) +
+             " times the mark: a prefix is missing or wrong",
+         {},
+         format(quantities::Farad(input.value)) + " on a part marked " + format(mark),
+         "at most " + quantities::whole_number(no_bridge_times) +
+             " times the mark, written with its prefix: " + example_near(mark)});
   }
   if (input.rated) {
     require_plausible(input.rated->si(), "the rated voltage", problems);

@@ -45,13 +45,22 @@ double usual_loss_of(std::optional<Volt> rated, Farad capacitance) {
   return loss + per_1000uF * std::max(0.0, capacitance.si() / 1e-3 - 1.0);
 }
 
+/// What a sheet of a special grade says of an ordinary part's loss: little of one made to leak less
+/// or for computers, which is also made to lose less.
+double loss_grade_apart(const std::string& grade) {
+  if (grade == "general") {
+    return 0.0;
+  }
+  return grade == "low-leakage" || grade == "computer" ? 0.6 : 0.1;
+}
+
 /// How far a row's tan delta is from speaking of this part; nothing where it does not.
 std::optional<double> loss_distance(const LimitRow& row, const PartDescription& part,
                                     std::string_view technology) {
   if (!row.tan_delta_max || limit_family(row.technology) != limit_family(technology)) {
     return std::nullopt;
   }
-  double distance = 0.1 * static_cast<double>(row.mark) + (row.grade == "general" ? 0.0 : 0.1);
+  double distance = 0.1 * static_cast<double>(row.mark) + loss_grade_apart(row.grade);
   if (part.rated) {
     const double times = std::max(row.rated / *part.rated, *part.rated / row.rated);
     if (times > loss_volts_factor_max) {
@@ -136,7 +145,7 @@ ChosenLimit by_look_alike(const LimitsLibrary& library, const PartDescription& p
   limit.frequency = row.frequency;
   limit.temperature = row.temperature;
   limit.document = told(row);
-  limit.extra_log_spread = distance + (row.mark == Mark::memory ? 0.3 : 0.0);
+  limit.extra_log_spread = distance + (row.mark == Mark::memory ? 0.1 : 0.0);
   return {limit, {}, {}, &row};
 }
 

@@ -25,9 +25,7 @@ double age_of(std::size_t level, std::size_t levels) {
   return levels < 2 ? 0.0 : static_cast<double>(level) / static_cast<double>(levels - 1);
 }
 
-double with_slips(double density, double slip) {
-  return (1.0 - slip) * density + slip / slip_span;
-}
+double with_slips(double density, double slip) { return (1.0 - slip) * density + slip / slip_span; }
 
 double slip_of(Kind kind) {
   const bool clamped = kind == Kind::capacitance || kind == Kind::dc_resistance ||
@@ -276,6 +274,18 @@ void hold_sound_to(double most_sound, const Priors& priors,
   const double less = most_sound / (1.0 - most_sound) * (1.0 - sound) / sound;
   for (std::vector<double>& row : likelihood) {
     row.front() *= less;
+  }
+}
+
+void hold_below_conviction(const Priors& priors, std::vector<std::vector<double>>& likelihood) {
+  constexpr double least = 0.15;
+  const double sound = posterior_of(priors, likelihood).front();
+  if (sound >= least) {
+    return;
+  }
+  const double more = least / (1.0 - least) * (1.0 - sound) / sound;
+  for (std::vector<double>& row : likelihood) {
+    row.front() *= more;
   }
 }
 

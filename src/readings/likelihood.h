@@ -113,6 +113,10 @@ struct RatioReference {
 void hold_sound_to(double most_sound, const Priors& priors,
                    std::vector<std::vector<double>>& likelihood);
 
+/// Suspect, never convicted (judgement): a sound part is given so much more that it keeps at least
+/// 0.15. For what brothers alone say, and for readings that another cause explains as well.
+void hold_below_conviction(const Priors& priors, std::vector<std::vector<double>>& likelihood);
+
 /// P(state | reading) under the priors.
 [[nodiscard]] std::vector<double> posterior_of(const Priors& priors,
                                                const std::vector<std::vector<double>>& likelihood);
