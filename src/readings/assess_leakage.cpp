@@ -159,7 +159,6 @@ Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllow
       telling_volts(input) || (!input.test_volts && !dry && input.kind == Kind::leakage_current);
   figures.past_printed = current > limit * (1.0 + rounding);
   figures.past_from = limit;
-  const bool proves_nothing_high = allowed.still_falling || allowed.volts_unsaid;
   assessment.over_probability = figures.beyond;
   tell_allowance(input, allowed, assessment);
   // Past what a shorted part passes, more says no more.
@@ -171,18 +170,29 @@ Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllow
   ReadingInput as_current = input;
   as_current.kind = Kind::leakage_current;
   weigh({as_current, setting.priors, setting.library, reading}, reference, figures, assessment);
-  if (proves_nothing_high && figures.past_printed) {
+  const bool volts_known = input.test_volts || input.rated || input.kind != Kind::leakage_current;
+  const bool as_good_as_shorted = share_of(assessment, "shorted") >= mostly_shorted;
+  const bool shorted =
+      volts_known && is_short(input, allowed.volts.si() / current) && as_good_as_shorted;
+  const bool says_nothing = (allowed.still_falling || allowed.volts_unsaid) && figures.past_printed;
+  if (says_nothing && as_good_as_shorted) {
     hold_below_conviction(setting.priors, assessment.likelihood);
     assessment.after = posterior_of(setting.priors, assessment.likelihood);
+  } else if (says_nothing) {
+    assessment.likelihood = blank_assessment(setting.priors).likelihood;
+    assessment.after = assessment.before;
   }
   const DirectWords words =
       words_of(input, setting.reading.shown, assessment.limit->value, allowed.limit.minutes);
-  const bool volts_known = input.test_volts || input.rated || input.kind != Kind::leakage_current;
-  const bool shorted = volts_known && is_short(input, allowed.volts.si() / current) &&
-                       share_of(assessment, "shorted") >= mostly_shorted;
   if (shorted && figures.past_printed) {
     assessment.verdict = Verdict::suspect_short;
     assessment.sentence = words.shown + ": that is no leak, the part is shorted.";
+  } else if (as_good_as_shorted && figures.past_printed &&
+             (says_nothing || assessment.verdict == Verdict::over_limit)) {
+    assessment.verdict = says_nothing ? Verdict::suspect_short : Verdict::over_limit;
+    assessment.sentence = words.shown +
+                          ": more than a leak passes, as good as shorted. Take the volts off, and "
+                          "measure its d.c. resistance.";
   } else if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence =
         words.shown + what_to_do(input, assessment, current, allowed.volts.si(), limit);

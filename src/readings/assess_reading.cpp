@@ -11,6 +11,7 @@
 
 namespace dryout::readings {
 
+using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
 
@@ -144,8 +145,37 @@ CaveatFacts facts_of(const ReadingInput& input, const Assessment& assessment, co
 
 }  // namespace
 
-Result<Assessment> assess_reading(const ReadingInput& input, const Priors& priors,
+namespace {
+
+/// A negative rail is read as its size; a sign against what should be there is no size at all.
+Result<ReadingInput> without_sign(ReadingInput input) {
+  if (input.kind != Kind::dc_volts || input.over_range || !input.limit) {
+    return input;
+  }
+  if (input.value < 0.0 && *input.limit < 0.0) {
+    input.value = -input.value;
+    input.limit = -*input.limit;
+  } else if (input.value != 0.0 && (input.value < 0.0) != (*input.limit < 0.0)) {
+    return Problem{
+        "the reading has the other sign than what should be there: the leads are swapped, "
+        "or the rail is reversed, and electrolytics on a reversed rail can burst",
+        {},
+        format(quantities::Volt(input.value)) + " where " + format(quantities::Volt(*input.limit)) +
+            " should be",
+        "both with one sign, once the leads are the right way round"};
+  }
+  return input;
+}
+
+}  // namespace
+
+Result<Assessment> assess_reading(const ReadingInput& as_given, const Priors& priors,
                                   const ReadingKnowledge& knowledge) {
+  const auto signless = without_sign(as_given);
+  if (!signless) {
+    return signless.problems();
+  }
+  const ReadingInput& input = *signless;
   if (const Problems problems = faults_of(input, priors); !problems.empty()) {
     return problems;
   }

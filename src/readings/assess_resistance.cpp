@@ -138,14 +138,16 @@ double slip_of(const ReadingInput& input, const CorrectedReading& reading) {
 
 /// The least of sound that any reading between the limit that is told and this one leaves.
 double least_sound_on_the_way(const Setting& setting, const CorrectedReading& reading,
-                              double printed, const BelievedLimit& limit, const Priors& priors,
-                              double slip) {
+                              bool meter_named, double printed, const BelievedLimit& limit,
+                              const Priors& priors, double slip) {
   constexpr double step = 1.15;
   double least = 1.0;
   CorrectedReading nearer = reading;
   for (double at = printed * step; at < reading.value; at *= step) {
     nearer.value = at;
-    nearer.log_spread = reading.spread_at(at);
+    nearer.absolute =
+        meter_named ? reading.absolute : std::min(reading.absolute, shown_finely * at);
+    nearer.log_spread = nearer.spread_at(at);
     const auto rows = EsrEvidence(setting, nearer, limit, priors, slip).likelihood();
     least = std::min(least, posterior_of(priors, rows).front());
   }
@@ -450,8 +452,9 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   if (!input.netlist && (above <= 0.0 || leads_explain)) {
     accuse_nobody(priors, assessment.likelihood);
   } else if (!input.netlist && posterior_of(priors, assessment.likelihood).front() > hardly_sound) {
-    hold_sound_to(least_sound_on_the_way(*setting, telling, printed, *limit, priors, slip), priors,
-                  assessment.likelihood);
+    hold_sound_to(least_sound_on_the_way(*setting, telling, input.meter.has_value(), printed,
+                                         *limit, priors, slip),
+                  priors, assessment.likelihood);
   }
   assessment.after = posterior_of(priors, assessment.likelihood);
   ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,

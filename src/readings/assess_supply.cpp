@@ -11,26 +11,15 @@ namespace {
 constexpr double volts_tolerance = 0.1;
 constexpr double half_the_time = 0.5;
 
-// A rail tells of all that hangs on it. How often something else than this part makes it read so
-// (a diode, the regulator, an overload, another part: judged), and over what span of ln(reading).
+// A rail tells of all that hangs on it, so an indirect reading never convicts a part by itself. How
+// often something else than this part makes it read so (a diode, the regulator, an overload,
+// another part: judged), and over what span of ln(reading).
 constexpr double ripple_by_others = 0.1;
 constexpr double ripple_span = 3.0;
 constexpr double ripple_most_telling = 8.0;  // limits: more is no worse a capacitor
 constexpr double volts_by_others = 0.1;
 constexpr double volts_span = 4.0;
 constexpr double volts_least_telling = 0.03;  // of what should be there: dead is dead
-
-/// An indirect reading never convicts a part by itself: other causes of the same reading are part
-/// of what every state of the part gives.
-void share_with_others(double by_others, double span, const Priors& priors,
-                       Assessment& assessment) {
-  for (std::vector<double>& row : assessment.likelihood) {
-    for (double& density : row) {
-      density = (1.0 - by_others) * density + by_others / span;
-    }
-  }
-  assessment.after = posterior_of(priors, assessment.likelihood);
-}
 
 /// Too high a rail is the regulator's doing: it speaks of no state of a capacitor.
 void say_nothing(Assessment& assessment) {
@@ -68,11 +57,11 @@ Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
   tell_limit(typed_limit(setting.input, limit), allowed, assessment);
   CorrectedReading reading = setting.reading;
   reading.value = std::min(reading.value, ripple_most_telling * limit);
-  weigh({setting.input, setting.priors, setting.library, reading}, {limit, 0.2, {}}, figures,
-        assessment);
+  RatioReference reference{limit, 0.2, {}};
   if (figures.past_printed) {
-    share_with_others(ripple_by_others, ripple_span, setting.priors, assessment);
+    reference.by_others = ripple_by_others / ripple_span;
   }
+  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
   const std::string shown =
       format(quantities::volts(setting.reading.shown)) + " of ripple against " + allowed;
   if (assessment.verdict == Verdict::over_limit) {
@@ -105,12 +94,13 @@ Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
   }
   CorrectedReading reading = setting.reading;
   reading.value = std::max(reading.value, volts_least_telling * limit);
-  weigh({setting.input, setting.priors, setting.library, reading}, {limit, 0.03, {}}, figures,
-        assessment);
+  RatioReference reference{limit, 0.03, {}};
+  if (figures.past_printed) {
+    reference.by_others = volts_by_others / volts_span;
+  }
+  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
   if (off > 0.0 && figures.past_printed) {
     say_nothing(assessment);
-  } else if (figures.past_printed) {
-    share_with_others(volts_by_others, volts_span, setting.priors, assessment);
   }
   const std::string shown =
       format(quantities::volts(setting.reading.shown)) + " where " + due + " should be";

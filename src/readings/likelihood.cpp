@@ -260,7 +260,7 @@ std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedRead
                                    reading.spread_at(expected));
     const double density = normal_density(std::log(reading.value), std::log(expected), wide) *
                            share_that_may_be_tight(state, reading, reference);
-    row.push_back(with_slips(density, slip_of(kind)));
+    row.push_back(with_slips(density + reference.by_others, slip_of(kind)));
   }
   return std::vector<std::vector<double>>(priors.levels.size(), row);
 }

@@ -99,6 +99,9 @@ struct RatioReference {
   std::optional<StateSpread> sound = std::nullopt;
   /// Of a leakage: what a part that does not leak passes at most, in references; 0 = no such end.
   double tight_at_most = 0.0;
+  /// Of what a whole rail shows: density of ln(reading), per e-fold, that other causes than this
+  /// part give whatever its state.
+  double by_others = 0.0;
 };
 
 /// The other kinds: log-normal about a multiple of a reference. One row a level, all alike.

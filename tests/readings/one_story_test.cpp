@@ -265,9 +265,9 @@ TEST(OneStory, NobodyIsToldToFormAPartThatBoils) {
     EXPECT_THAT(a.sentence, AnyOf(HasSubstr("Take the volts off"), HasSubstr("shorted")));
     EXPECT_THAT(a.sentence, Not(HasSubstr("before condemning")));
   }
-  ReadingInput input = lifted("wet-aluminium", Kind::leakage_current, 22, 450);
-  input.test_volts = quantities::volts(450);
-  EXPECT_THAT(read_as_shipped(input, 1.5e-3).sentence, HasSubstr("through a resistor"));
+  ReadingInput input = lifted("wet-aluminium", Kind::leakage_current, 10, 50);
+  input.test_volts = quantities::volts(50);
+  EXPECT_THAT(read_as_shipped(input, 1e-3).sentence, HasSubstr("through a resistor"));
 }
 
 // --- limits, prefixes, and what a check calls good -----------------------------------------------
@@ -300,6 +300,17 @@ TEST(OneStory, AReadingAThousandTimesTheMarkIsALostPrefix) {
   input.value = 47e-6;
   EXPECT_TRUE(
       assess_reading(input, {{"sound", "open"}, {1.0}, {{0.99, 0.01}}}, shipped_knowledge()).ok());
+}
+
+TEST(OneStory, ANegativeRailIsReadAsItsSize) {
+  ReadingInput input = lifted("wet-aluminium", Kind::dc_volts, 100, 25);
+  input.limit = -12.0;
+  EXPECT_EQ(read_as_shipped(input, -12.1).verdict, Verdict::within_limit);
+  input.value = 12.0;
+  const auto refused =
+      assess_reading(input, {{"sound", "open"}, {1.0}, {{0.99, 0.01}}}, shipped_knowledge());
+  ASSERT_FALSE(refused.ok());
+  EXPECT_THAT(describe(refused.problems()), HasSubstr("other sign"));
 }
 
 TEST(OneStory, ASmallResistanceIsNoShortInADoubleLayerPart) {
