@@ -143,6 +143,10 @@ std::optional<MarkingReading> range_in(const std::string& word) {
 }
 
 void add_plain_farads(std::vector<MarkingReading>& readings) {
+  const bool written = std::any_of(readings.begin(), readings.end(), [](const auto& reading) {
+    return reading.convention == Convention::written_unit;
+  });
+  if (written) return;
   const auto plain = std::find_if(readings.begin(), readings.end(), [](const auto& reading) {
     return reading.convention == Convention::plain_microfarads && reading.sections.empty();
   });

@@ -131,6 +131,18 @@ class PrintReader {
 
   void take_value(const std::string& word) {
     std::vector<MarkingReading> values = values_in(word);
+    if (values.empty() && !has_value()) {
+      if (const auto prefixed = prefixed_value_in(word)) {
+        const auto coded = voltage_of(prefixed->prefix);
+        const auto volts = rating_in(prefixed->prefix);
+        if (prefixed->characteristic) {
+          remarks_.push_back(prefixed->prefix + ": temperature characteristic of a ceramic");
+        } else if (coded || volts) {
+          set_rating(coded ? *coded : volts->rated, false);
+        }
+        values = values_in(prefixed->value);
+      }
+    }
     if (values.empty()) {
       const bool figures = std::any_of(word.begin(), word.end(), is_digit);
       if (figures) remarks_.push_back("not read: " + excerpt(word, 20));

@@ -20,10 +20,11 @@ constexpr double ohmmeter_telling = 4e6;  // a fifth of where hand-held meters e
 constexpr double safely_below = 10.0;     // what a sound part should have (judged)
 constexpr double shorted_all_the_same = 1e-3;
 constexpr double most_telling_leak = 1e4;  // limits: what a shorted part passes (states.cpp)
+constexpr double path_leaves_sound = 0.3;  // of a dry part alone with some hundred ohms (judged)
 constexpr double long_wait_minutes = 5.0;  // from here on a limit is told with its wait
 constexpr double rounding = 1e-9;          // of volts over ohms
 constexpr double unformed_times = 3.0;     // limits that a sound part may pass, unformed (judged)
-constexpr double mostly_shorted = 0.5;     // the sentence says no more than the figures
+constexpr double mostly_shorted = 0.6;     // the sentence says no more than the figures
 constexpr double paper_tired = 25.0;       // with the 0.13 of the table: three limits (judged)
 
 std::string at_volts(const ReadingInput& input) {
@@ -190,9 +191,12 @@ Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllow
   } else if (as_good_as_shorted && figures.past_printed &&
              (says_nothing || assessment.verdict == Verdict::over_limit)) {
     assessment.verdict = says_nothing ? Verdict::suspect_short : Verdict::over_limit;
-    assessment.sentence = words.shown +
-                          ": more than a leak passes, as good as shorted. Take the volts off, and "
-                          "measure its d.c. resistance.";
+    assessment.sentence =
+        words.shown +
+        ": more than a leak passes, as good as shorted. Take the volts off, and "
+        "measure its d.c. resistance." +
+        (is_aluminium_electrolytic(input.technology) ? " No part that passes so much is re-formed."
+                                                     : "");
   } else if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence =
         words.shown + what_to_do(input, assessment, current, allowed.volts.si(), limit);
@@ -345,6 +349,10 @@ Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessme
     reference.sound = tight_sound;
   }
   weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  if (alone && tight && value < cleared_from) {
+    hold_sound_to(path_leaves_sound, setting.priors, assessment.likelihood);
+    assessment.after = posterior_of(setting.priors, assessment.likelihood);
+  }
   assessment.verdict = Verdict::not_proven;
   if (value >= cleared_from) {
     rule_out_a_short(setting.priors, assessment);
@@ -353,9 +361,13 @@ Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessme
                           ": it is not shorted. Leakage at working voltage is another "
                           "matter.";
   } else if (value >= shorted_below_ohm) {
+    const bool mostly = share_of(assessment, "shorted") >= 0.5;
     assessment.sentence =
-        shown + " is no short, but a path is there: " +
-        (alone ? "a leak, unless the figure still climbs." : "the circuit's, or a leak.");
+        shown +
+        (alone && mostly ? " is no dead short, but as good as one: its dielectric is burnt through."
+         : alone && tight ? " is no dead short, but a path that a sound one has not."
+         : alone ? " is no short, but a path is there: a leak, unless the figure still climbs."
+                 : " is no short, but a path is there: the circuit's, or a leak.");
   } else if (path_known) {
     assessment.verdict = Verdict::masked;
     assessment.masking = 1.0;

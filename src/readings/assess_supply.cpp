@@ -21,6 +21,12 @@ constexpr double volts_by_others = 0.1;
 constexpr double volts_span = 4.0;
 constexpr double volts_least_telling = 0.03;  // of what should be there: dead is dead
 
+/// However old the part: what a rail shows has other causes.
+void convict_nobody(const Priors& priors, Assessment& assessment) {
+  hold_below_conviction(priors, assessment.likelihood);
+  assessment.after = posterior_of(priors, assessment.likelihood);
+}
+
 /// Too high a rail is the regulator's doing: it speaks of no state of a capacitor.
 void say_nothing(Assessment& assessment) {
   for (std::vector<double>& row : assessment.likelihood) {
@@ -62,6 +68,7 @@ Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
     reference.by_others = ripple_by_others / ripple_span;
   }
   weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  convict_nobody(setting.priors, assessment);
   const std::string shown =
       format(quantities::volts(setting.reading.shown)) + " of ripple against " + allowed;
   if (assessment.verdict == Verdict::over_limit) {
@@ -99,6 +106,7 @@ Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
     reference.by_others = volts_by_others / volts_span;
   }
   weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  convict_nobody(setting.priors, assessment);
   if (off > 0.0 && figures.past_printed) {
     say_nothing(assessment);
   }
