@@ -184,7 +184,10 @@ void read_netlist(Options& options, const std::string& path, ReadingInput& input
 
 void print(std::ostream& out, const readings::Assessment& found) {
   out << readings::word_of(found.verdict) << ": " << found.sentence << '\n';
-  out << "limit: " << (found.limit ? found.limit_told : "none (" + found.limit_refusal + ")")
+  out << "limit: "
+      << (found.limit                   ? found.limit_told
+          : found.limit_refusal.empty() ? "none was asked for"
+                                        : "none (" + found.limit_refusal + ")")
       << '\n';
   for (std::size_t s = 0; s < found.states.size(); ++s) {
     out << std::right << std::setw(13) << percent(found.after[s]) << "  " << found.states[s]

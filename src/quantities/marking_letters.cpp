@@ -268,4 +268,22 @@ std::string class_words(std::string_view word) {
   return is_temperature(capitals) ? "for " + std::string(word) : "";
 }
 
+std::optional<PrefixedValue> prefixed_value_in(const std::string& word) {
+  constexpr std::string_view figures = "0123456789";
+  constexpr std::string_view characteristics = "BEF";
+  constexpr std::size_t code_length = 3;
+  const std::size_t letter = word.find_first_not_of("0123456789.");
+  if (letter == std::string::npos || letter + code_length >= word.size()) return std::nullopt;
+  const std::string value = word.substr(letter + 1);
+  if (word[letter] == 'V' && letter > 0 && value.find_first_not_of(figures) == std::string::npos) {
+    return PrefixedValue{word.substr(0, letter + 1), value, false};
+  }
+  const std::size_t end = value.find_first_not_of(figures);
+  const bool code = end == code_length && value.size() == code_length + 1;
+  if (letter == 0 && code && characteristics.find(word[0]) != std::string_view::npos) {
+    return PrefixedValue{word.substr(0, 1), value, true};
+  }
+  return std::nullopt;
+}
+
 }  // namespace dryout::quantities

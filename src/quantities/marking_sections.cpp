@@ -119,4 +119,43 @@ std::optional<PrintedSections> sections_in(const std::string& word) {
   return sections.capacitances.size() > 1 ? std::optional(sections) : std::nullopt;
 }
 
+std::optional<MarkingReading> range_in(const std::string& word) {
+  constexpr std::size_t two = 2;
+  constexpr double widest = 1.6;
+  const auto joined = joined_figures_in(word);
+  if (!joined || joined->figures.size() != two || joined->strokes != "-" ||
+      joined->figures[0] >= joined->figures[1] ||
+      joined->figures[1] > widest * joined->figures[0]) {
+    return std::nullopt;
+  }
+  MarkingReading reading =
+      written_values_in("1" + (joined->unit.empty() ? "u" : joined->unit)).front();
+  const double unit = reading.capacitance.si();
+  const double middle = 0.5 * (joined->figures[0] + joined->figures[1]);
+  const double apart = joined->figures[1] / middle - 1.0;
+  reading.capacitance = Farad(middle * unit);
+  reading.tolerance = Tolerance{apart, apart, false};
+  reading.how = "the middle of a range, as on motor-start parts";
+  reading.remarks.push_back("a sound one lies anywhere from " +
+                            format(Farad(joined->figures[0] * unit)) + " to " +
+                            format(Farad(joined->figures[1] * unit)));
+  return reading;
+}
+
+void add_plain_farads(std::vector<MarkingReading>& readings) {
+  const bool written = std::any_of(readings.begin(), readings.end(), [](const auto& reading) {
+    return reading.convention == Convention::written_unit;
+  });
+  if (written) return;
+  const auto plain = std::find_if(readings.begin(), readings.end(), [](const auto& reading) {
+    return reading.convention == Convention::plain_microfarads && reading.sections.empty();
+  });
+  if (plain == readings.end()) return;
+  MarkingReading in_farads = *plain;
+  in_farads.capacitance = Farad(plain->capacitance / microfarads(1));
+  in_farads.convention = Convention::plain_farads;
+  in_farads.how = "plain figure in F, as on back-up cells";
+  readings.push_back(std::move(in_farads));
+}
+
 }  // namespace dryout::quantities

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "quantities/part_marking.h"
 #include "quantities/quantity.h"
 
 namespace dryout::quantities {
@@ -28,5 +29,12 @@ struct PrintedSections {
 /// has its unit. Who has no unit takes the next one's, but a fraction is always in µF; where no
 /// unit stands at all, figures are in µF and those of hundreds beside a fraction in pF.
 [[nodiscard]] std::optional<PrintedSections> sections_in(const std::string& word);
+
+/// "108-130MFD": the least and the most of a part that is made so loosely, read as the middle with
+/// its tolerance; nothing for what is no such range.
+[[nodiscard]] std::optional<MarkingReading> range_in(const std::string& word);
+
+/// On a back-up cell a plain figure is in F: "0.33". Adds that reading beside the one in uF.
+void add_plain_farads(std::vector<MarkingReading>& readings);
 
 }  // namespace dryout::quantities

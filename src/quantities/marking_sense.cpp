@@ -156,6 +156,8 @@ double of_convention(const MarkingReading& reading, const MarkedPart& part) {
       return of_plain_microfarads(reading, part);
     case Convention::plain_picofarads:
       return of_plain_picofarads(part);
+    case Convention::plain_farads:
+      return 0.0;
     case Convention::voltage_and_figures:
       return part.body == Body::tantalum ? -0.2 : 2.0;
     case Convention::two_characters:
@@ -278,6 +280,12 @@ class Judge {
     text += is_preferred(value, Series::e24) ? "a value of the usual series"
             : is_of_old(value)               ? "a usual value of old"
                                              : "what stands there";
+    const bool can = part_.body == Body::electrolytic_can || part_.body == Body::unknown;
+    if (can && reading_.alternating && reading_.capacitance >= microfarads(1)) {
+      return text +
+             "; rated for a.c. it is a motor's or a lamp's part: oil or film for running, a "
+             "bipolar electrolytic for starting, and no polarised one takes its place";
+    }
     if (part_.body != Body::unknown) {
       text += ", and what " + std::string(usual_of(part_.body).title) + " are made for";
     }

@@ -23,7 +23,7 @@ void replace_all(std::string& text, std::string_view from, std::string_view to) 
 }
 
 std::string in_one_spelling(std::string_view print) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 13> spellings{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 15> spellings{
       {{"\u00b5", "u"},
        {"\u03bc", "u"},
        {"\u00b1", "+-"},
@@ -33,6 +33,8 @@ std::string in_one_spelling(std::string_view print) {
        {"\u223c", "~"},
        {"\u00b0", "deg"},
        {"\u00a0", " "},
+       {" & ", "+"},
+       {"&", "+"},
        {"\u2393", ""},
        {"\u22ef", ""},
        {" %", "%"},

@@ -131,6 +131,18 @@ class PrintReader {
 
   void take_value(const std::string& word) {
     std::vector<MarkingReading> values = values_in(word);
+    if (values.empty() && !has_value()) {
+      if (const auto prefixed = prefixed_value_in(word)) {
+        const auto coded = voltage_of(prefixed->prefix);
+        const auto volts = rating_in(prefixed->prefix);
+        if (prefixed->characteristic) {
+          remarks_.push_back(prefixed->prefix + ": temperature characteristic of a ceramic");
+        } else if (coded || volts) {
+          set_rating(coded ? *coded : volts->rated, false);
+        }
+        values = values_in(prefixed->value);
+      }
+    }
     if (values.empty()) {
       const bool figures = std::any_of(word.begin(), word.end(), is_digit);
       if (figures) remarks_.push_back("not read: " + excerpt(word, 20));
@@ -168,7 +180,20 @@ class PrintReader {
     }
   }
 
+  /// "108-130 MFD 125 VAC": the least and the most that a motor-start part may have.
+  bool take_range(const std::string& word) {
+    const bool alternating = std::any_of(words_.begin(), words_.end(), [](const auto& other) {
+      const auto rating = rating_in(other);
+      return rating && rating->alternating;
+    });
+    auto range = has_value() || !alternating ? std::nullopt : range_in(word);
+    if (range) readings_ = {*std::move(range)};
+    written_ = written_ || range;
+    return range.has_value();
+  }
+
   bool take_joined(const std::string& word) {
+    if (take_range(word)) return true;
     if (take_value_and_volts(word)) return true;
     if (take_sections(word)) return true;
     const auto joined = joined_figures_in(word);
@@ -275,6 +300,7 @@ class PrintReader {
   }
 
   void finish() {
+    if (part_.body == Body::double_layer) add_plain_farads(readings_);
     std::optional<char> tolerance;
     for (const char letter : letters_) {
       if (rates(letter)) {

@@ -57,6 +57,7 @@ enum class Convention {
   kilo_picofarads,      ///< "4K7" on old ceramics
   plain_microfarads,    ///< "47"
   plain_picofarads,     ///< "330"
+  plain_farads,         ///< "0.33" on a double-layer cell
   voltage_and_figures,  ///< "A475"
   two_characters,       ///< "A5"
   colours,

@@ -24,9 +24,14 @@ constexpr double tuned_ceiling = 1.1;
 constexpr double tuned_made = 0.05;         // the widest of their tolerances
 const StateSpread tuned_sound{1.0, 0.025};  // about half of that, one standard deviation (judged)
 constexpr double loosely_made_years = 40.0;
-constexpr double leaky_reads_high = 10.0;  // times as often as others (judged)
-constexpr double nothing_left = 0.003;     // of the mark
-constexpr double old_log_spread = 0.2;     // parts made to -20/+80 %
+// Far above the mark, against a sound part (judged): what leaks or drifts reads so, what has dried
+// or parted does not; and as likely as not it is no fault of the part, but another part than it
+// says.
+constexpr double leaky_reads_high = 10.0;
+constexpr double dried_reads_high = 0.02;
+constexpr double sound_above_mark = 0.5;
+constexpr double nothing_left = 0.003;  // of the mark
+constexpr double old_log_spread = 0.2;  // parts made to -20/+80 %
 /// What makers of sets fitted in one place, about what is usual there: within a factor of two and a
 /// half, nine times in ten (judged).
 constexpr double unknown_mark_log_spread = 0.55;
@@ -74,6 +79,10 @@ std::string percent_of_mark(double value, double marked, const ReadingInput& inp
   return shown + (mark_is_a_guess(input) ? " % of the usual " : " % of the marked ") +
          format(quantities::farads(marked));
 }
+
+constexpr const char* few_fail_so =
+    "so few parts of this kind fail in that way that a wrong limit or a slip is as likely: read it "
+    "again, and against the part's own sheet.";
 
 /// Loss at 1, 10 and 100 kHz that makers allow (WIMA, table of dielectrics; mica and paper from
 /// memory). "film" may be polyester: the looser figure.
@@ -132,6 +141,7 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
   figures.beyond = normal_below(std::log(floor / value) / spread);
   figures.may_acquit = alone;  // what is across adds to it: low convicts, high proves nothing
   figures.past_printed = value < floor || value > ceiling;
+  figures.past_from = value < floor ? floor : ceiling;
   const bool guess = mark_is_a_guess(input);
   if (guess) {
     figures.beyond =
@@ -181,15 +191,18 @@ Assessment assess_capacitance(const RatioSetting& setting, Assessment assessment
     assessment.sentence =
         share + " is more than any tolerance of such a part: " +
         (may_drift ? "it has drifted, or leaks, " : "a part that leaks can read so, ") +
-        "or something still sits across it, or it is not what it says.";
+        "or, as likely as not, something still sits across it or it is not what it says.";
     // Drying out loses capacitance: a leak reads so, and a dry dielectric that drifts.
+    const double as_weighed = assessment.after.front();
     for (std::vector<double>& row : assessment.likelihood) {
-      for (std::size_t s = 0; s < row.size(); ++s) {
+      for (std::size_t s = 1; s < row.size(); ++s) {
         const std::string& state = setting.priors.states[s];
         const bool reads_high = state == "leaky" || (may_drift && state == "drifted");
-        row[s] = reads_high ? leaky_reads_high : 1.0;
+        row[s] = reads_high ? leaky_reads_high : state == "shorted" ? 1.0 : dried_reads_high;
       }
+      row.front() = 1.0;
     }
+    hold_sound_to(std::min(sound_above_mark, as_weighed), setting.priors, assessment.likelihood);
     assessment.after = posterior_of(setting.priors, assessment.likelihood);
     assessment.advice.emplace_back(
         "Measure its leakage at working volts, and read the value on the body again.");
@@ -250,6 +263,7 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
   figures.may_convict = is_alone(input);  // a resistor across it looks like loss
   figures.may_acquit = is_alone(input);
   figures.past_printed = value > limit->value;
+  figures.past_from = limit->value;
   assessment.over_probability = figures.beyond;
   assessment.believed = believed;
   tell_limit(*limit, significant_figures(limit->value, 3), assessment);
@@ -278,11 +292,13 @@ Assessment assess_dissipation(const RatioSetting& setting, Assessment assessment
       assessment.sentence = against + " was read in circuit, where others load it: lift a leg.";
       break;
     default:
-      assessment.sentence = is_alone(input)
-                                ? against + " is too near to call it either way." + as_resistance
-                                : against +
-                                      " was read in circuit, where a resistor across it looks "
-                                      "like loss: lift a leg.";
+      assessment.sentence = !is_alone(input)
+                                ? against +
+                                      " was read in circuit, where a resistor across it looks like "
+                                      "loss: lift a leg."
+                            : figures.past_printed && figures.beyond >= convincing
+                                ? against + " is well past it, but " + few_fail_so + as_resistance
+                                : against + " is too near to call it either way." + as_resistance;
       break;
   }
   return assessment;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/printed_number.h"
 #include "readings/assess_resistance.h"
 #include "readings/leakage_allowance.h"
 #include "readings/normal_law.h"
@@ -19,8 +20,11 @@ constexpr double ohmmeter_telling = 4e6;  // a fifth of where hand-held meters e
 constexpr double safely_below = 10.0;     // what a sound part should have (judged)
 constexpr double shorted_all_the_same = 1e-3;
 constexpr double most_telling_leak = 1e4;  // limits: what a shorted part passes (states.cpp)
+constexpr double path_leaves_sound = 0.3;  // of a dry part alone with some hundred ohms (judged)
+constexpr double long_wait_minutes = 5.0;  // from here on a limit is told with its wait
 constexpr double rounding = 1e-9;          // of volts over ohms
 constexpr double unformed_times = 3.0;     // limits that a sound part may pass, unformed (judged)
+constexpr double mostly_shorted = 0.6;     // the sentence says no more than the figures
 constexpr double paper_tired = 25.0;       // with the 0.13 of the table: three limits (judged)
 
 std::string at_volts(const ReadingInput& input) {
@@ -32,9 +36,44 @@ bool is_short(const ReadingInput& input, double ohms) {
   return is_alone(input) && ohms < cleared_above_ohm;
 }
 
-std::string what_to_do(const ReadingInput& input) {
+double share_of(const Assessment& assessment, std::string_view state) {
+  for (std::size_t s = 0; s < assessment.states.size(); ++s) {
+    if (assessment.states[s] == state) {
+      return assessment.after[s];
+    }
+  }
+  return 0.0;
+}
+
+/// Re-forming at working volts: not above 5 mA (KEMET PEH169, A4035: twice the limit or 5 mA), and
+/// no more heat than a small can sheds (judged).
+constexpr double forming_at_most_A = 5e-3;
+constexpr double forming_at_most_W = 1.0;
+
+std::string what_to_do(const ReadingInput& input, const Assessment& assessment, double amperes,
+                       double volts, double limit) {
   if (is_aluminium_electrolytic(input.technology)) {
-    return ": it leaks. If it has lain unused for years, re-form it before condemning it.";
+    const double most = std::max(forming_at_most_A, 2.0 * limit);
+    const std::string how = " through a resistor that holds it to " +
+                            format(quantities::amperes(most)) +
+                            ", covered and hands off, and discharged afterwards";
+    const double watts = amperes * volts;
+    if (amperes <= most && watts <= forming_at_most_W) {
+      return ": it leaks. If it has lain unused for years, re-form it before condemning it," + how +
+             ".";
+    }
+    return ": it leaks" +
+           (watts > forming_at_most_W ? ", and " + quantities::significant_figures(watts, 2) +
+                                            " W heat it until it bursts"
+                                      : std::string()) +
+           ". Take the volts off. If it is re-formed at all, then from a few volts upwards" + how +
+           "; one that does not come down is replaced.";
+  }
+  if (share_of(assessment, "tired") > share_of(assessment, "leaky")) {
+    return ": it passes more than its limit, as most old parts of this kind do (tired), be it "
+           "enough "
+           "to upset its place or not. It does not come back: it is replaced, and never goes back "
+           "across or near the mains.";
   }
   if (input.technology == "mains-film" || input.technology == "paper" ||
       input.technology == "oil-paper") {
@@ -71,10 +110,13 @@ struct DirectWords {
   std::string holds;  ///< what is said of a part that passes
 };
 
-DirectWords words_of(const ReadingInput& input, double value, double limit) {
+DirectWords words_of(const ReadingInput& input, double value, double limit, double minutes) {
   if (input.kind == Kind::leakage_current) {
     return {format(quantities::amperes(value)) + at_volts(input) + " against a limit of " +
-                format(quantities::amperes(limit)),
+                format(quantities::amperes(limit)) +
+                (minutes >= long_wait_minutes
+                     ? " after " + quantities::whole_number(minutes) + " minutes there"
+                     : std::string()),
             ": it does not leak at this voltage."};
   }
   return {format(quantities::ohms(value)) + at_volts(input) + " where at least " +
@@ -112,10 +154,12 @@ Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllow
   RatioFigures figures;
   figures.beyond =
       normal_below(std::log(current / limit) / std::hypot(spread, setting.reading.log_spread));
-  figures.may_convict = is_alone(input);  // what is across takes current too
+  // What is across takes current too.
+  figures.may_convict = is_alone(input) && !allowed.still_falling && !allowed.volts_unsaid;
   figures.may_acquit =
       telling_volts(input) || (!input.test_volts && !dry && input.kind == Kind::leakage_current);
   figures.past_printed = current > limit * (1.0 + rounding);
+  figures.past_from = limit;
   assessment.over_probability = figures.beyond;
   tell_allowance(input, allowed, assessment);
   // Past what a shorted part passes, more says no more.
@@ -127,14 +171,41 @@ Assessment assess_direct_current(const RatioSetting& setting, const LeakageAllow
   ReadingInput as_current = input;
   as_current.kind = Kind::leakage_current;
   weigh({as_current, setting.priors, setting.library, reading}, reference, figures, assessment);
-  const DirectWords words = words_of(input, setting.reading.shown, assessment.limit->value);
   const bool volts_known = input.test_volts || input.rated || input.kind != Kind::leakage_current;
-  const bool shorted = volts_known && is_short(input, allowed.volts.si() / current);
+  const bool as_good_as_shorted = share_of(assessment, "shorted") >= mostly_shorted;
+  const bool shorted =
+      volts_known && is_short(input, allowed.volts.si() / current) && as_good_as_shorted;
+  const bool says_nothing = (allowed.still_falling || allowed.volts_unsaid) && figures.past_printed;
+  if (says_nothing && as_good_as_shorted) {
+    hold_below_conviction(setting.priors, assessment.likelihood);
+    assessment.after = posterior_of(setting.priors, assessment.likelihood);
+  } else if (says_nothing) {
+    assessment.likelihood = blank_assessment(setting.priors).likelihood;
+    assessment.after = assessment.before;
+  }
+  const DirectWords words =
+      words_of(input, setting.reading.shown, assessment.limit->value, allowed.limit.minutes);
   if (shorted && figures.past_printed) {
     assessment.verdict = Verdict::suspect_short;
     assessment.sentence = words.shown + ": that is no leak, the part is shorted.";
+  } else if (as_good_as_shorted && figures.past_printed &&
+             (says_nothing || assessment.verdict == Verdict::over_limit)) {
+    assessment.verdict = says_nothing ? Verdict::suspect_short : Verdict::over_limit;
+    assessment.sentence =
+        words.shown +
+        ": more than a leak passes, as good as shorted. Take the volts off, and "
+        "measure its d.c. resistance." +
+        (is_aluminium_electrolytic(input.technology) ? " No part that passes so much is re-formed."
+                                                     : "");
   } else if (assessment.verdict == Verdict::over_limit) {
-    assessment.sentence = words.shown + what_to_do(input);
+    assessment.sentence =
+        words.shown + what_to_do(input, assessment, current, allowed.volts.si(), limit);
+  } else if (allowed.still_falling && figures.past_printed) {
+    assessment.sentence = words.shown +
+                          " proves nothing yet: what such a part takes falls for half an hour and "
+                          "more. Leave it at these volts and read again.";
+  } else if (allowed.volts_unsaid && figures.past_printed) {
+    assessment.sentence = words.shown + " proves nothing yet: " + too_few_volts(input) + ".";
   } else if (assessment.verdict == Verdict::within_limit) {
     assessment.sentence = words.shown + words.holds;
   } else if (!figures.may_convict && figures.beyond >= convincing) {
@@ -197,6 +268,9 @@ void call_it_a_leak(const Priors& priors, Assessment& assessment) {
   assessment.after = posterior_of(priors, assessment.likelihood);
 }
 
+/// What an ohmmeter shows of a sound part of these kinds: more than it can (judged).
+const StateSpread tight_sound{1e9, 2.0};
+
 /// Alone, a sound part of these kinds shows an ohmmeter next to no path. Its few volts convict only
 /// well below what the part should have at working volts, and never acquit.
 Assessment assess_tight_part(const RatioSetting& setting, Assessment assessment) {
@@ -213,6 +287,7 @@ Assessment assess_tight_part(const RatioSetting& setting, Assessment assessment)
     allowed.limit.document = "what an ohmmeter's few volts can prove (common practice)";
     allowed.row = nullptr;
     allowed.sound_times = 1.0;
+    allowed.volts_unsaid = false;
     as_insulation.test_volts.reset();
     // Deeper than a leak goes it is no less of one.
     CorrectedReading reading = setting.reading;
@@ -269,8 +344,15 @@ Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessme
   RatioFigures figures;
   figures.past_printed = value < cleared_from;
   figures.may_acquit = value >= shorted_below_ohm || !path_known;
-  weigh({input, setting.priors, setting.library, reading},
-        {1.0, input.in_circuit ? 1.0 : 0.0, parallel_ohms(input)}, figures, assessment);
+  RatioReference reference{1.0, input.in_circuit ? 1.0 : 0.0, parallel_ohms(input)};
+  if (alone && has_dry_dielectric(input.technology)) {
+    reference.sound = tight_sound;
+  }
+  weigh({input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  if (alone && tight && value < cleared_from) {
+    hold_sound_to(path_leaves_sound, setting.priors, assessment.likelihood);
+    assessment.after = posterior_of(setting.priors, assessment.likelihood);
+  }
   assessment.verdict = Verdict::not_proven;
   if (value >= cleared_from) {
     rule_out_a_short(setting.priors, assessment);
@@ -279,9 +361,13 @@ Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessme
                           ": it is not shorted. Leakage at working voltage is another "
                           "matter.";
   } else if (value >= shorted_below_ohm) {
+    const bool mostly = share_of(assessment, "shorted") >= 0.5;
     assessment.sentence =
-        shown + " is no short, but a path is there: " +
-        (alone ? "a leak, unless the figure still climbs." : "the circuit's, or a leak.");
+        shown +
+        (alone && mostly ? " is no dead short, but as good as one: its dielectric is burnt through."
+         : alone && tight ? " is no dead short, but a path that a sound one has not."
+         : alone ? " is no short, but a path is there: a leak, unless the figure still climbs."
+                 : " is no short, but a path is there: the circuit's, or a leak.");
   } else if (path_known) {
     assessment.verdict = Verdict::masked;
     assessment.masking = 1.0;

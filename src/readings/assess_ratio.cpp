@@ -26,6 +26,23 @@ Verdict judge(const RatioFigures& figures, double unsound) {
   return Verdict::not_proven;
 }
 
+/// The least of sound that any reading between the limit and this one leaves.
+double least_sound_on_the_way(const RatioSetting& setting, const RatioReference& reference,
+                              double from) {
+  constexpr double step = 1.07;
+  const double to = setting.reading.value;
+  const double towards = to > from ? step : 1.0 / step;
+  double least = 1.0;
+  CorrectedReading nearer = setting.reading;
+  for (double at = from * towards; (to > from) == (at < to); at *= towards) {
+    nearer.value = at;
+    nearer.log_spread = setting.reading.spread_at(at);
+    const auto rows = ratio_likelihood(setting.input.kind, nearer, reference, setting.priors);
+    least = std::min(least, posterior_of(setting.priors, rows).front());
+  }
+  return least;
+}
+
 Problem missing(std::string message, std::string accepted) {
   return {std::move(message), {}, "nothing", std::move(accepted)};
 }
@@ -45,6 +62,10 @@ void weigh(const RatioSetting& setting, const RatioReference& reference,
   }
   if (!figures.may_acquit) {
     clear_nobody(assessment.likelihood);
+  }
+  if (figures.past_printed && figures.past_from && *figures.past_from > 0.0) {
+    hold_sound_to(least_sound_on_the_way(setting, reference, *figures.past_from), setting.priors,
+                  assessment.likelihood);
   }
   assessment.after = posterior_of(setting.priors, assessment.likelihood);
   assessment.verdict = judge(figures, 1.0 - assessment.after.front());

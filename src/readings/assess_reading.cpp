@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantities/printed_number.h"
 #include "readings/above_rating.h"
 #include "readings/assess_over_range.h"
 #include "readings/assess_ratio.h"
@@ -10,6 +11,7 @@
 
 namespace dryout::readings {
 
+using quantities::Problem;
 using quantities::Problems;
 using quantities::Result;
 
@@ -17,6 +19,20 @@ namespace {
 
 constexpr double largest_figure = 1e15;
 constexpr double finest_ohm = 0.2e-3;  // of a hand-held four-wire meter
+
+// A leak or a coil across it makes a bridge show tens of times the mark; a thousand is a lost
+// prefix.
+constexpr double no_bridge_times = 1000.0;
+
+/// "4.7u": how such a value is typed.
+std::string example_near(quantities::Farad mark) {
+  constexpr double nano = 1e-9;
+  constexpr double micro = 1e-6;
+  const double c = mark.si();
+  return c >= micro  ? quantities::significant_figures(c / micro, 3) + "u"
+         : c >= nano ? quantities::significant_figures(c / nano, 3) + "n"
+                     : quantities::significant_figures(c / 1e-12, 3) + "p";
+}
 
 bool is_plausible(double figure) {
   return std::isfinite(figure) && figure > 0.0 && figure < largest_figure;
@@ -45,6 +61,17 @@ Problems faults_of(const ReadingInput& input, const Priors& priors) {
   }
   if (input.capacitance) {
     require_plausible(input.capacitance->si(), "the capacitance", problems);
+  }
+  if (input.kind == Kind::capacitance && !input.over_range && input.mark_known &&
+      input.capacitance && input.value > no_bridge_times * input.capacitance->si()) {
+    const quantities::Farad mark = *input.capacitance;
+    problems.push_back(
+        {"the reading is " + quantities::whole_number(input.value / mark.si()) +
+             " times the mark: a prefix is missing or wrong",
+         {},
+         format(quantities::Farad(input.value)) + " on a part marked " + format(mark),
+         "at most " + quantities::whole_number(no_bridge_times) +
+             " times the mark, written with its prefix: " + example_near(mark)});
   }
   if (input.rated) {
     require_plausible(input.rated->si(), "the rated voltage", problems);
@@ -118,8 +145,37 @@ CaveatFacts facts_of(const ReadingInput& input, const Assessment& assessment, co
 
 }  // namespace
 
-Result<Assessment> assess_reading(const ReadingInput& input, const Priors& priors,
+namespace {
+
+/// A negative rail is read as its size; a sign against what should be there is no size at all.
+Result<ReadingInput> without_sign(ReadingInput input) {
+  if (input.kind != Kind::dc_volts || input.over_range || !input.limit) {
+    return input;
+  }
+  if (input.value < 0.0 && *input.limit < 0.0) {
+    input.value = -input.value;
+    input.limit = -*input.limit;
+  } else if (input.value != 0.0 && (input.value < 0.0) != (*input.limit < 0.0)) {
+    return Problem{
+        "the reading has the other sign than what should be there: the leads are swapped, "
+        "or the rail is reversed, and electrolytics on a reversed rail can burst",
+        {},
+        format(quantities::Volt(input.value)) + " where " + format(quantities::Volt(*input.limit)) +
+            " should be",
+        "both with one sign, once the leads are the right way round"};
+  }
+  return input;
+}
+
+}  // namespace
+
+Result<Assessment> assess_reading(const ReadingInput& as_given, const Priors& priors,
                                   const ReadingKnowledge& knowledge) {
+  const auto signless = without_sign(as_given);
+  if (!signless) {
+    return signless.problems();
+  }
+  const ReadingInput& input = *signless;
   if (const Problems problems = faults_of(input, priors); !problems.empty()) {
     return problems;
   }

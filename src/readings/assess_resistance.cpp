@@ -6,6 +6,7 @@
 #include "circuit/capacitor_model.h"
 #include "circuit/unmasking.h"
 #include "readings/choose_limit.h"
+#include "readings/less_than_reactance.h"
 #include "readings/normal_law.h"
 #include "readings/verdict.h"
 
@@ -17,10 +18,12 @@ using quantities::Result;
 
 namespace {
 
-constexpr double far_below = 0.06;            // of the limit: under a fifth of a fresh part
+constexpr double far_below = 0.06;  // of the limit: under a fifth of a fresh part
+constexpr double far_below_double_layer = 1e-3;
 constexpr double typical_of_limit = 0.42;     // a sound part, between young and old
 constexpr double short_stands_out = 20.0;     // times likelier than any other state (judged)
 constexpr double usual_inductance_H = 20e-9;  // 13 to 18 nH for radial cans (Vishay 28309)
+constexpr double hardly_sound = 1e-3;         // below, nobody asks how much less
 constexpr double most_telling = 12.0;         // limits: the middle of what is dried out
 // Of a meter that nobody zeroed (common practice): leads show from here ...
 constexpr double leads_usual_ohm = 0.06;
@@ -71,9 +74,11 @@ Result<Setting> setting_of(const ReadingInput& input, double limit) {
                        quantities::ohms(typical_of_limit * limit));
 }
 
-/// Less than this no sound part of the type can have.
+/// Less than this no sound part of the type can have. Double-layer parts have no such end: stacks
+/// of coins have tens of ohms, wound two-cell packs some hundredths (common practice, no source).
 double least_of_type(const ReadingInput& input, const BelievedLimit& limit) {
-  const double least = far_below * limit.median * std::exp(-limit.log_spread);
+  const double share = input.technology == "supercap" ? far_below_double_layer : far_below;
+  const double least = share * limit.median * std::exp(-limit.log_spread);
   return input.kind == Kind::impedance && !input.netlist
              ? std::max(least, 0.5 * reactance_of(input).si())
              : least;
@@ -124,6 +129,29 @@ CorrectedReading no_more_than_tells(CorrectedReading reading, const BelievedLimi
     reading.log_spread = reading.spread_at(most);
   }
   return reading;
+}
+
+/// Off the board and zeroed the part is clamped, not touched.
+double slip_of(const ReadingInput& input, const CorrectedReading& reading) {
+  return input.in_circuit || reading.zero_matters ? slip_probability : slip_clamped;
+}
+
+/// The least of sound that any reading between the limit that is told and this one leaves.
+double least_sound_on_the_way(const Setting& setting, const CorrectedReading& reading,
+                              bool meter_named, double printed, const BelievedLimit& limit,
+                              const Priors& priors, double slip) {
+  constexpr double step = 1.15;
+  double least = 1.0;
+  CorrectedReading nearer = reading;
+  for (double at = printed * step; at < reading.value; at *= step) {
+    nearer.value = at;
+    nearer.absolute =
+        meter_named ? reading.absolute : std::min(reading.absolute, shown_finely * at);
+    nearer.log_spread = nearer.spread_at(at);
+    const auto rows = EsrEvidence(setting, nearer, limit, priors, slip).likelihood();
+    least = std::min(least, posterior_of(priors, rows).front());
+  }
+  return least;
 }
 
 /// The reading of an open part in the middling circuit; nothing where it has no end.
@@ -204,22 +232,6 @@ void advise(const ReadingInput& input, const CorrectedReading& reading, Assessme
   }
 }
 
-/// What brothers alone may make of a part: suspect, never convicted (judgement).
-constexpr double brothers_accuse_up_to = 0.85;
-
-/// A sound part is given so much more that the brothers' word stays below that.
-void hold_below_conviction(const Priors& priors, std::vector<std::vector<double>>& rows) {
-  const double sound = posterior_of(priors, rows).front();
-  const double least = 1.0 - brothers_accuse_up_to;
-  if (sound >= least) {
-    return;
-  }
-  const double more = least / brothers_accuse_up_to * (1.0 - sound) / sound;
-  for (std::vector<double>& row : rows) {
-    row.front() *= more;
-  }
-}
-
 /// A whole batch dries alike, so brothers clear nobody; and what its own limit decides stands.
 void let_brothers_accuse(const Priors& priors, Assessment& assessment) {
   const Brother& own = assessment.cohort->brothers.front();
@@ -243,7 +255,8 @@ void add_brothers(const ReadingInput& input, const Setting& setting, const Meter
   std::vector<double> values{own_value};
   for (const double value : input.brothers) {
     const CorrectedReading reading = correct(value, input.kind, input.lead_zero, meter);
-    evidence.emplace_back(setting, no_more_than_tells(reading, limit), limit, priors);
+    evidence.emplace_back(setting, no_more_than_tells(reading, limit), limit, priors,
+                          slip_of(input, reading));
     values.push_back(reading.value);
   }
   assessment.cohort = assess_cohort(evidence, values, priors);
@@ -396,6 +409,9 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   const CorrectedReading reading = correct(input.value, input.kind, input.lead_zero, meter);
   assessment.corrected_value = reading.shown;
   const ChosenLimit chosen = choose_limit(input, library);
+  if (!chosen.limit && has_dry_dielectric(input.technology) && shows_less_than_reactance(input)) {
+    return assess_less_than_reactance(input, priors, std::move(assessment));
+  }
   if (!chosen.limit) {
     assessment.limit_refusal = chosen.refusal;
     if (!chosen.accepted.empty()) {
@@ -427,19 +443,30 @@ Result<Assessment> assess_resistance(const ReadingInput& input, const Priors& pr
   }
   const CorrectedReading telling =
       no_less_than_tells(input, no_more_than_tells(reading, *limit), *limit);
-  const EsrEvidence evidence(*setting, telling, *limit, priors);
+  const double slip = slip_of(input, reading);
+  const EsrEvidence evidence(*setting, telling, *limit, priors, slip);
   const std::vector<std::vector<double>> as_read = evidence.likelihood();
   assessment.likelihood = as_read;
   const double above = reading.value - printed;
   const bool leads_explain = reading.zero_matters && above > 0.0 && above <= leads_usual_ohm;
   if (!input.netlist && (above <= 0.0 || leads_explain)) {
     accuse_nobody(priors, assessment.likelihood);
+  } else if (!input.netlist && posterior_of(priors, assessment.likelihood).front() > hardly_sound) {
+    hold_sound_to(least_sound_on_the_way(*setting, telling, input.meter.has_value(), printed,
+                                         *limit, priors, slip),
+                  priors, assessment.likelihood);
   }
   assessment.after = posterior_of(priors, assessment.likelihood);
   ResistanceFigures figures = figures_of(input, *setting, reading, *limit, evidence, printed,
                                          1.0 - assessment.after.front());
   figures.leads_explain = leads_explain;
+  figures.resonance_explains = above > 0.0 && input.in_circuit && !input.netlist &&
+                               setting->highest_up_to(limit->median) >= reading.value;
   assessment.verdict = judge(figures);
+  if (figures.resonance_explains && assessment.verdict != Verdict::over_limit) {
+    hold_below_conviction(priors, assessment.likelihood);
+    assessment.after = posterior_of(priors, assessment.likelihood);
+  }
   if (assessment.verdict == Verdict::masked || assessment.verdict == Verdict::suspect_short) {
     tell_no_more_than(assessment.verdict, priors, as_read, assessment);
   }

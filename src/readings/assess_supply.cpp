@@ -1,4 +1,5 @@
 // What a set under power shows at the part: ripple, direct volts, how long a back-up holds.
+#include <algorithm>
 #include <cmath>
 
 #include "readings/normal_law.h"
@@ -9,6 +10,30 @@ namespace {
 
 constexpr double volts_tolerance = 0.1;
 constexpr double half_the_time = 0.5;
+
+// A rail tells of all that hangs on it, so an indirect reading never convicts a part by itself. How
+// often something else than this part makes it read so (a diode, the regulator, an overload,
+// another part: judged), and over what span of ln(reading).
+constexpr double ripple_by_others = 0.1;
+constexpr double ripple_span = 3.0;
+constexpr double ripple_most_telling = 8.0;  // limits: more is no worse a capacitor
+constexpr double volts_by_others = 0.1;
+constexpr double volts_span = 4.0;
+constexpr double volts_least_telling = 0.03;  // of what should be there: dead is dead
+
+/// However old the part: what a rail shows has other causes.
+void convict_nobody(const Priors& priors, Assessment& assessment) {
+  hold_below_conviction(priors, assessment.likelihood);
+  assessment.after = posterior_of(priors, assessment.likelihood);
+}
+
+/// Too high a rail is the regulator's doing: it speaks of no state of a capacitor.
+void say_nothing(Assessment& assessment) {
+  for (std::vector<double>& row : assessment.likelihood) {
+    row.assign(row.size(), 1.0);
+  }
+  assessment.after = assessment.before;
+}
 
 Limit typed_limit(const ReadingInput& input, double value) {
   Limit limit;
@@ -32,16 +57,25 @@ Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
                                 std::hypot(setting.reading.log_spread, 0.1));
   figures.of_the_part = false;
   figures.past_printed = setting.reading.value > limit;
+  figures.past_from = limit;
   assessment.over_probability = figures.beyond;
   const std::string allowed = format(quantities::volts(limit));
   tell_limit(typed_limit(setting.input, limit), allowed, assessment);
-  weigh(setting, {limit, 0.2, {}}, figures, assessment);
+  CorrectedReading reading = setting.reading;
+  reading.value = std::min(reading.value, ripple_most_telling * limit);
+  RatioReference reference{limit, 0.2, {}};
+  if (figures.past_printed) {
+    reference.by_others = ripple_by_others / ripple_span;
+  }
+  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  convict_nobody(setting.priors, assessment);
   const std::string shown =
       format(quantities::volts(setting.reading.shown)) + " of ripple against " + allowed;
   if (assessment.verdict == Verdict::over_limit) {
     assessment.sentence = shown +
-                          ": the smoothing does not do its work. A diode or an overload "
-                          "can do the same; look at the rate.";
+                          ": the smoothing does not do its work. A diode, an overload or another "
+                          "part of the rail can do the same: look at the rate, then at the part "
+                          "itself.";
   } else if (assessment.verdict == Verdict::within_limit) {
     assessment.sentence = shown + ": the smoothing does its work at this load.";
   } else if (figures.past_printed && figures.beyond > half_the_time) {
@@ -62,17 +96,31 @@ Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
   assessment.over_probability = figures.beyond;
   const std::string due = format(quantities::volts(limit));
   tell_limit(typed_limit(setting.input, limit), due + " within a tenth", assessment);
-  weigh(setting, {limit, 0.03, {}}, figures, assessment);
+  if (off < 0.0) {
+    figures.past_from = std::exp(-volts_tolerance) * limit;
+  }
+  CorrectedReading reading = setting.reading;
+  reading.value = std::max(reading.value, volts_least_telling * limit);
+  RatioReference reference{limit, 0.03, {}};
+  if (figures.past_printed) {
+    reference.by_others = volts_by_others / volts_span;
+  }
+  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  convict_nobody(setting.priors, assessment);
+  if (off > 0.0 && figures.past_printed) {
+    say_nothing(assessment);
+  }
   const std::string shown =
       format(quantities::volts(setting.reading.shown)) + " where " + due + " should be";
   const bool off_for_sure = figures.beyond >= 0.97;
   if (assessment.verdict == Verdict::within_limit) {
     assessment.sentence = shown + ": nothing drains this rail.";
   } else if (off_for_sure) {
-    assessment.sentence = shown + (off < 0.0 ? ": something draws it down or fails to make it; a "
-                                               "leaky or shorted part is one of the reasons."
-                                             : ": too high is the regulator's doing, seldom a "
-                                               "capacitor's.");
+    assessment.sentence =
+        shown + (off < 0.0 ? ": something draws it down or fails to make it; a leaky or shorted "
+                             "part is one of the reasons."
+                           : ": too high is the regulator's doing or a load that is missing, and "
+                             "speaks of no capacitor.");
   } else {
     assessment.sentence = shown + " is near the edge of a tenth either way.";
   }
@@ -86,6 +134,7 @@ Assessment assess_hold_up(const RatioSetting& setting, Assessment assessment) {
   figures.beyond = normal_below(std::log(least / setting.reading.value) /
                                 std::hypot(setting.reading.log_spread, 0.1));
   figures.past_printed = setting.reading.value < least;
+  figures.past_from = least;
   assessment.over_probability = figures.beyond;
   const std::string wanted = format_duration(quantities::Second(due));
   Limit limit = typed_limit(setting.input, least);

@@ -45,13 +45,22 @@ double usual_loss_of(std::optional<Volt> rated, Farad capacitance) {
   return loss + per_1000uF * std::max(0.0, capacitance.si() / 1e-3 - 1.0);
 }
 
+/// What a sheet of a special grade says of an ordinary part's loss: little of one made to leak less
+/// or for computers, which is also made to lose less.
+double loss_grade_apart(const std::string& grade) {
+  if (grade == "general") {
+    return 0.0;
+  }
+  return grade == "low-leakage" || grade == "computer" ? 0.6 : 0.1;
+}
+
 /// How far a row's tan delta is from speaking of this part; nothing where it does not.
 std::optional<double> loss_distance(const LimitRow& row, const PartDescription& part,
                                     std::string_view technology) {
   if (!row.tan_delta_max || limit_family(row.technology) != limit_family(technology)) {
     return std::nullopt;
   }
-  double distance = 0.1 * static_cast<double>(row.mark) + (row.grade == "general" ? 0.0 : 0.1);
+  double distance = 0.1 * static_cast<double>(row.mark) + loss_grade_apart(row.grade);
   if (part.rated) {
     const double times = std::max(row.rated / *part.rated, *part.rated / row.rated);
     if (times > loss_volts_factor_max) {
@@ -136,7 +145,7 @@ ChosenLimit by_look_alike(const LimitsLibrary& library, const PartDescription& p
   limit.frequency = row.frequency;
   limit.temperature = row.temperature;
   limit.document = told(row);
-  limit.extra_log_spread = distance + (row.mark == Mark::memory ? 0.3 : 0.0);
+  limit.extra_log_spread = distance;
   return {limit, {}, {}, &row};
 }
 
@@ -271,20 +280,10 @@ std::optional<Farad> capacitance_of(const ReadingInput& input) {
   return quantities::farads(elements[*input.netlist->point.target].capacitance_F);
 }
 
-ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library) {
-  const auto capacitance = capacitance_of(input);
-  if (input.limit) {
-    return {as_typed(input, *input.limit, input.limit_kind.value_or(input.kind)), {}, {}, nullptr};
-  }
-  if (input.netlist && input.netlist->point.limit_ohm) {
-    return {as_typed(input, *input.netlist->point.limit_ohm, Kind::esr), {}, {}, nullptr};
-  }
-  if (has_dry_dielectric(input.technology)) {
-    return not_by_resistance(input, capacitance);
-  }
-  if (input.technology == "supercap") {
-    return double_layer(input, library, capacitance);
-  }
+namespace {
+
+ChosenLimit limit_by_library(const ReadingInput& input, const LimitsLibrary& library,
+                             std::optional<Farad> capacitance) {
   const PartDescription part{input.technology, body_assumed(input, capacitance), capacitance,
                              input.rated};
   ChosenLimit derived = by_tan_delta(library, part);
@@ -306,6 +305,37 @@ ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library
   return input.frequency.si() >= same_frequency * stated.si()
              ? alike
              : between(input, std::move(derived), alike);
+}
+
+// Cans and axials of before 1965 are judged loosely by resistance: no sheet of their day states it
+// (judged).
+constexpr double old_part_years = 55.0;
+constexpr double old_part_log_spread = 0.5;
+
+}  // namespace
+
+ChosenLimit choose_limit(const ReadingInput& input, const LimitsLibrary& library) {
+  const auto capacitance = capacitance_of(input);
+  if (input.limit) {
+    return {as_typed(input, *input.limit, input.limit_kind.value_or(input.kind)), {}, {}, nullptr};
+  }
+  if (input.netlist && input.netlist->point.limit_ohm) {
+    return {as_typed(input, *input.netlist->point.limit_ohm, Kind::esr), {}, {}, nullptr};
+  }
+  if (has_dry_dielectric(input.technology)) {
+    return not_by_resistance(input, capacitance);
+  }
+  if (input.technology == "supercap") {
+    return double_layer(input, library, capacitance);
+  }
+  ChosenLimit chosen = limit_by_library(input, library, capacitance);
+  if (chosen.limit && is_aluminium_electrolytic(input.technology) &&
+      input.years >= old_part_years) {
+    chosen.limit->extra_log_spread =
+        std::hypot(chosen.limit->extra_log_spread, old_part_log_spread);
+    chosen.limit->document += "; no sheet of its own day is at hand";
+  }
+  return chosen;
 }
 
 Conditions conditions_of(const ReadingInput& input) {

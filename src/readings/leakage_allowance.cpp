@@ -9,9 +9,10 @@ namespace {
 
 using quantities::Volt;
 
-constexpr double pre_war_rules_years = 55.0;
-// JAN-C-62 (second-hand): about 1.1 mA for 20 uF at 450 V, 0.12 of C times V.
-constexpr double old_per_CV = 0.12;
+// Parts of the years of JAN-C-62, and from when on sheets come from lean to theirs (judged): what
+// lies between is drawn evenly, ln(I) against years.
+constexpr double old_rules_years = 55.0;
+constexpr double todays_rules_years = 30.0;
 // What a grid or a control notices (common practice, no source): less is not held against a part.
 constexpr double least_leak_A = 0.1e-6;
 constexpr double telling_share = 0.5;    // of the rated volts: below, a pass says little
@@ -63,6 +64,42 @@ std::optional<Floor> floor_of(const ReadingInput& input, const LimitsLibrary& li
   return least;
 }
 
+/// Of the rows for parts of before 1965 the lowest that reaches the part's volts, else the highest.
+const LimitRow* old_rule(const ReadingInput& input, const LimitsLibrary& library) {
+  const LimitRow* nearest = nullptr;
+  double least = 1e9;
+  for (const LimitRow& row : library.rows) {
+    const double above = std::log(row.rated / *input.rated);
+    constexpr double behind_all = 100.0;
+    const double apart =
+        (above >= 0.0 ? above : behind_all - above) + (row.body == input.body ? 0.0 : 0.01);
+    if (row.grade == "pre-1965" && row.leakage && apart < least) {
+      least = apart;
+      nearest = &row;
+    }
+  }
+  return nearest;
+}
+
+/// Sheets of its day allowed an old part more than today's do.
+void allow_old(const ReadingInput& input, const LimitsLibrary& library, LeakageAllowance& allowed) {
+  const LimitRow* row = old_rule(input, library);
+  if (row == nullptr) {
+    return;
+  }
+  const double then = leakage_allowed(*row->leakage, *input.capacitance, row->rated);
+  if (then <= allowed.limit.value) {
+    return;
+  }
+  const double way = std::clamp(
+      (input.years - todays_rules_years) / (old_rules_years - todays_rules_years), 0.0, 1.0);
+  allowed.limit.value *= std::pow(then / allowed.limit.value, way);
+  allowed.limit.document =
+      way < 1.0 ? "between today's sheets and " + told(*row) + ", by its age" : told(*row);
+  allowed.row = way < 1.0 ? nullptr : row;
+  allowed.limit.minutes = row->leakage->minutes;
+}
+
 Limit typed_limit(const ReadingInput& input, Volt volts) {
   Limit limit;
   limit.kind = Kind::leakage_current;
@@ -77,16 +114,9 @@ void allow_dry(const ReadingInput& input, const LimitsLibrary& library, LeakageA
       input.technology == "mains-film"
           ? "what is let pass in a part across or near the mains (common practice)"
           : "what a grid or a control notices (common practice)";
-  const bool at_known_volts =
-      input.test_volts || (input.rated && input.kind == Kind::leakage_current);
+  const bool at_known_volts = input.test_volts || input.rated;
   const auto floor = floor_of(input, library);
   const double current = floor ? allowed.volts.si() / floor->ohm : least_leak_A;
-  if (input.kind == Kind::insulation && !at_known_volts) {
-    allowed.limit.value = current;
-    allowed.limit.document = floor ? floor->document : noticed;
-    allowed.row = floor ? floor->row : nullptr;
-    return;
-  }
   allowed.limit.value = at_known_volts ? std::max(current, least_leak_A) : least_leak_A;
   const bool by_floor = floor && at_known_volts && current > least_leak_A;
   allowed.limit.document = by_floor ? floor->document : noticed;
@@ -116,6 +146,11 @@ std::string too_few_volts(const ReadingInput& input) {
 LeakageAllowance leakage_allowance(const ReadingInput& input, const LimitsLibrary& library) {
   LeakageAllowance allowed;
   allowed.volts = input.test_volts.value_or(input.rated.value_or(Volt(volts_unmarked)));
+  if (input.kind == Kind::insulation && !input.test_volts) {
+    // The fewest volts that would tell ask for the fewest ohms.
+    allowed.volts_unsaid = true;
+    allowed.volts = Volt(telling_share * allowed.volts.si());
+  }
   if (input.limit) {
     allowed.limit = typed_limit(input, allowed.volts);
     return allowed;
@@ -124,14 +159,11 @@ LeakageAllowance leakage_allowance(const ReadingInput& input, const LimitsLibrar
       leakage_limit(library, {input.technology, input.body, input.capacitance, input.rated});
   if (has_dry_dielectric(input.technology)) {
     allow_dry(input, library, allowed);
-  } else if (is_aluminium_electrolytic(input.technology) && input.years >= pre_war_rules_years &&
+  } else if (is_aluminium_electrolytic(input.technology) && input.years > todays_rules_years &&
              input.capacitance && input.rated) {
-    const double old = old_per_CV * input.capacitance->si() * input.rated->si();
-    if (old > allowed.limit.value) {
-      allowed.limit.value = old;
-      allowed.limit.document = "JAN-C-62, for parts of that time (second-hand)";
-    }
+    allow_old(input, library, allowed);
   }
+  allowed.still_falling = input.technology == "supercap";
   return allowed;
 }
 

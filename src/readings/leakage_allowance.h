@@ -11,12 +11,18 @@ struct LeakageAllowance {
   quantities::Volt volts;  ///< at which it holds: of the test, else of the mark
   /// Whose figure it is; null where it was typed, or is what is usual of such parts.
   const LimitRow* row = nullptr;
+  /// What it takes falls for half an hour and more (double-layer parts), and nobody says how long
+  /// it was left: no reading convicts.
+  bool still_falling = false;
+  bool volts_unsaid =
+      false;                 ///< ohms, and nobody said at how many volts: less said convicts nobody
   double sound_times = 1.0;  ///< where a sound part of a dry dielectric lies, against the limit
 };
 
 /// For a reading of leakage or of insulation. A limit that was typed counts before all others, in
-/// the unit of the reading's kind. Insulation that was read at unknown volts is held against the
-/// floor of its dielectric alone: what a grid would notice is a current, and not known then.
+/// the unit of the reading's kind. Insulation that was read at unknown volts is held against what
+/// the fewest telling volts would ask, and convicts nobody. Aluminium parts older than thirty years
+/// are allowed more, up to what JAN-C-62 did (rows of grade pre-1965) from fifty-five years on.
 [[nodiscard]] LeakageAllowance leakage_allowance(const ReadingInput& input,
                                                  const LimitsLibrary& library);
 

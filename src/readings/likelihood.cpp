@@ -25,9 +25,7 @@ double age_of(std::size_t level, std::size_t levels) {
   return levels < 2 ? 0.0 : static_cast<double>(level) / static_cast<double>(levels - 1);
 }
 
-double with_slips(double density, double slip = slip_probability) {
-  return (1.0 - slip) * density + slip / slip_span;
-}
+double with_slips(double density, double slip) { return (1.0 - slip) * density + slip / slip_span; }
 
 double slip_of(Kind kind) {
   const bool clamped = kind == Kind::capacitance || kind == Kind::dc_resistance ||
@@ -141,8 +139,8 @@ double ReadingKernel::exceedance(const BelievedLimit& limit) const {
 }
 
 EsrEvidence::EsrEvidence(const Setting& setting, const CorrectedReading& reading,
-                         const BelievedLimit& limit, const Priors& priors)
-    : priors_(priors), limit_(limit) {
+                         const BelievedLimit& limit, const Priors& priors, double slip)
+    : priors_(priors), limit_(limit), slip_(slip) {
   CHECK(limit.median > 0.0);
   kept_ = {1.0};
   kernels_.emplace_back(setting, reading, 1.0);
@@ -188,7 +186,7 @@ double EsrEvidence::given(std::size_t state, std::size_t level, double shared) c
                 -1.0 / doubt};
   const double density = kernels_[kernel_index_[state]].averaged(base + std::log(spread.median),
                                                                  spread.log_spread, cut);
-  return with_slips(density / kept_of(name, age));
+  return with_slips(density / kept_of(name, age), slip_);
 }
 
 std::vector<std::vector<double>> EsrEvidence::likelihood() const {
@@ -213,7 +211,7 @@ std::vector<std::vector<double>> EsrEvidence::likelihood() const {
           (share - 1.0) / doubt};
       const double density =
           kernels_[kernel_index_[state]].averaged(base + std::log(spread.median), wide, cut);
-      rows.back().push_back(with_slips(density / kept_of(name, age)));
+      rows.back().push_back(with_slips(density / kept_of(name, age), slip_));
     }
   }
   return rows;
@@ -262,9 +260,33 @@ std::vector<std::vector<double>> ratio_likelihood(Kind kind, const CorrectedRead
                                    reading.spread_at(expected));
     const double density = normal_density(std::log(reading.value), std::log(expected), wide) *
                            share_that_may_be_tight(state, reading, reference);
-    row.push_back(with_slips(density, slip_of(kind)));
+    row.push_back(with_slips(density + reference.by_others, slip_of(kind)));
   }
   return std::vector<std::vector<double>>(priors.levels.size(), row);
+}
+
+void hold_sound_to(double most_sound, const Priors& priors,
+                   std::vector<std::vector<double>>& likelihood) {
+  const double sound = posterior_of(priors, likelihood).front();
+  if (sound <= most_sound || sound >= 1.0) {
+    return;
+  }
+  const double less = most_sound / (1.0 - most_sound) * (1.0 - sound) / sound;
+  for (std::vector<double>& row : likelihood) {
+    row.front() *= less;
+  }
+}
+
+void hold_below_conviction(const Priors& priors, std::vector<std::vector<double>>& likelihood) {
+  constexpr double least = 0.15;
+  const double sound = posterior_of(priors, likelihood).front();
+  if (sound >= least) {
+    return;
+  }
+  const double more = least / (1.0 - least) * (1.0 - sound) / sound;
+  for (std::vector<double>& row : likelihood) {
+    row.front() *= more;
+  }
 }
 
 std::vector<double> posterior_of(const Priors& priors,

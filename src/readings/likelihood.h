@@ -19,6 +19,13 @@
 
 namespace dryout::readings {
 
+/// Probability of a slip, and the span of ln(reading) over which it is spread.
+inline constexpr double slip_probability = 0.001;
+/// Of what is read on a bridge, on a leakage supply, or of a part off the board with the meter
+/// zeroed: it is clamped, not touched (judged).
+inline constexpr double slip_clamped = 0.00001;
+inline constexpr double slip_span = 12.0;
+
 /// The share of a law of x = ln(resistance) that lies on one side of the part's own limit:
 /// Phi(offset + slope x) is the chance that the limit lies above x.
 struct Cut {
@@ -55,8 +62,10 @@ class ReadingKernel {
 /// lies from what its limit suggests ("shared", in ln; common to all brothers).
 class EsrEvidence {
  public:
+  /// `slip`: the share of such readings that are slips; less of what is clamped than of what is
+  /// touched.
   EsrEvidence(const Setting& setting, const CorrectedReading& reading, const BelievedLimit& limit,
-              const Priors& priors);
+              const Priors& priors, double slip = slip_probability);
 
   /// Standard deviation of `shared`: the limit's own doubt and the type's place below its limit.
   [[nodiscard]] double shared_spread() const;
@@ -73,6 +82,7 @@ class EsrEvidence {
 
   Priors priors_;
   BelievedLimit limit_;
+  double slip_ = slip_probability;
   std::vector<double> kept_;            ///< distinct shares of capacitance, 1 first ...
   std::vector<ReadingKernel> kernels_;  ///< ... and their kernels
   std::vector<std::size_t> kernel_index_;
@@ -89,6 +99,9 @@ struct RatioReference {
   std::optional<StateSpread> sound = std::nullopt;
   /// Of a leakage: what a part that does not leak passes at most, in references; 0 = no such end.
   double tight_at_most = 0.0;
+  /// Of what a whole rail shows: density of ln(reading), per e-fold, that other causes than this
+  /// part give whatever its state.
+  double by_others = 0.0;
 };
 
 /// The other kinds: log-normal about a multiple of a reference. One row a level, all alike.
@@ -97,14 +110,18 @@ struct RatioReference {
                                                                 const RatioReference& reference,
                                                                 const Priors& priors);
 
+/// More never speaks less: where a nearer reading past the limit left less of sound, a farther one
+/// is held to that. Scales the first state's column down so that it keeps at most `most_sound`; the
+/// others keep their shares among themselves.
+void hold_sound_to(double most_sound, const Priors& priors,
+                   std::vector<std::vector<double>>& likelihood);
+
+/// Suspect, never convicted (judgement): a sound part is given so much more that it keeps at least
+/// 0.15. For what brothers alone say, and for readings that another cause explains as well.
+void hold_below_conviction(const Priors& priors, std::vector<std::vector<double>>& likelihood);
+
 /// P(state | reading) under the priors.
 [[nodiscard]] std::vector<double> posterior_of(const Priors& priors,
                                                const std::vector<std::vector<double>>& likelihood);
-
-/// Probability of a slip, and the span of ln(reading) over which it is spread.
-inline constexpr double slip_probability = 0.001;
-/// Of what is read on a bridge or a leakage supply: the part is clamped, not touched (judged).
-inline constexpr double slip_clamped = 0.00001;
-inline constexpr double slip_span = 12.0;
 
 }  // namespace dryout::readings

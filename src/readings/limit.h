@@ -40,6 +40,7 @@ struct Limit {
   quantities::Celsius temperature{20.0};
   std::string document;           ///< maker, series, sheet; "" = as typed
   double extra_log_spread = 0.0;  ///< on top of the rung's: a row from memory, a far look-alike
+  double minutes = 0.0;  ///< of a leakage: it holds after so long at the volts; 0 = not said
   /// Of a loss that is stated for a low frequency, where another row tells the resistance at a high
   /// one (ohms, at `frequency`): readings between the two are held against what lies between.
   struct HighEnd {

@@ -41,7 +41,11 @@ std::optional<double> distance_between(const LimitRow& row, const PartDescriptio
   }
   const Body body = body_meant(part);
   const bool known = body != Body::unknown && row.body != Body::unknown;
-  const double body_apart = !known ? 0.15 : (body == row.body ? 0.0 : 0.4);
+  // A polymer can is one element on two wires or on two tabs; wet chips and beads are others.
+  const double other_body = part.technology == "polymer" ? 0.1 : 0.4;
+  const double body_apart = !known             ? std::min(0.15, other_body)
+                            : body == row.body ? 0.0
+                                               : other_body;
   // A general-purpose part may stand several times above a low-impedance row.
   const double better_grade = row.grade == "low-impedance" ? 0.2 : 0.0;
   const double mark_apart = 0.1 * static_cast<double>(row.mark);
@@ -120,6 +124,7 @@ Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {
     rule = *series->leakage;
     limit.document = told(*series);
   }
+  limit.minutes = rule.minutes;
   limit.value =
       leakage_allowed(rule, part.capacitance.value_or(Farad()), part.rated.value_or(Volt()));
   if (unmarked) {

@@ -48,7 +48,7 @@ enum class Junctions { stay_off, germanium_and_schottky_conduct, silicon_conduct
 [[nodiscard]] const Meter* find_meter(const std::vector<Meter>& meters, std::string_view id);
 
 /// Of a small reading: the absolute error of the meter that showed it, where no meter is named.
-inline constexpr double shown_finely = 0.2;
+inline constexpr double shown_finely = 0.12;
 
 /// A reading cleared of the leads, and how far it can still be off.
 struct CorrectedReading {

@@ -24,6 +24,9 @@ struct RatioFigures {
   bool may_acquit = true;
   bool of_the_part = true;   ///< not of its rail: what is over a limit is then no conviction
   bool past_printed = true;  ///< on the bad side of the limit that is told
+  /// Where that side begins, in the unit of the reading that is weighed: a reading farther past it
+  /// than another leaves no more of sound.
+  std::optional<double> past_from = std::nullopt;
 };
 
 /// Lifted, or nothing sits across it.

@@ -56,6 +56,7 @@ constexpr double share_nothing = 0.45;
 constexpr double share_ceramic = 0.25;
 constexpr double share_electrolytic = 0.20;
 constexpr double share_low_resistor = 0.10;
+constexpr double share_winding = 0.05;
 
 }  // namespace
 
@@ -126,10 +127,15 @@ Setting Setting::with(Across across, MeterShows shows, quantities::Ohm reactance
     }
   };
   if (across == Across::unknown) {
-    add(Across::nothing, share_nothing);
+    // Only small parts can meet a winding in resonance; across others it hides nothing.
+    const bool may_resonate = reactance.si() >= least_winding_ohm;
+    add(Across::nothing, share_nothing - (may_resonate ? share_winding : 0.0));
     add(Across::ceramic, share_ceramic);
     add(Across::electrolytic, share_electrolytic);
     add(Across::low_resistor, share_low_resistor);
+    if (may_resonate) {
+      add(Across::winding, share_winding);
+    }
   } else {
     add(across, 1.0);
   }

@@ -19,11 +19,15 @@ struct ResistanceLine {
   double log_spread;
 };
 constexpr std::array resistance_lines{
-    ResistanceLine{"sound", 0.35, 0.50, 0.22},   ResistanceLine{"tired", 1.7, 2.2, 0.40},
-    ResistanceLine{"dried", 8.0, 14.0, 0.90},    ResistanceLine{"seeped", 0.9, 2.0, 0.90},
-    ResistanceLine{"leaky", 0.35, 0.50, 0.22},   ResistanceLine{"drifted", 0.35, 0.50, 0.22},
+    ResistanceLine{"sound", 0.35, 0.50, 0.22},
+    ResistanceLine{"tired", 1.7, 2.2, 0.40},
+    ResistanceLine{"dried", 8.0, 14.0, 0.90},
+    ResistanceLine{"seeped", 0.9, 2.0, 0.90},
+    ResistanceLine{"leaky", 0.35, 0.50, 0.22},
+    ResistanceLine{"drifted", 0.35, 0.50, 0.22},
     ResistanceLine{"shorted", 0.05, 0.05, 1.00},  // ohms
-    ResistanceLine{"open", 3e4, 3e4, 1.50},       // ohms: what is left of a path
+    // Ohms: what is left of a path, from a poor weld of some ohms to none at all.
+    ResistanceLine{"open", 3e3, 3e3, 3.00},
 };
 
 struct RatioLine {
@@ -72,15 +76,15 @@ constexpr std::array ratio_lines{
               {1.0, 0.8},
               {0.15, 1.0}},
     RatioLine{"shorted",
-              {0.01, 2.0},
+              {0.003, 1.0},
               {1e4, 2.0},
-              {0.8, 1.5},
+              {0.8, 2.0},
               {0.05, 1.0},
               {0.03, 1.2},
               {10.0, 2.0},
               {0.001, 2.0}},
     RatioLine{"open",
-              {0.01, 1.2},
+              {0.01, 2.0},
               {0.003, 1.5},
               {1e7, 2.0},
               {6.0, 0.8},

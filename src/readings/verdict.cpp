@@ -117,7 +117,14 @@ std::string not_proven_sentence(const ResistanceFigures& figures, const Wording&
            ", but so few parts of this kind fail in that way that a wrong limit or a slip is as "
            "likely: measure again, and against the part's own sheet.";
   }
-  const bool low = figures.over_as_bound <= 1.0 - convincing;
+  if (figures.resonance_explains) {
+    return w.reading + " is over " + against(w) + ", but " +
+           (w.across == Across::winding
+                ? "in resonance with the winding"
+                : "in resonance with a winding across it, if there is one,") +
+           " a part within its limit could read as much: lift one leg.";
+  }
+  const bool low = figures.over_as_bound <= 1.0 - convincing && !figures.above_printed;
   if (low && w.in_circuit && figures.hidden > hiding_tolerated) {
     const bool unknown = w.across == Across::unknown && !w.exact;
     return w.reading + " is below " + against(w) +

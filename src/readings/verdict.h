@@ -34,8 +34,10 @@ struct ResistanceFigures {
   bool explained = true;           ///< some resistance of the part gives this reading
   bool above_printed = true;       ///< the reading lies above the limit that is told
   bool undone = false;             ///< a netlist was undone: the part's own figure is told
-  bool leads_explain = false;      ///< a meter that nobody zeroed would show as much by its leads
-  double unsound = 1.0;            ///< P(not sound) that the reading leaves
+  /// In circuit a winding in resonance would show as much of a part within its limit.
+  bool resonance_explains = false;
+  bool leads_explain = false;  ///< a meter that nobody zeroed would show as much by its leads
+  double unsound = 1.0;        ///< P(not sound) that the reading leaves
 };
 [[nodiscard]] Verdict judge(const ResistanceFigures& figures);
 
