@@ -19,8 +19,8 @@ inline Assessment read_as_shipped(ReadingInput input, double value) {
   input.value = value;
   const knowledge::KnowledgeBase& rules = rules_as_shipped();
   const auto* technology = find(rules.technologies, input.technology);
-  const auto a = assess_reading(input, priors_of(*technology, rules.ageing, input.years),
-                                shipped_knowledge());
+  const auto a =
+      assess_reading(input, priors_of(*technology, rules.ageing, input.years), shipped_knowledge());
   EXPECT_TRUE(a.ok()) << (a.ok() ? "" : describe(a.problems()));
   return a.ok() ? *a : Assessment{};
 }
