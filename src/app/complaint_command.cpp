@@ -58,7 +58,7 @@ constexpr std::size_t printed_most = 8;
 
 void print(std::ostream& out, const Heard& heard) {
   if (!heard.symptoms.empty()) {
-    out << "Sounds like\n";
+    out << "Sounds like (and how well the words fit)\n";
     const std::string where = complaints::told(heard.symptoms.front().where);
     for (std::size_t i = 0; i < std::min(printed_most, heard.symptoms.size()); ++i) {
       const complaints::HeardSymptom& symptom = heard.symptoms[i];

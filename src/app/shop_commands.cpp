@@ -1,4 +1,5 @@
-// dryout shop find|figures|last-time|causes|readings|learned|history|words: what all cases together say.
+// dryout shop find|figures|last-time|causes|readings|learned|history|words: what all cases together
+// say.
 #include <CLI/CLI.hpp>
 #include <deque>
 #include <iomanip>

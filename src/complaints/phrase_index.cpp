@@ -89,6 +89,14 @@ std::vector<double> PhraseIndex::fits(const Understood& complaint) const {
       anywhere[entry] += weights_[sign];
     }
   }
+  // What was denied speaks against every phrase that says it.
+  for (const std::string& sign : complaint.excluded) {
+    if (const auto number = numbers_.find(sign); number != numbers_.end()) {
+      for (const std::size_t phrase : postings_[static_cast<std::size_t>(number->second)]) {
+        shared[phrase] = 0.0;
+      }
+    }
+  }
   std::vector<double> best(entries_, 0.0);
   for (std::size_t i = 0; i < phrases_.size(); ++i) {
     const Phrase& phrase = phrases_[i];

@@ -91,9 +91,11 @@ void settle_what_is_gone(std::vector<SaidPart>& parts) {
     }
     for (const bool forwards : {false, true}) {
       const auto beside = neighbours(parts, i, forwards);
-      const auto gone = std::find_if(beside.begin(), beside.end(),
-                                     [&](std::size_t each) { return can_be_missing(parts[each]); });
-      if (gone != beside.end() && !parts[i].spent) {
+      // "stereo, left speaker dead": it is said of the place that stands between.
+      const auto gone = std::find_if(beside.begin(), beside.end(), [&](std::size_t each) {
+        return can_be_missing(parts[each]) || parts[each].is(WordKind::place);
+      });
+      if (gone != beside.end() && can_be_missing(parts[*gone]) && !parts[i].spent) {
         parts[*gone].missing = true;
         parts[i].spent = true;
       }

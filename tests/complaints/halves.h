@@ -98,11 +98,12 @@ inline Score score_of(const ComplaintReader& reader, const std::vector<KnownComp
   int sent_away = 0;
   for (const KnownComplaint& complaint : known) {
     const Heard heard = reader.read(complaint.said);
-    if (complaint.symptoms.empty()) {
+    if (!complaint.elsewhere.empty()) {
       ++others;
       others_first +=
           !heard.elsewhere.empty() && complaint.elsewhere.contains(heard.elsewhere.front().id);
-    } else {
+    }
+    if (!complaint.symptoms.empty()) {
       ++ours;
       nothing += heard.symptoms.empty();
       bool among_five = false;
