@@ -106,9 +106,9 @@ def run_ngspice(deck, tables=()):
         with open(path, "w") as file:
             file.write(deck.replace("@FOLDER@", folder))
         try:
-            run = subprocess.run(["ngspice", "-b", path], capture_output=True, text=True, timeout=60)
+            run = subprocess.run(["ngspice", "-b", path], capture_output=True, text=True, timeout=300)
         except subprocess.TimeoutExpired as late:
-            raise SimulationFailed("ngspice did not come to an end in a minute") from late
+            raise SimulationFailed("ngspice did not come to an end in five minutes") from late
         printed, section = {}, ""
         for line in run.stdout.splitlines():
             if line.startswith("section "):
