@@ -1,5 +1,6 @@
 #include "casework/thinking.h"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 
@@ -20,6 +21,15 @@ std::string why_ended(const quantities::Patience& patience) {
 
 }  // namespace
 
+struct Thinking::Job {
+  Workshop* mind = nullptr;
+  std::unique_ptr<const CaseCopy> copy;
+  Question question;
+  std::unique_ptr<quantities::Patience> patience = {};  ///< once it is at work
+  bool dropped = false;
+  bool given_up = false;
+};
+
 Thinking::Thinking(std::function<void()> wake, std::chrono::milliseconds limit)
     : wake_(std::move(wake)), limit_(limit), thread_([this] { work(); }) {}
 
@@ -38,17 +48,17 @@ Result<Done> Thinking::ask(const Workshop& workshop, std::int64_t number, Questi
   if (!copy) {
     return copy.problems();
   }
-  if (mind_ == nullptr || mind_of_ != &workshop || edition_ != workshop.edition()) {
+  if (minds_.empty() || mind_of_ != &workshop || edition_ != workshop.edition()) {
     auto mind = workshop.beside_to_think();
     if (!mind) {
       return mind.problems();
     }
-    mind_ = std::move(*mind);
+    minds_.push_back(std::move(*mind));
     mind_of_ = &workshop;
     edition_ = workshop.edition();
   }
   const bool of_figures = std::holds_alternative<AskFigures>(question);
-  const auto job = std::make_shared<Job>(Job{mind_, *copy, std::move(question), nullptr});
+  auto job = std::make_unique<Job>(Job{minds_.back().get(), std::move(*copy), std::move(question)});
   {
     const std::lock_guard lock(mutex_);
     for (const auto& unanswered : waiting_) {
@@ -58,7 +68,8 @@ Result<Done> Thinking::ask(const Workshop& workshop, std::int64_t number, Questi
       hand_on_word(*at_work_, *job);
     }
     drop(of_figures ? nullptr : &job->question);
-    waiting_.push_back(job);
+    waiting_.push_back(std::move(job));
+    drop_old_minds();
   }
   changed_.notify_all();
   return Done{};
@@ -71,10 +82,23 @@ void Thinking::hand_on_word(const Job& unanswered, Job& job) {
                           std::holds_alternative<AskFigures>(unanswered.question) &&
                           unanswered.copy->number == job.copy->number;
   if (told_later && !told.empty() && job.copy->known.told.empty()) {
-    auto copy = std::make_shared<CaseCopy>(*job.copy);
+    auto copy = std::make_unique<CaseCopy>(*job.copy);
     copy->known.told = told;
     job.copy = std::move(copy);
   }
+}
+
+/// The mutex is held.
+void Thinking::drop_old_minds() {
+  const auto uses = [](const std::unique_ptr<Job>& job, const std::unique_ptr<Workshop>& mind) {
+    return job != nullptr && job->mind == mind.get();
+  };
+  const Workshop* const newest = minds_.back().get();
+  std::erase_if(minds_, [&](const std::unique_ptr<Workshop>& mind) {
+    return mind.get() != newest && !uses(at_work_, mind) &&
+           std::none_of(waiting_.begin(), waiting_.end(),
+                        [&](const auto& job) { return uses(job, mind); });
+  });
 }
 
 /// Drops what was asked of that kind, or (null) everything. The mutex is held.
@@ -127,28 +151,28 @@ std::optional<ThinkingProgress> Thinking::progress() {
 
 void Thinking::work() {
   for (;;) {
-    std::shared_ptr<Job> job;
+    Job* job = nullptr;
     {
       std::unique_lock lock(mutex_);
       changed_.wait(lock, [this] { return ends_ || !waiting_.empty(); });
       if (ends_) {
         return;
       }
-      job = waiting_.front();
+      at_work_ = std::move(waiting_.front());
       waiting_.pop_front();
-      job->patience = std::make_shared<quantities::Patience>(limit_);
+      job = at_work_.get();
+      job->patience = std::make_unique<quantities::Patience>(limit_);
       if (job->given_up) {
         job->patience->end();
       }
-      at_work_ = job;
     }
     ThoughtOut thought = answer(*job);
     {
       const std::lock_guard lock(mutex_);
-      at_work_ = nullptr;
       if (!job->dropped) {
         answers_.push_back(std::move(thought));
       }
+      at_work_.reset();
     }
     changed_.notify_all();
     wake_();

@@ -78,32 +78,27 @@ class Thinking {
   [[nodiscard]] std::optional<ThinkingProgress> progress();
 
  private:
-  struct Job {
-    std::shared_ptr<Workshop> mind;
-    std::shared_ptr<const CaseCopy> copy;
-    Question question;
-    std::shared_ptr<quantities::Patience> patience;
-    bool dropped = false;
-    bool given_up = false;
-  };
+  struct Job;
 
   void work();
   [[nodiscard]] static ThoughtOut answer(const Job& job);
   [[nodiscard]] static ThoughtOut without_answer(const Job& job, const std::string& why);
   static void hand_on_word(const Job& unanswered, Job& job);
   void drop(const Question* kind);
+  void drop_old_minds();
 
   std::function<void()> wake_;
   std::chrono::milliseconds limit_;
-  std::shared_ptr<Workshop> mind_;  ///< the next job's; only jobs use it
+  /// The newest is the next job's; older ones go when no job has them any more.
+  std::vector<std::unique_ptr<Workshop>> minds_;
   const Workshop* mind_of_ = nullptr;
   int edition_ = 0;  ///< of what it knows
 
   std::mutex mutex_;
   std::condition_variable changed_;
   bool ends_ = false;
-  std::deque<std::shared_ptr<Job>> waiting_;
-  std::shared_ptr<Job> at_work_;
+  std::deque<std::unique_ptr<Job>> waiting_;
+  std::unique_ptr<Job> at_work_;  ///< put there and taken away by the thread alone
   std::vector<ThoughtOut> answers_;
   std::thread thread_;  // last: it uses all of the above
 };

@@ -173,7 +173,7 @@ class Workshop {
   /// Moves on whenever what is reasoned with may have changed.
   [[nodiscard]] int edition() const;
   /// The case as it is in the store, to be thought about by a workshop beside.
-  [[nodiscard]] quantities::Result<std::shared_ptr<const CaseCopy>> copy_of(
+  [[nodiscard]] quantities::Result<std::unique_ptr<const CaseCopy>> copy_of(
       std::int64_t number) const;
   /// What the workshop it was copied from would say.
   [[nodiscard]] quantities::Result<CaseView> view(const CaseCopy& copy) const;

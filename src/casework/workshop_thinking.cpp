@@ -72,14 +72,14 @@ Result<std::unique_ptr<Workshop>> Workshop::beside_to_think() const {
 
 int Workshop::edition() const { return inside_->grounds.edition() + inside_->figures_edition; }
 
-Result<std::shared_ptr<const CaseCopy>> Workshop::copy_of(std::int64_t number) const {
+Result<std::unique_ptr<const CaseCopy>> Workshop::copy_of(std::int64_t number) const {
   const auto journal = inside_->refreshed(number);
   if (!journal) {
     return journal.problems();
   }
   KnownCase& known = inside_->cases[number];
   known.parted = false;  // whoever shows the copy tells it
-  auto copy = std::make_shared<const CaseCopy>(CaseCopy{number, known, inside_->words});
+  auto copy = std::make_unique<const CaseCopy>(CaseCopy{number, known, inside_->words});
   known.told.clear();
   return copy;
 }

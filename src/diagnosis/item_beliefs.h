@@ -36,10 +36,15 @@ class ItemBeliefs {
               std::vector<MovedGroup> moved, std::vector<double> values)
       : groups_(&groups),
         now_(now),
-        table_(std::make_shared<const Table>(Table{std::move(moved), std::move(values)})) {}
-  /// The same with two items in each other's place; both are believed the same now.
+        own_(std::make_unique<const Table>(Table{std::move(moved), std::move(values)})),
+        table_(own_.get()) {}
+  /// The same with two items in each other's place; both are believed the same now. Reads this
+  /// one's table, and must not outlive it.
   [[nodiscard]] ItemBeliefs with_swapped(std::size_t a, std::size_t b) const {
-    ItemBeliefs swapped = *this;
+    ItemBeliefs swapped;
+    swapped.groups_ = groups_;
+    swapped.now_ = now_;
+    swapped.table_ = table_;
     swapped.a_ = a;
     swapped.b_ = b;
     return swapped;
@@ -83,7 +88,8 @@ class ItemBeliefs {
 
   const ItemGroups* groups_ = nullptr;
   std::span<const std::vector<double>> now_;
-  std::shared_ptr<const Table> table_;
+  std::unique_ptr<const Table> own_;  ///< null where another one's is read
+  const Table* table_ = nullptr;
   std::size_t a_ = 0, b_ = 0;  ///< in each other's place
 };
 
