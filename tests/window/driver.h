@@ -42,7 +42,7 @@ class Driver {
         return *kind;
       }
     }
-    fail("not the one command that was expected");
+    fail("not the one command that was expected, of " + std::to_string(wishes.size()));
     return {};
   }
 
