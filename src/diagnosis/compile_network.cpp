@@ -140,17 +140,33 @@ std::vector<ItemState> ItemCompiler::states_of(const FaultSite& site) const {
   return list;
 }
 
-/// Consequences stand behind those they come from, so each finds its own worked out.
+/// Consequences stand behind those they come from, so each finds its own worked out. What came
+/// over a rail shows wherever the rail is used, even where the stage at hand serves but a part of
+/// that: the other parts hang on the same rail.
 std::vector<knowledge::Extents> extents_of(const KnowledgeBase& knowledge,
                                            const Equipment& equipment,
                                            const knowledge::Chained& chained) {
+  using knowledge::Consequence;
   const knowledge::SignalPlaces places(knowledge, equipment);
   std::vector<knowledge::Extents> extents;
+  std::vector<std::size_t> rail_behind;  // [consequence] the last one on a rail, or none
   extents.reserve(chained.consequences.size());
-  for (const knowledge::Consequence& each : chained.consequences) {
-    const bool first = each.before == knowledge::Consequence::none;
-    extents.push_back(places.onward(
-        first ? places.of(chained.sites[each.site]) : extents[each.before], each.fact.place));
+  for (const Consequence& each : chained.consequences) {
+    const bool first = each.before == Consequence::none;
+    knowledge::Extents shown = places.onward(
+        first ? places.of(chained.sites[each.site]) : extents[each.before], each.fact.place);
+    std::size_t rail = first ? Consequence::none : rail_behind[each.before];
+    if (each.fact.place.at == knowledge::Phenomenon::At::rail) {
+      rail = extents.size();
+    } else if (rail != Consequence::none) {
+      for (const knowledge::Axis axis : knowledge::all_axes) {
+        if (axis == knowledge::Axis::control) continue;
+        shown[static_cast<std::size_t>(axis)].mask |=
+            extents[rail][static_cast<std::size_t>(axis)].mask;
+      }
+    }
+    extents.push_back(shown);
+    rail_behind.push_back(rail);
   }
   return extents;
 }

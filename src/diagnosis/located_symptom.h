@@ -22,7 +22,7 @@ namespace dryout::diagnosis {
 
 inline constexpr double unasked = 0.65;     ///< judgement
 inline constexpr double slip = 0.02;        ///< judgement
-inline constexpr double other_rate = 0.12;  ///< strength left at the other hum rate (judgement)
+inline constexpr double other_rate = 0.05;  ///< strength left at the other hum rate (judgement)
 
 /// One answer: the symptom is there, or is not, in these places.
 struct PlacedAnswer {
