@@ -33,7 +33,7 @@ struct PrintedRating {
 /// What other words say beside the value ("X2", "BP", "MKT", "85C", "+85C"); "" for a word unknown.
 [[nodiscard]] std::string class_words(std::string_view word);
 
-/// What stands before a code without a gap: "10V2200" -> "10V" and "2200", "2V103" -> "2V" and
+/// What stands before a code without a gap: "2V103" -> "2V" and
 /// "103", "F104Z" -> "F" (the temperature characteristic of a ceramic, JIS C 6422, from memory) and
 /// "104Z".
 struct PrefixedValue {

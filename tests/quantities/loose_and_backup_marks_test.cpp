@@ -52,10 +52,6 @@ TEST(LooseMarks, APlainFigureOnABackupCellIsInFarads) {
 TEST(LooseMarks, WhatStandsBeforeACodeWithoutAGapIsRead) {
   EXPECT_NEAR(first_of("F104Z", Body::ceramic).capacitance.si(), 100e-9, 1e-12);
   EXPECT_NEAR(first_of("B102K", Body::ceramic).capacitance.si(), 1e-9, 1e-14);
-  const MarkingReading can = first_of("10V2200", Body::electrolytic_can);
-  EXPECT_NEAR(can.capacitance.si(), 2200e-6, 1e-8);
-  ASSERT_TRUE(can.rated);
-  EXPECT_NEAR(can.rated->si(), 10.0, 1e-9);
   const MarkingReading film = first_of("2V103", Body::film);
   EXPECT_NEAR(film.capacitance.si(), 10e-9, 1e-12);
   ASSERT_TRUE(film.rated);
