@@ -91,6 +91,14 @@ class Keys {
     events_.typed.erase(found);
     return true;
   }
+  /// One digit by itself, where no field takes figures: the choice of that number.
+  bool take_digit(char32_t digit) {
+    if (figure_.size() != 1 || figure_.front() != digit) {
+      return false;
+    }
+    figure_.clear();
+    return true;
+  }
   /// What was typed that begins like a number: the start of a reading, with its comma and its sign.
   [[nodiscard]] std::string take_figure() {
     std::string figure;

@@ -93,7 +93,8 @@ void draw_place_row(Sheet& sheet, const casework::CaseView& view, const SymptomV
                                     {.weight = each.told ? Weight::chosen : Weight::quiet,
                                      .face = Face::note,
                                      .tab_stop = false});
-    const bool by_key = focused && has_key && sheet.keys.take(static_cast<char32_t>(U'0' + number));
+    const bool by_key =
+        focused && has_key && sheet.keys.take_digit(static_cast<char32_t>(U'0' + number));
     if (pressed || by_key) queue.push(each.says);
   }
 }
