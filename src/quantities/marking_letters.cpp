@@ -148,6 +148,10 @@ std::string mains_classes(std::string_view word) {
 
 }  // namespace
 
+bool names_numbered_class(const std::string& words) {
+  return words.starts_with("class ") && words.find_first_of("1234") != std::string::npos;
+}
+
 bool is_usual_rating(double volts) {
   constexpr std::array<double, 55> usual{2.5, 3,   4,   6,    6.3,  8,    10,  12,   15,  16,  20,
                                          25,  30,  35,  40,   50,   60,   63,  64,   70,  75,  80,

@@ -33,6 +33,9 @@ struct PrintedRating {
 /// What other words say beside the value ("X2", "BP", "MKT", "85C", "+85C"); "" for a word unknown.
 [[nodiscard]] std::string class_words(std::string_view word);
 
+/// Whether these words name a safety class with its number: "class X2: across the mains".
+[[nodiscard]] bool names_numbered_class(const std::string& words);
+
 /// What stands before a code without a gap: "2V103" -> "2V" and
 /// "103", "F104Z" -> "F" (the temperature characteristic of a ceramic, JIS C 6422, from memory) and
 /// "104Z".

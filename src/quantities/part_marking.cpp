@@ -292,11 +292,9 @@ class PrintReader {
 
   /// X1, X2, Y1 ...: rated for a.c. (IEC 60384-14), where nobody printed d.c. beside it.
   [[nodiscard]] bool has_numbered_class() const {
-    const bool direct = std::any_of(words_.begin(), words_.end(),
-                                    [](const std::string& word) { return word.ends_with("DC"); });
-    return !direct && std::any_of(remarks_.begin(), remarks_.end(), [](const std::string& remark) {
-      return remark.starts_with("class ") && remark.find_first_of("1234") != std::string::npos;
-    });
+    return std::any_of(remarks_.begin(), remarks_.end(), names_numbered_class) &&
+           std::none_of(words_.begin(), words_.end(),
+                        [](const auto& w) { return w.ends_with("DC"); });
   }
 
   void finish() {

@@ -373,6 +373,12 @@ Assessment assess_dc_resistance(const RatioSetting& setting, Assessment assessme
     assessment.masking = 1.0;
     assessment.sentence = shown + " is what " + std::string(told(input.across)) +
                           " across it would show anyway: lift a leg.";
+  } else if (input.technology == "supercap") {
+    // A meter's milliampere takes a farad an hour to a volt (I t = C U).
+    assessment.sentence = shown +
+                          " is what an empty part of this kind shows for minutes or hours, while "
+                          "the meter fills it: charge it through a resistor, and see whether it "
+                          "holds.";
   } else {
     assessment.verdict = Verdict::suspect_short;
     assessment.sentence =
