@@ -57,7 +57,7 @@ class PrintReader {
       set_rating(*voltage_of(word), false);
       return true;
     }
-    if (const auto rating = rating_in(word)) {
+    if (const auto rating = rating_in(word); rating && !prefixed_value_in(word)) {
       set_rating(rating->rated, rating->alternating);
       return true;
     }
