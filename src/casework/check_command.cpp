@@ -116,6 +116,7 @@ class CommandCheck {
   void operator()(const RecordRepair& c) {
     if (require_item(c.item, false)) {
       require_action(c);
+      require_not_just_noted(c);
     }
   }
   void operator()(const RetestSymptom& c) {
@@ -196,6 +197,21 @@ class CommandCheck {
   }
 
   /// Journals of earlier versions may hold other words: they stand as they are.
+  /// The same repair twice in a row is a key pressed twice: nothing was tried in between.
+  void require_not_just_noted(const RecordRepair& repair) {
+    if (heeding_ == Heeding::done || state_.repairs.empty()) {
+      return;
+    }
+    const RecordRepair& last = state_.repairs.back().what;
+    if (last.item == ground_.compiled.network.items[*ground_.item(repair.item)].id &&
+        last.action == repair.action && last.fitted == repair.fitted && awaits_retest(state_)) {
+      problems_.push_back({"this repair was noted just now",
+                           {},
+                           repair.action,
+                           "try the set again first, or say what else was done or fitted"});
+    }
+  }
+
   void require_action(const RecordRepair& repair) {
     const bool known = std::find(repair_actions.begin(), repair_actions.end(), repair.action) !=
                        repair_actions.end();

@@ -186,8 +186,8 @@ class PrintReader {
       const auto rating = rating_in(other);
       return rating && rating->alternating;
     });
-    auto range = has_value() || !alternating ? std::nullopt : range_in(word);
-    if (range) readings_ = {*std::move(range)};
+    const auto range = has_value() || !alternating ? std::nullopt : range_in(word);
+    if (range) readings_ = {*range};
     written_ = written_ || range;
     return range.has_value();
   }

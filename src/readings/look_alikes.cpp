@@ -118,6 +118,11 @@ Limit leakage_limit(const LimitsLibrary& library, const PartDescription& part) {
   const bool unmarked = !part.capacitance || !part.rated;
   LeakageRule rule{0.01, 3e-6, 0.0, 2.0};
   limit.document = "0.01 CV or 3 µA, the usual rule of makers' sheets";
+  if (part.technology == "polymer") {
+    // KEMET A765 and its like (second-hand); polymer tantalum promises half of it.
+    rule.per_cv = 0.2;
+    limit.document = "0.2 CV, as series of polymer parts promise";
+  }
   const LimitRow* series =
       nearest_series(library, part, [](const LimitRow& r) { return r.leakage.has_value(); });
   if (series != nullptr) {

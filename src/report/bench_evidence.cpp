@@ -56,7 +56,7 @@ void add_caveats(Blocks& blocks, const std::vector<ReadingView>& readings) {
   std::vector<std::string> lines;
   lines.reserve(caveats.size());
   for (const auto& [text, steps] : caveats) {
-    lines.push_back("Of " + steps + ": " + text);
+    lines.push_back(std::string("Of ").append(steps).append(": ").append(text));
   }
   if (!lines.empty()) {
     blocks.emplace_back(Heading{"What bounds these readings, by step", 3});

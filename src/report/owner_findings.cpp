@@ -77,7 +77,20 @@ bool failed_proof(const OwnerCase& of) {
                      [](const auto& step) { return step.failed; });
 }
 
+/// All there was to hold the readings against were tables: those clear nothing.
+bool by_tables_alone(const OwnerCase& of) {
+  const auto& readings = of.view.readings;
+  return !readings.empty() &&
+         std::all_of(readings.begin(), readings.end(), [](const ReadingView& reading) {
+           return reading.limit_source == "general-table";
+         });
+}
+
 std::string nothing_proven(const OwnerCase& of) {
+  if (by_tables_alone(of)) {
+    return "What was measured could only be held against general tables, which are too generous "
+           "to clear anything: nothing is proven by it, either way.";
+  }
   return some_beyond_a_weak_limit(of)
              ? "No part was proven past its limit; what some read is past a figure that proves "
                "nothing by itself."

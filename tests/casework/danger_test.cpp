@@ -157,6 +157,17 @@ TEST_F(OnShipped, AReferenceIsOnePartWhateverTheCaseItIsTypedIn) {
   EXPECT_THAT(refused(reading("c302", 9.0)), HasSubstr("unknown part or group"));
 }
 
+TEST_F(OnShipped, ARepairNotedTwiceInARowIsAKeyPressedTwice) {
+  take_in("stereo-receiver");
+  does(ReportSymptom{"hum-steady", Seen::yes});
+  const RecordRepair repair{"reservoirs", "replaced", "10,000 uF 63 V"};
+  does(repair);
+  EXPECT_THAT(refused(repair), HasSubstr("noted just now"));
+  does(RecordRepair{"reservoirs", "resoldered", ""});
+  does(RetestSymptom{"hum-steady", true});
+  does(RecordRepair{"reservoirs", "resoldered", ""});  // tried in between
+}
+
 TEST_F(OnShipped, ADangerOfItsOwnKindIsHeededByItself) {
   take_in("hf-linear-amplifier");
   does(AcknowledgeCautions{"mains-parts", "dc-volts"});

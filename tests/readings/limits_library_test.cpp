@@ -109,6 +109,12 @@ TEST(LimitsLibrary, WithoutAnySeriesAWetPartHasTheUsualTanDeltaAndADryOneNothing
   EXPECT_FALSE(chosen_limit(LimitsLibrary{}, {"wet-aluminium", {}, {}, volts(63.0)}));
 }
 
+// Polymer series promise 0.1 (tantalum) to 0.2 CV (aluminium): KEMET T520, A765, second-hand.
+TEST(LimitsLibrary, LeakageOfAPolymerPartIsNoneOfAWetOnes) {
+  const PartDescription part{"polymer", Body::radial, microfarads(10.0), volts(16.0)};
+  EXPECT_NEAR(leakage_limit(LimitsLibrary{}, part).value, 0.2 * 10e-6 * 16.0, 1e-12);
+}
+
 // 0.01 CV or 3 uA: the rule of most sheets; Chemi-Con's FAQ works it for 35 V 2200 uF: 770 uA.
 TEST(LimitsLibrary, LeakageFollowsTheMakersRule) {
   const PartDescription part{"wet-aluminium", Body::radial, microfarads(2200.0), volts(35.0)};
