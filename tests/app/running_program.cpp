@@ -39,11 +39,14 @@ RunningProgram::~RunningProgram() {
   waitpid(child_, nullptr, 0);
 }
 
-std::string RunningProgram::read_until(const std::string& sign) {
+std::string RunningProgram::read_until(const std::string& sign, const std::string& or_sign) {
   constexpr int patience_ms = 60'000;
   std::string said;
   pollfd waiting{from_, POLLIN, 0};
-  while (said.find(sign) == std::string::npos && poll(&waiting, 1, patience_ms) > 0) {
+  const auto heard = [&said](const std::string& wanted) {
+    return !wanted.empty() && said.find(wanted) != std::string::npos;
+  };
+  while (!heard(sign) && !heard(or_sign) && poll(&waiting, 1, patience_ms) > 0) {
     char letter = 0;
     if (read(from_, &letter, 1) != 1) {
       break;

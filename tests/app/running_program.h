@@ -19,7 +19,7 @@ class RunningProgram {
   RunningProgram& operator=(const RunningProgram&) = delete;
 
   /// What was said up to and with `sign`, or all of it where the program ended before.
-  [[nodiscard]] std::string read_until(const std::string& sign);
+  [[nodiscard]] std::string read_until(const std::string& sign, const std::string& or_sign = {});
   void say(const std::string& line);
   void interrupt() const;  ///< as Ctrl-C does
 
