@@ -32,7 +32,6 @@ struct Commands {
 
   /// What options say is kept here; a reference stays good as long as the commands do.
   std::deque<std::string> texts;
-  std::deque<std::vector<std::string>> text_lists;
   std::deque<bool> flags;
   std::deque<int> numbers;
   std::deque<double> reals;
@@ -40,7 +39,6 @@ struct Commands {
   std::deque<std::vector<std::string>> lists;
   std::deque<std::function<quantities::Result<casework::Command>()>> makers;
   std::string& text(std::string fallback = {}) { return texts.emplace_back(std::move(fallback)); }
-  std::vector<std::string>& texts_of() { return text_lists.emplace_back(); }
   bool& flag() { return flags.emplace_back(false); }
   std::vector<std::string>& list() { return lists.emplace_back(); }
   double& real(double fallback) { return reals.emplace_back(fallback); }

@@ -112,7 +112,7 @@ Exit complaint(const Invocation& invocation, const ComplaintWords& words) {
 }  // namespace
 
 void add_complaint(Commands& commands) {
-  const ComplaintWords words{commands.texts_of(), commands.text(), commands.number(year_unknown)};
+  const ComplaintWords words{commands.list(), commands.text(), commands.number(year_unknown)};
   CLI::App* command = commands.add(
       "complaint", "What an owner says: symptoms, place, likely equipment, or where else to look",
       [words](const Invocation& invocation) { return complaint(invocation, words); });

@@ -197,11 +197,12 @@ Result<Entry> admit_withdrawal(const Journal& journal, const Entry& entry, Groun
 Result<Entry> next_entry(const Journal& journal, const CaseState& state, const Entry& wanted,
                          GroundCache& grounds, Heeding heeding) {
   // What is written down already is read as it was written.
-  const bool typed = heeding == Heeding::required;
-  const auto known = ground_for(command_of(wanted), state, grounds);
-  const Command command = typed && known
-                              ? with_references_as_printed(command_of(wanted), state, **known)
-                              : command_of(wanted);
+  Command command = command_of(wanted);
+  if (heeding == Heeding::required) {
+    if (const auto known = ground_for(command, state, grounds)) {
+      command = with_references_as_printed(std::move(command), state, **known);
+    }
+  }
   Problems problems = problems_with(command, state, grounds, heeding);
   if (problems.empty() && changes_equipment(command, state)) {
     const TakeIn intake = corrected(state.intake, std::get<TakeIn>(command));

@@ -196,7 +196,6 @@ class CommandCheck {
         {heed_first, {}, names, "heed the cautions" + of + ", then record the " + what});
   }
 
-  /// Journals of earlier versions may hold other words: they stand as they are.
   /// The same repair twice in a row is a key pressed twice: nothing was tried in between.
   void require_not_just_noted(const RecordRepair& repair) {
     if (heeding_ == Heeding::done || state_.repairs.empty()) {
@@ -212,6 +211,7 @@ class CommandCheck {
     }
   }
 
+  /// Journals of earlier versions may hold other words: they stand as they are.
   void require_action(const RecordRepair& repair) {
     const bool known = std::find(repair_actions.begin(), repair_actions.end(), repair.action) !=
                        repair_actions.end();

@@ -103,16 +103,12 @@ std::vector<double> weight_of_unproven_readings(const CaseState& state,
   return decibans;
 }
 
-std::vector<double> without_unproven(const std::vector<double>& probability,
-                                     const std::vector<double>& decibans) {
-  std::vector<double> without = probability;
-  for (std::size_t i = 0; i < without.size(); ++i) {
-    if (decibans.at(i) > 0.0 && without[i] < 1.0) {
-      const double odds = without[i] / (1.0 - without[i]) / std::pow(10.0, decibans[i] / 10.0);
-      without[i] = odds / (1.0 + odds);
-    }
+double without_unproven(double probability, double decibans) {
+  if (decibans <= 0.0 || probability >= 1.0) {
+    return probability;
   }
-  return without;
+  const double odds = probability / (1.0 - probability) / std::pow(10.0, decibans / 10.0);
+  return odds / (1.0 + odds);
 }
 
 std::vector<Conviction> convictions(const Ground& ground, const CaseState& state,

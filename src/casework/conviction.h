@@ -52,9 +52,8 @@ enum class Conviction {
     const CaseState& state, const CaseEvidence& evidence, const diagnosis::EvidenceWeights& weights,
     std::size_t items);
 
-/// `probability` [item] as it would be without so many decibans [item].
-[[nodiscard]] std::vector<double> without_unproven(const std::vector<double>& probability,
-                                                   const std::vector<double>& decibans);
+/// A probability as it would be without so many decibans for it; none = as it is.
+[[nodiscard]] double without_unproven(double probability, double decibans);
 
 /// What a case says against each item: [item]. What was mended, or cleared by the technician, is
 /// not convicted. `blame`: without what unproven readings speak; empty where nothing was complained

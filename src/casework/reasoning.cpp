@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <exception>
+#include <iterator>
 #include <utility>
 
 #include "diagnosis/drawn_answers.h"
@@ -142,10 +143,12 @@ void convict(const Ground& ground, const CaseState& state, Reasoning& reasoning)
   const diagnosis::Posterior& now = reasoning.foresight.now;
   reasoning.on_unproven =
       weight_of_unproven_readings(state, reasoning.evidence, reasoning.weights, now.items.size());
-  reasoning.convicted =
-      convictions(ground, state, reasoning.evidence, now,
-                  complained ? without_unproven(reasoning.blame, reasoning.on_unproven)
-                             : std::vector<double>{});
+  std::vector<double> proven;
+  if (complained) {
+    std::transform(reasoning.blame.begin(), reasoning.blame.end(), reasoning.on_unproven.begin(),
+                   std::back_inserter(proven), without_unproven);
+  }
+  reasoning.convicted = convictions(ground, state, reasoning.evidence, now, proven);
   reasoning.suspicion = reasoning.blame;
   reasoning.unsound.clear();
   for (std::size_t i = 0; i < reasoning.blame.size(); ++i) {

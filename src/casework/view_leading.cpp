@@ -126,8 +126,7 @@ const SuspectView* next_of_blame(const std::vector<SuspectView>& suspects,
 bool rests_on_unproven(const CaseInHand& hand, const SuspectView& leader) {
   const auto item = hand.ground.item(leader.item);
   return item && leader.convicted.empty() && leader.blame.value() >= settled_from &&
-         hand.reasoning.on_unproven.at(*item) > 0.0 &&
-         without_unproven(hand.reasoning.blame, hand.reasoning.on_unproven).at(*item) <
+         without_unproven(hand.reasoning.blame.at(*item), hand.reasoning.on_unproven.at(*item)) <
              settled_from;
 }
 

@@ -32,11 +32,6 @@ bool is_mains_rate(const std::string& phenomenon) { return phenomenon.starts_wit
 
 }  // namespace
 
-bool PlacedAnswer::says_more() const {
-  return volume != Volume::unsaid || rate != Rate::unsaid || !condition.empty() ||
-         std::any_of(at.begin(), at.end(), [](const auto& place) { return place.has_value(); });
-}
-
 LocatedSymptom::LocatedSymptom(const knowledge::KnowledgeBase& knowledge,
                                const knowledge::Equipment& equipment,
                                const CompiledNetwork& compiled, const knowledge::Symptom& symptom,
@@ -226,18 +221,22 @@ double LocatedSymptom::strength(std::size_t slot, bool only_where_present) const
   return whole * share;
 }
 
-Finding LocatedSymptom::present() const {
-  Finding finding{id("symptom:" + symptom_->id), 0.0, {}};
-  for (std::size_t slot = 0; slot < slots_.size(); ++slot) {
-    const double fits = strength(slot, false);
-    if (fits > 0.0) finding.causes.push_back({slots_[slot].item, slots_[slot].state, fits});
-  }
+Finding LocatedSymptom::with_leak(Finding finding) const {
   std::sort(finding.causes.begin(), finding.causes.end(), [](const Cause& a, const Cause& b) {
     return std::pair(a.item, a.state) < std::pair(b.item, b.state);
   });
   finding.leak =
       leak_of_share(state_chances(compiled_->network), finding.causes, symptom_->unlisted);
   return finding;
+}
+
+Finding LocatedSymptom::present() const {
+  Finding finding{id("symptom:" + symptom_->id), 0.0, {}};
+  for (std::size_t slot = 0; slot < slots_.size(); ++slot) {
+    const double fits = strength(slot, false);
+    if (fits > 0.0) finding.causes.push_back({slots_[slot].item, slots_[slot].state, fits});
+  }
+  return with_leak(std::move(finding));
 }
 
 Finding LocatedSymptom::absent(std::size_t answer) const {
@@ -258,12 +257,7 @@ Finding LocatedSymptom::absent(std::size_t answer) const {
     const double left = elsewhere ? here - strength(slot, true) : here;
     if (left > 0.0) finding.causes.push_back({slots_[slot].item, slots_[slot].state, left});
   }
-  std::sort(finding.causes.begin(), finding.causes.end(), [](const Cause& a, const Cause& b) {
-    return std::pair(a.item, a.state) < std::pair(b.item, b.state);
-  });
-  finding.leak =
-      leak_of_share(state_chances(compiled_->network), finding.causes, symptom_->unlisted);
-  return finding;
+  return with_leak(std::move(finding));
 }
 
 std::string LocatedSymptom::words_of(const PlacedAnswer& answer) const {

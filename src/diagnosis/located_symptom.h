@@ -34,8 +34,6 @@ struct PlacedAnswer {
   enum class Rate { unsaid, mains, twice };
   Rate rate = Rate::unsaid;
   std::string condition;  ///< cold, warm, load; "" = unsaid
-
-  [[nodiscard]] bool says_more() const;  ///< than that it is there, or is not
 };
 
 class LocatedSymptom {
@@ -60,6 +58,8 @@ class LocatedSymptom {
   };
   using Places = std::vector<std::size_t>;
   void gather(const knowledge::Symptom& symptom);
+  /// Its causes in the order of items and states, and what is left for the unlisted.
+  [[nodiscard]] Finding with_leak(Finding finding) const;
   [[nodiscard]] PlacedAnswer::Rate rate_of(std::size_t consequence) const;
   [[nodiscard]] Places told_on(knowledge::Axis axis, bool present) const;
   [[nodiscard]] double fit(const std::vector<Way>& ways, knowledge::Axis axis, const Places& there,

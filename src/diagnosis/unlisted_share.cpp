@@ -21,15 +21,15 @@ StateChances state_chances(const Network& network) {
 }
 
 double leak_of_share(const StateChances& chances, const std::vector<Cause>& causes, double share) {
+  if (share <= 0.0) {
+    return 0.0;  // whoever says so wants it to be there for a listed reason or not at all
+  }
   std::map<std::size_t, double> by_item;  // the states of an item exclude each other
   for (const Cause& cause : causes) {
     by_item[cause.item] += chances[cause.item][cause.state] * cause.strength;
   }
   double none = 1.0;
   for (const auto& [item, shows] : by_item) none *= 1.0 - std::min(shows, 1.0);
-  if (share <= 0.0) {
-    return 0.0;  // whoever says so wants it to be there for a listed reason or not at all
-  }
   constexpr double least = 1e-6;
   return std::max(least, share * (1.0 - none) / (1.0 - share * none));
 }

@@ -7,16 +7,13 @@
 #include <string>
 
 #include "knowledge/knowledge_base.h"
+#include "quantities/holds.h"
 
 namespace dryout::knowledge {
 namespace {
 
+using quantities::holds;
 using quantities::Volt;
-
-template <class List>
-bool holds(const List& list, std::string_view word) {
-  return std::find(list.begin(), list.end(), word) != list.end();
-}
 
 /// Volts a.c. of the winding, or the mains, that a rail is made of; zero where none is found.
 double alternating_behind(const Equipment& equipment, std::string_view rail,

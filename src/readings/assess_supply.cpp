@@ -21,10 +21,18 @@ constexpr double volts_by_others = 0.1;
 constexpr double volts_span = 4.0;
 constexpr double volts_least_telling = 0.03;  // of what should be there: dead is dead
 
-/// However old the part: what a rail shows has other causes.
-void convict_nobody(const Priors& priors, Assessment& assessment) {
-  hold_below_conviction(priors, assessment.likelihood);
-  assessment.after = posterior_of(priors, assessment.likelihood);
+/// Weighs what a rail shows, as if it were read as `value`. However old the part: a rail has other
+/// causes, so nobody is convicted. `by_others`: their density, where the reading is off.
+void weigh_rail(const RatioSetting& setting, double value, RatioReference reference,
+                double by_others, const RatioFigures& figures, Assessment& assessment) {
+  CorrectedReading reading = setting.reading;
+  reading.value = value;
+  if (figures.past_printed) {
+    reference.by_others = by_others;
+  }
+  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
+  hold_below_conviction(setting.priors, assessment.likelihood);
+  assessment.after = posterior_of(setting.priors, assessment.likelihood);
 }
 
 /// Too high a rail is the regulator's doing: it speaks of no state of a capacitor.
@@ -61,14 +69,8 @@ Assessment assess_ripple(const RatioSetting& setting, Assessment assessment) {
   assessment.over_probability = figures.beyond;
   const std::string allowed = format(quantities::volts(limit));
   tell_limit(typed_limit(setting.input, limit), allowed, assessment);
-  CorrectedReading reading = setting.reading;
-  reading.value = std::min(reading.value, ripple_most_telling * limit);
-  RatioReference reference{limit, 0.2, {}};
-  if (figures.past_printed) {
-    reference.by_others = ripple_by_others / ripple_span;
-  }
-  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
-  convict_nobody(setting.priors, assessment);
+  weigh_rail(setting, std::min(setting.reading.value, ripple_most_telling * limit),
+             {limit, 0.2, {}}, ripple_by_others / ripple_span, figures, assessment);
   const std::string shown =
       format(quantities::volts(setting.reading.shown)) + " of ripple against " + allowed;
   if (assessment.verdict == Verdict::over_limit) {
@@ -99,14 +101,8 @@ Assessment assess_volts(const RatioSetting& setting, Assessment assessment) {
   if (off < 0.0) {
     figures.past_from = std::exp(-volts_tolerance) * limit;
   }
-  CorrectedReading reading = setting.reading;
-  reading.value = std::max(reading.value, volts_least_telling * limit);
-  RatioReference reference{limit, 0.03, {}};
-  if (figures.past_printed) {
-    reference.by_others = volts_by_others / volts_span;
-  }
-  weigh({setting.input, setting.priors, setting.library, reading}, reference, figures, assessment);
-  convict_nobody(setting.priors, assessment);
+  weigh_rail(setting, std::max(setting.reading.value, volts_least_telling * limit),
+             {limit, 0.03, {}}, volts_by_others / volts_span, figures, assessment);
   if (off > 0.0 && figures.past_printed) {
     say_nothing(assessment);
   }

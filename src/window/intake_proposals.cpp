@@ -3,18 +3,17 @@
 #include <algorithm>
 
 #include "complaints/where_words.h"
+#include "quantities/holds.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
 namespace {
 
+using quantities::holds;
+
 constexpr std::size_t symptoms_most = 5;
 constexpr std::size_t kinds_most = 3;
 constexpr std::size_t elsewhere_most = 2;
-
-bool holds(const std::vector<std::string>& ids, const std::string& id) {
-  return std::find(ids.begin(), ids.end(), id) != ids.end();
-}
 
 void listen(const complaints::ComplaintReader& reader, const std::string& said,
             const complaints::Beside& beside, ProposalsState& state) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string_view>
 
+#include "casework/located_symptoms.h"
 #include "window/widgets.h"
 
 namespace dryout::window {
@@ -23,16 +24,12 @@ SymptomPlace only(std::string_view axis, const std::string& id) {
   return where;
 }
 
-bool same_spot(const SymptomPlace& a, const SymptomPlace& b) {
-  return a.channel == b.channel && a.band == b.band && a.path == b.path && a.source == b.source;
-}
-
 PlaceButton place_button(const SymptomView& symptom, const std::string& axis, const std::string& id,
                          const std::string& title) {
   const SymptomPlace where = only(axis, id);
-  const auto told =
-      std::find_if(symptom.placed.begin(), symptom.placed.end(),
-                   [&](const SymptomView::Answer& each) { return same_spot(each.where, where); });
+  const auto told = std::find_if(
+      symptom.placed.begin(), symptom.placed.end(),
+      [&](const SymptomView::Answer& each) { return casework::same_place(each.where, where); });
   PlaceButton button{
       axis + '=' + id, title, told != symptom.placed.end(), {symptom.id, Seen::yes, where}};
   if (button.told && told->seen == "yes") {
